@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+
+#include "model/cell/curve.hpp"
+
+namespace cellarer::cell {
+
+/// How much cells of one profile differ, as standard deviations of the natural logarithm of capacity
+/// (0.02 is 2 %), each of one cell. Sources: the measured spread kept in
+/// data/reference/lr6-spread.json; duds are an assumption stated there.
+struct Spread {
+  double specimen_log_sd = 0.023;  ///< two cells of one brand; a set of n in series has this over sqrt(n)
+  double lot_log_sd = 0.015;       ///< shared by all cells of a lot, not reduced by the set's size
+  double brand_log_sd = 0.0;       ///< 0 where the brand is known, about 0.065 for a family profile
+  double fit_log_sd = 0.0;         ///< of the fit itself, at loads inside its range
+  double curve_sd_V = 0.015;       ///< of one cell's voltage about the fitted curve in mid-life [V]
+  double dud_fraction = 0.003;     ///< of sets, assumption
+  double dud_shortfall = 0.22;     ///< share of its capacity that a dud lacks, over the whole curve
+};
+
+/// What the forecast needs to know of a cell type. `usable` is false for cells that are kept as a record
+/// of what is in a side but have no forecast (rechargeable ones, an unusable fit).
+struct Profile {
+  std::string id;
+  std::string designation;  ///< as printed by the standard: "LR6"
+  Curve curve;
+  Spread spread;
+  bool usable = true;
+  std::string why_not;  ///< when not usable: one sentence
+};
+
+}  // namespace cellarer::cell

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "model/duty/settings.hpp"
+#include "model/duty/stimulator.hpp"
+
+namespace cellarer::duty {
+
+/// The load within one breath, currents at the profile's reference voltage [mA].
+struct BreathLoad {
+  double burst_mA = 0;   ///< during inspiration
+  double rest_mA = 0;    ///< between
+  double fraction = 0;   ///< f = r Ti / 60, the share of the breath that is burst
+  double mean_mA() const { return fraction * burst_mA + (1 - fraction) * rest_mA; }
+};
+
+/// Burst current at amplitude `a`: I_b = I_0 + I_1 (a / a_ref)^g  [mA].
+double burst_current_mA(const SideElectronics& electronics, double amplitude);
+
+/// The load while pacing with these settings.
+BreathLoad pacing_load(const SideElectronics& electronics, const Settings& settings);
+
+/// The factor by which a converter's current differs from its reference at the set's voltage: 1,
+/// V_ref / V or V / V_ref.
+double converter_factor(Converter converter, double reference_V, double set_V);
+
+}  // namespace cellarer::duty

@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <array>
+#include <chrono>
+#include <optional>
+#include <vector>
+
+#include "model/quantities/side.hpp"
+#include "model/quantities/time.hpp"
+
+namespace cellarer::duty {
+
+/// A span of pacing by the household's wall clock: on each marked weekday from `from` to `to`; where `to`
+/// is not after `from` it ends on the next day (21:00 to 07:00). 00:00 to 24:00 is the whole day.
+struct PacedSpan {
+  std::array<bool, 7> weekday{};  ///< index 0 is Monday
+  std::chrono::minutes from{}, to{};
+};
+
+/// What the clinician set for one side, from a moment on and until the next settings of that side.
+struct Settings {
+  Instant from;
+  Side side = Side::left;
+  double rate_per_min = 12;          ///< breaths a minute, 1 to 60
+  double inspiratory_fraction = 0.3; ///< of the breath, > 0 and < 1; equals rate x inspiratory time / 60
+  double amplitude = 1;              ///< the unit's own scale, > 0
+  std::vector<PacedSpan> paced;      ///< empty: the whole day, every day
+};
+
+/// Hours actually paced, where they differed from the settings: between `from` and `to` (none: until said
+/// otherwise) the side was paced all the time (`whole_day`) or for `hours_per_day`.
+struct PacedInstead {
+  Side side = Side::left;
+  Instant from;
+  std::optional<Instant> to;
+  double hours_per_day = 24;
+};
+
+/// The side was switched off between these times (no `to`: still off).
+struct SwitchedOff {
+  Side side = Side::left;
+  Instant from;
+  std::optional<Instant> to;
+};
+
+}  // namespace cellarer::duty

@@ -1,0 +1,201 @@
+// SPDX-License-Identifier: MIT
+#include "server/json/field.hpp"
+
+#include <cmath>
+#include <cstdio>
+
+namespace cellarer::json {
+
+using nlohmann::json;
+
+namespace {
+
+std::string plain(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.10g", value);
+  return text;
+}
+
+std::string range_text(double lowest, double highest) { return plain(lowest) + " to " + plain(highest); }
+
+/// Reads exactly `digits` decimal digits at `position`, or answers none.
+std::optional<int> digits_at(std::string_view text, std::size_t position, std::size_t digits) {
+  if (position + digits > text.size()) return std::nullopt;
+  int number = 0;
+  for (std::size_t i = position; i < position + digits; ++i) {
+    if (text[i] < '0' || text[i] > '9') return std::nullopt;
+    number = number * 10 + (text[i] - '0');
+  }
+  return number;
+}
+
+bool has(std::string_view text, std::size_t position, char mark) {
+  return position < text.size() && text[position] == mark;
+}
+
+/// Control characters would break logs and screens; nlohmann has already checked the UTF-8.
+bool has_control_character(const std::string& text) {
+  for (const char c : text) {
+    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) return true;
+  }
+  return false;
+}
+
+std::string escaped_pointer_token(const char* name) {
+  std::string token;
+  for (const char* c = name; *c != '\0'; ++c) {
+    if (*c == '~') token += "~0";
+    else if (*c == '/') token += "~1";
+    else token += *c;
+  }
+  return token;
+}
+
+}  // namespace
+
+void Field::refuse(const char* code, const std::string& reason) const { throw Refused(code, place_, reason); }
+
+std::optional<Field> Field::find(const char* name) const {
+  if (!value_->is_object()) refuse("wrong-type", "expected an object");
+  const auto found = value_->find(name);
+  if (found == value_->end() || found->is_null()) return std::nullopt;
+  return Field(*found, place_ + "/" + escaped_pointer_token(name));
+}
+
+Field Field::operator[](const char* name) const {
+  const auto found = find(name);
+  if (!found) throw Refused("missing", place_ + "/" + escaped_pointer_token(name), "is required and missing");
+  return *found;
+}
+
+std::vector<Field> Field::elements(std::size_t at_most) const {
+  if (!value_->is_array()) refuse("wrong-type", "expected an array");
+  if (value_->size() > at_most) refuse("too-long", "has more than " + std::to_string(at_most) + " elements");
+  std::vector<Field> fields;
+  fields.reserve(value_->size());
+  for (std::size_t i = 0; i < value_->size(); ++i) fields.emplace_back((*value_)[i], place_ + "/" + std::to_string(i));
+  return fields;
+}
+
+double Field::number(double lowest, double highest) const {
+  if (!value_->is_number()) refuse("wrong-type", "expected a number from " + range_text(lowest, highest));
+  const double number = value_->get<double>();
+  if (!std::isfinite(number) || number < lowest || number > highest) {
+    refuse("out-of-range", plain(number) + " is outside " + range_text(lowest, highest));
+  }
+  return number;
+}
+
+int Field::integer(int lowest, int highest) const {
+  const double number = this->number(lowest, highest);
+  if (number != std::floor(number)) refuse("wrong-type", "expected a whole number from " + range_text(lowest, highest));
+  return static_cast<int>(number);
+}
+
+bool Field::boolean() const {
+  if (!value_->is_boolean()) refuse("wrong-type", "expected true or false");
+  return value_->get<bool>();
+}
+
+std::string Field::text(std::size_t longest) const {
+  if (!value_->is_string()) refuse("wrong-type", "expected a text");
+  auto text = value_->get<std::string>();
+  if (text.empty()) refuse("out-of-range", "is empty");
+  if (text.size() > longest) refuse("too-long", "is longer than " + std::to_string(longest) + " bytes");
+  if (has_control_character(text)) refuse("out-of-range", "holds a control character");
+  return text;
+}
+
+Instant Field::instant() const {
+  const auto at = parse_rfc3339(text(64));
+  if (!at) refuse("wrong-type", "expected a time with its offset, such as 2026-03-01T21:30:00+01:00 (RFC 3339)");
+  return *at;
+}
+
+std::chrono::year_month Field::month() const {
+  const auto text = this->text(16);
+  const auto year = digits_at(text, 0, 4), month = digits_at(text, 5, 2);
+  if (text.size() != 7 || !year || !month || !has(text, 4, '-') || *month < 1 || *month > 12) {
+    refuse("wrong-type", "expected a month such as 2033-01");
+  }
+  return std::chrono::year(*year) / *month;
+}
+
+std::chrono::minutes Field::time_of_day() const {
+  const auto text = this->text(16);
+  const auto hour = digits_at(text, 0, 2), minute = digits_at(text, 3, 2);
+  const bool form = text.size() == 5 && hour && minute && has(text, 2, ':') && *minute < 60;
+  if (!form || *hour * 60 + *minute > 24 * 60) refuse("wrong-type", "expected a time of day from 00:00 to 24:00");
+  return std::chrono::minutes(*hour * 60 + *minute);
+}
+
+std::size_t Field::word(std::initializer_list<const char*> words) const {
+  std::string expected;
+  std::size_t index = 0;
+  for (const char* word : words) {
+    if (value_->is_string() && value_->get_ref<const std::string&>() == word) return index;
+    expected += (index == 0 ? "" : index + 1 == words.size() ? " or " : ", ") + std::string(word);
+    ++index;
+  }
+  refuse(value_->is_string() ? "out-of-range" : "wrong-type", "expected " + expected);
+}
+
+json parse(std::string_view text) {
+  constexpr int deepest = 32;
+  try {
+    auto document = json::parse(text, [](int depth, json::parse_event_t, json&) {
+      if (depth > deepest) throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
+      return true;
+    });
+    return document;
+  } catch (const json::parse_error& error) {
+    std::size_t line = 1, column = 1;
+    for (std::size_t i = 0; i + 1 < error.byte && i < text.size(); ++i) {
+      if (text[i] == '\n') ++line, column = 1;
+      else ++column;
+    }
+    throw Refused("not-json", "", "is not JSON: line " + std::to_string(line) + ", column " + std::to_string(column));
+  } catch (const json::out_of_range&) {
+    throw Refused("not-json", "", "holds a number that does not fit");
+  }
+}
+
+std::optional<Instant> parse_rfc3339(std::string_view text) {
+  const auto year = digits_at(text, 0, 4), month = digits_at(text, 5, 2), day = digits_at(text, 8, 2);
+  const auto hour = digits_at(text, 11, 2), minute = digits_at(text, 14, 2), second = digits_at(text, 17, 2);
+  if (!year || !month || !day || !hour || !minute || !second) return std::nullopt;
+  const bool marks = has(text, 4, '-') && has(text, 7, '-') && (has(text, 10, 'T') || has(text, 10, 't')) &&
+                     has(text, 13, ':') && has(text, 16, ':');
+  const auto date = std::chrono::year(*year) / *month / *day;
+  if (!marks || !date.ok() || *hour > 23 || *minute > 59 || *second > 60) return std::nullopt;
+  std::size_t position = 19;
+  if (has(text, position, '.')) {
+    const std::size_t first = ++position;
+    while (digits_at(text, position, 1)) ++position;
+    if (position == first) return std::nullopt;
+  }
+  std::chrono::minutes offset{};
+  if (has(text, position, 'Z') || has(text, position, 'z')) {
+    if (position + 1 != text.size()) return std::nullopt;
+  } else {
+    const auto offset_hour = digits_at(text, position + 1, 2), offset_minute = digits_at(text, position + 4, 2);
+    const bool form = (has(text, position, '+') || has(text, position, '-')) && has(text, position + 3, ':') &&
+                      offset_hour && offset_minute && position + 6 == text.size();
+    if (!form || *offset_hour > 23 || *offset_minute > 59) return std::nullopt;
+    offset = std::chrono::minutes((text[position] == '-' ? -1 : 1) * (*offset_hour * 60 + *offset_minute));
+  }
+  return std::chrono::sys_days(date) + std::chrono::hours(*hour) + std::chrono::minutes(*minute) +
+         std::chrono::seconds(*second) - offset;
+}
+
+std::string rfc3339(Instant at, Zone zone) {
+  if (zone == nullptr) return date::format("%FT%TZ", at);
+  const auto offset = zone->get_info(at).offset;
+  const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(offset).count();
+  char text[8];
+  std::snprintf(text, sizeof text, "%c%02d:%02d", minutes < 0 ? '-' : '+', static_cast<int>(std::abs(minutes) / 60),
+                static_cast<int>(std::abs(minutes) % 60));
+  return date::format("%FT%T", at + offset) + text;
+}
+
+}  // namespace cellarer::json
