@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+#include "model/life/forecast.hpp"
+#include "model/stock/records.hpp"
+
+/// Everything the service knows of one household, folded from its entries (fold.hpp) or read from an
+/// export (server/api/household_document.hpp). A value: the forecast is a function of it and of a moment.
+namespace cellarer::service {
+
+/// A unit as it was recorded. A spare is kept in the house; it is in use only from a later record on that
+/// does not call it a spare. Units in use are in `HouseholdRecord::life.units`, with their profile.
+struct UnitRecord {
+  std::string serial;
+  std::string stimulator;  ///< id of the profile
+  Instant from;
+  bool spare = false;
+};
+
+/// How one item is ordered and used up. Cells need no interval: their use follows from the forecast.
+struct ItemTerms {
+  std::string item;                       ///< "cells", "antennas", ...
+  int pack_size = 1;                      ///< pieces in a pack, at least 1
+  double lead_days = 7;                   ///< from ordering to having it, 0 to 365
+  std::optional<double> every_days;       ///< one piece is used up in so many days
+  std::optional<double> per_cell_change;  ///< pieces used at each change of cells
+};
+
+/// A stay away from home, perhaps in another zone.
+struct Stay {
+  Instant from, to;
+  std::optional<std::string> zone;
+};
+
+/// `life.cell_changes` hold `perhaps_the_same` as DEVELOPERS.md says (records): the second change of one
+/// side within 12 h, nothing between, not yet answered. `life.cell_profiles` holds every profile that the
+/// changes name and that is known; a name that is not in it is of wrong or unknown cells.
+/// Entries dated in the future are in the record: who computes leaves out what has not yet come.
+struct HouseholdRecord {
+  std::string reference;  ///< the agency's, never a name
+  std::optional<std::string> area;
+  std::string zone_name;            ///< IANA, "Europe/Oslo"; the zone itself is `life.zone`
+  life::Household life;             ///< sides: changing times, units in use, settings, changes, readings
+  std::vector<UnitRecord> units;    ///< all, spares too, by `from`
+  std::vector<stock::Event> stock;  ///< by `at`: counts, deliveries, discards, and what cell changes used
+  std::vector<ItemTerms> items;     ///< "cells" is always among them
+  std::vector<Stay> stays;
+  nlohmann::json inline_cells = nlohmann::json::array();        ///< cell files given inside an export
+  nlohmann::json inline_stimulators = nlohmann::json::array();  ///< stimulator files given inside an export
+};
+
+/// Cells that are put into a side together at that time: of the unit in use, 2 where none is known.
+int cells_in_series_at(const HouseholdRecord& record, Instant at);
+
+}  // namespace cellarer::service
