@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#include "server/error.hpp"
+
+#include <cassert>
+
+namespace cellarer {
+
+const std::vector<ProblemKind>& problem_kinds() {
+  using enum ProblemCode;
+  static const std::vector<ProblemKind> kinds{
+      {bad_request, "bad-request", 400, "The request cannot be read"},
+      {not_json, "not-json", 400, "The body is not JSON"},
+      {missing, "missing", 422, "A required field is missing"},
+      {wrong_type, "wrong-type", 422, "A field is of the wrong type"},
+      {out_of_range, "out-of-range", 422, "A field is outside its range"},
+      {too_long, "too-long", 422, "A field is too long"},
+      {missing_key, "missing-key", 400, "A write needs an Idempotency-Key"},
+      {key_reused, "key-reused", 422, "This Idempotency-Key was used for something else"},
+      {unknown_household, "unknown-household", 404, "There is no such household"},
+      {unknown_entry, "unknown-entry", 404, "There is no such entry"},
+      {unknown_profile, "unknown-profile", 404, "There is no such profile"},
+      {household_exists, "household-exists", 409, "This household is there already"},
+      {already_voided, "already-voided", 409, "This entry is voided already"},
+      {cannot_be_voided, "cannot-be-voided", 409, "An entry of this kind cannot be voided"},
+      {nothing_to_answer, "nothing-to-answer", 409, "Nothing is asked about this entry"},
+      {future_date, "future-date", 409, "This lies in the future: is the date right?"},
+      {no_forecast_yet, "no-forecast-yet", 503, "The forecast could not be computed"},
+      {not_found, "not-found", 404, "There is nothing at this address"},
+      {method_not_allowed, "method-not-allowed", 405, "This address does not take that method"},
+      {request_timeout, "request-timeout", 408, "The request took too long to arrive"},
+      {body_too_large, "body-too-large", 413, "The body is larger than this service takes"},
+      {target_too_long, "target-too-long", 414, "The address is longer than this service takes"},
+      {header_too_large, "header-too-large", 431, "The header is larger than this service takes"},
+      {unsupported_media_type, "unsupported-media-type", 415, "The body must be application/json"},
+      {busy, "busy", 503, "The service is busy"},
+      {store_unavailable, "store-unavailable", 503, "The record could not be kept"},
+      {internal, "internal", 500, "Something went wrong here"},
+  };
+  return kinds;
+}
+
+const ProblemKind& kind_of(ProblemCode code) {
+  const ProblemKind& kind = problem_kinds().at(static_cast<std::size_t>(code));
+  assert(kind.code == code);
+  return kind;
+}
+
+const ProblemKind& kind_named(std::string_view name) {
+  for (const ProblemKind& kind : problem_kinds()) {
+    if (name == kind.name) return kind;
+  }
+  return kind_of(ProblemCode::out_of_range);
+}
+
+nlohmann::json problem_document(const Problem& problem) {
+  const ProblemKind& kind = kind_of(problem.code());
+  nlohmann::json document = problem.more.is_object() ? problem.more : nlohmann::json::object();
+  document["type"] = std::string("/problems/") + kind.name;
+  document["title"] = kind.title;
+  document["status"] = kind.status;
+  document["detail"] = problem.what();
+  if (!problem.errors().empty()) {
+    auto& errors = document["errors"] = nlohmann::json::array();
+    for (const FieldError& error : problem.errors()) {
+      errors.push_back({{"place", error.place}, {"code", error.code}, {"reason", error.reason}});
+    }
+  }
+  return document;
+}
+
+}  // namespace cellarer
