@@ -29,10 +29,11 @@ struct SideElectronics {
 
 /// What the unit shows of the set's voltage.
 struct Gauge {
-  std::optional<int> steps;  ///< a gauge of N steps; none: percent. Step k covers (100 (k-1)/N, 100 k/N] percent, 0 none
+  std::optional<int>
+      steps;  ///< a gauge of N steps; none: percent. Step k covers (100 (k-1)/N, 100 k/N] percent, 0 none
   std::vector<std::pair<double, double>> volts_at_percent;  ///< falling, of the whole set [%, V]
-  double noise_points = 4;   ///< standard deviation of the correlated noise [points of percent]
-  double bias_points = 3;    ///< between units of this profile [points of percent]
+  double noise_points = 4;           ///< standard deviation of the correlated noise [points of percent]
+  double bias_points = 3;            ///< between units of this profile [points of percent]
   bool reads_high_after_on = false;  ///< a reading just after switching on says little
 };
 
@@ -40,8 +41,8 @@ struct Stimulator {
   std::string id;
   std::string basis;  ///< "invented", "bench", ...
   int cells_in_series = 2;
-  double cutoff_V = 1.9;      ///< of the set: below it the side stops
-  double reference_V = 2.5;   ///< of the set: where the currents are given
+  double cutoff_V = 1.9;     ///< of the set: below it the side stops
+  double reference_V = 2.5;  ///< of the set: where the currents are given
   Converter converter = Converter::constant_current;
   SideElectronics left, right;
   double relative_sd = 0.06;  ///< between units of this profile, of the current
