@@ -1,0 +1,97 @@
+# shellcheck shell=bash
+# SPDX-License-Identifier: MIT
+# How tests/run runs a tier and counts its cases. Sourced after demo/steps.sh.
+
+cpp_tiers=(quantities numerics cell duty life stock server reference http)
+passed=0 failed=0 finished=no
+
+# Whatever ends the script, its last line says how many cases passed; a step that failed is one failure.
+closing_line() { # EXIT-CODE
+  end_running_step
+  (($1 == 0 || failed > 0)) || failed=1
+  say "$passed passed, $failed failed"
+}
+
+count_check() { passed=$((passed + 1)); }
+
+# The counts of a Catch2 console report, of version 2 or 3: "PASSED FAILED".
+catch_counts() { # LOG
+  sed -nE -e 's/^All tests passed \(.* in ([0-9]+) test cases?\).*/\1 0/p' -e '/^test cases:/{
+    h; s/.*\| *([0-9]+) passed.*/\1/; t keep; s/.*/0/; :keep
+    x; s/.*\| *([0-9]+) failed.*/\1/; t both; s/.*/0/; :both
+    x; G; s/\n/ /; p }' "$1" | tail -n 1
+}
+
+# The counts of node's TAP report.
+node_counts() { # LOG
+  awk '/^# pass /{p=$3} /^# fail /{f=$3} /^# cancelled /{c=$3} END{if (p != "") print p, f + c}' "$1"
+}
+
+# Adds a tier's counts and stops if a case failed or none ran; the log's end was shown by then.
+take_counts() { # TITLE COUNTS COUNT-OR-AGAIN
+  local tier_passed tier_failed
+  read -r tier_passed tier_failed <<<"${2:-0 0}" || true
+  if ((tier_failed > 0)); then
+    failed=$((failed + tier_failed))
+    [ "$3" = again ] || passed=$((passed + tier_passed))
+    fail "$1: $tier_failed of its cases failed; the log is ${step_log#"$root"/}"
+  fi
+  ((tier_passed > 0)) || fail "$1: no test ran"
+  [ "$3" = again ] || passed=$((passed + tier_passed))
+  say "   $tier_passed passed"
+}
+
+# A step whose failures are counted: the exit code is taken from the log.
+tier_step() { # COUNTER COUNT-OR-AGAIN TITLE COMMAND...
+  local counter=$1 mode=$2 title=$3
+  shift 3
+  local exit_file=$logs/tier-exit
+  keep_exit() { local code=0; "$@" || code=$?; echo "$code" >"$exit_file"; }
+  step "$title" keep_exit "$@"
+  local code counts
+  code=$(cat "$exit_file")
+  counts=$($counter "$step_log")
+  if [ "$code" != 0 ]; then
+    show_failure "$step_log"
+    [ -n "$counts" ] && [ "${counts#* }" != 0 ] || counts="${counts%% *} 1"
+  fi
+  take_counts "$title" "$counts" "$mode"
+}
+
+show_failure() { # LOG: the failing cases' own words, then the end
+  { grep -n -m 3 -E '^ *not ok |FAILED:|Sanitizer|runtime error' "$1" || true; } | cut -c 1-300 | sed 's/^/   first: /'
+  tail -n 60 "$1" | cut -c 1-400 | sed 's/^/   | /'
+}
+
+cpp_tier() { # NAME BUILD-FOLDER COUNT-OR-AGAIN
+  local program=$2/tests/test_$1 where=
+  [ "$3" = count ] || where=' under the sanitizers'
+  [ -x "$program" ] || fail "the tier $1 was not built: ${program#"$root"/}"
+  tier_step catch_counts "$3" "tests: $1$where" "$program" "${cases[@]}"
+}
+
+node_tier() { # NAME FILE...
+  local name=$1
+  shift
+  [ -e "$1" ] || fail "the tier $name has no tests"
+  tier_step node_counts count "tests: $name" node --test --test-reporter=tap "$@"
+}
+
+cpp_files() { find "$root/model" "$root/server" "$root/tests" \( -name '*.cpp' -o -name '*.hpp' \) | LC_ALL=C sort; }
+
+check_layout() { cpp_files | xargs clang-format --dry-run --Werror; }
+
+# One file at a time on each core. A file is not looked at again while it, every header and the checks stay as they are.
+check_tidy() {
+  local headers clean=$root/build/tidy
+  mkdir -p "$clean"
+  headers=$({ cat "$root/.clang-tidy"; clang-tidy --version; find "$root/model" "$root/server" "$root/tests" -name '*.hpp' -print0 | LC_ALL=C sort -z | xargs -0 cat; } | sha256sum | cut -c 1-20)
+  export root clean headers
+  find "$root/model" "$root/server" -name '*.cpp' -print0 | LC_ALL=C sort -z |
+    xargs -0 -n 1 -P "$(nproc)" bash -c '
+      state=$headers-$(sha256sum "$1" | cut -c 1-40)
+      [ ! -f "$clean/$state" ] || exit 0
+      echo "${1#"$root"/}"
+      report=$(clang-tidy -p "$root/build" --quiet --warnings-as-errors="*" "$1" 2>&1) || { printf "%s\n" "$report"; exit 255; }
+      touch "$clean/$state"' tidy
+}
