@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+// Every number has a passport, and every test can fail.
+import { withoutComments } from './tree.mjs';
+
+/** The data files parse, and each says where its numbers come from: a source with a title and its basis, or a basis. */
+export function withoutSource(files) {
+  const objections = [];
+  for (const file of files.filter((one) => /^data\/.*\.json$/.test(one.path))) {
+    let value;
+    try {
+      value = JSON.parse(file.text);
+    } catch (error) {
+      objections.push(`${file.path} is not JSON: ${error.message}`);
+      continue;
+    }
+    if (file.path.startsWith('data/schema/')) {
+      if (!value.$schema || !value.title) objections.push(`${file.path} lacks $schema or title`);
+    } else if (file.path.startsWith('data/cells/')) {
+      if (!value.source?.title || !value.source?.basis) objections.push(`${file.path} lacks a source with title and basis`);
+    } else if (!value.basis && !value.source) {
+      objections.push(`${file.path} lacks a basis or a source`);
+    }
+  }
+  return objections;
+}
+
+const always = /\b(CHECK|REQUIRE)\s*\(\s*(true|1|!false)\s*\)|\bSUCCEED\s*\(|\bassert(\.ok)?\s*\(\s*(true|1)\s*[,)]|\bexpect\s*\(\s*true\s*\)/;
+const setAside = /\[!(mayfail|shouldfail|nonportable)\]|\b(test|it|describe)\.(skip|only|todo)\b|\{\s*(skip|todo|only):\s*true/;
+
+/** No test that cannot fail, and none that is set aside. */
+export function testsThatCannotFail(files) {
+  const objections = [];
+  for (const file of files.filter((one) => /^tests\/.*\.(cpp|mjs|js|ts)$/.test(one.path) && !one.path.startsWith('tests/style/'))) {
+    const text = withoutComments(file.text);
+    for (const [pattern, why] of [[always, 'cannot fail'], [setAside, 'is set aside']]) {
+      const match = text.match(pattern);
+      if (match) objections.push(`${file.path}: a test ${why} (${match[0]})`);
+    }
+  }
+  return objections;
+}
+
+const asserts = /\b(CHECK|REQUIRE)\w*\s*\(|\bassert\w*(\.\w+)?\s*\(|\bexpect\w*\s*\(/;
+const helper = /(?:^|\n)[ \t]*(?:(?:export )?(?:async )?function|const|void|auto|bool) (\w+)\s*(?:=|\()/g;
+
+/** The file's own functions that assert: a test that calls one asserts. */
+function assertingHelpers(text) {
+  const starts = [...text.matchAll(helper)];
+  return starts.filter((match, index) => asserts.test(text.slice(match.index, starts[index + 1]?.index).split(/\n(?:TEST_CASE|test\()/)[0]))
+    .map((match) => match[1]);
+}
+
+/** Every test asserts something, and its name is a sentence. */
+export function testsWithoutSentence(files) {
+  const objections = [];
+  for (const file of files.filter((one) => /^tests\/.*\.(cpp|test\.mjs)$/.test(one.path))) {
+    const starts = [...file.text.matchAll(/^\s*(?:TEST_CASE|SCENARIO|test|it)\s*\(\s*(["'`])((?:(?!\1)[^\\]|\\.)*)\1/gm)];
+    const helpers = assertingHelpers(withoutComments(file.text));
+    const calls = new RegExp(`\\b(${['CHECK', ...helpers].join('|')})\\s*\\(`);
+    starts.forEach((match, index) => {
+      const body = file.text.slice(match.index + match[0].length, starts[index + 1]?.index ?? file.text.length);
+      if (match[2].trim().split(/\s+/).length < 3) objections.push(`${file.path}: "${match[2]}" is not a sentence`);
+      if (!asserts.test(withoutComments(body)) && !calls.test(withoutComments(body))) objections.push(`${file.path}: "${match[2]}" asserts nothing`);
+    });
+  }
+  return objections;
+}

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+// Each rule of style is shown a small invented tree that breaks it, and one that does not: a rule that cannot object is none.
+import assert from 'node:assert/strict';
+import test from 'node:test';
+
+import * as directions from './directions.mjs';
+import * as figures from './figures.mjs';
+import * as house from './house.mjs';
+import { asFile } from './tree.mjs';
+import * as words from './words.mjs';
+
+/** Each pair of path and text that breaks the rule is named by it, and the text beside it, where given, is not. */
+function objectsTo(rule, path, broken, sound) {
+  const objections = rule([asFile(path, broken)]);
+  assert.equal(objections.length, 1, `expected one objection to ${JSON.stringify(broken)}, got ${JSON.stringify(objections)}`);
+  assert.ok(objections[0].includes(path), objections[0]);
+  if (sound !== null) assert.deepEqual(rule([asFile(path, sound)]), []);
+}
+
+test('a model that looks at the server is found', () => {
+  objectsTo(directions.wrongDirections, 'model/cell/fit.hpp', '#include "server/json/field.hpp"\n', '#include "model/quantities/time.hpp"\n');
+});
+test('a room of the model that looks at a later one is found', () => {
+  objectsTo(directions.wrongDirections, 'model/duty/load.cpp', '#include "model/life/records.hpp"\n', '#include "model/cell/curve.hpp"\n');
+});
+test('a service that looks at HTTP or a store at the service is found', () => {
+  objectsTo(directions.wrongDirections, 'server/service/a.cpp', '#include "server/http/listener.hpp"\n', '#include "server/store/store.hpp"\n');
+  objectsTo(directions.wrongDirections, 'server/store/a.cpp', '#include "server/service/a.hpp"\n', '// #include "server/service/a.hpp"\n');
+});
+test('a file in a room that the house does not have is found', () => {
+  objectsTo(directions.wrongDirections, 'server/helpers/a.cpp', 'int a;\n', null);
+});
+test('an include by a neighbour without its room is found', () => {
+  objectsTo(directions.includesWithoutRoom, 'model/cell/fit.cpp', '#include "fit.hpp"\n', '#include "model/cell/fit.hpp"\n');
+});
+test('each piece of the world in the model is found', () => {
+  const pieces = ['#include <fstream>', '#include <thread>', '#include <nlohmann/json.hpp>', '#include <spdlog/spdlog.h>', 'auto a = std::getenv("TZ");',
+    'auto n = std::chrono::system_clock::now();', 'std::random_device device;', 'static int calls = 0;', '  static double last = 0;', 'inline int counter;'];
+  for (const piece of pieces) {
+    objectsTo(directions.worldInTheModel, 'model/life/a.cpp', `${piece}\n`, 'static constexpr int a = 1;\nstatic double twice(double x) { return 2 * x; }\n');
+  }
+});
+test('SQL and sockets outside their room are found', () => {
+  objectsTo(directions.librariesOutOfTheirRoom, 'server/api/a.cpp', '#include <SQLiteCpp/SQLiteCpp.h>\n', '#include <string>\n');
+  objectsTo(directions.librariesOutOfTheirRoom, 'server/service/a.cpp', '#include <boost/asio.hpp>\n', '#include <boost/math/quadrature/gauss.hpp>\n');
+});
+test('a page that imports from outside and an HTTP test that includes the service are found', () => {
+  objectsTo(directions.insidersAtTheDoor, 'web/src/a/page.tsx', "import x from '../../../server/a';\n", "import x from '../b';\n");
+  objectsTo(directions.insidersAtTheDoor, 'tests/http/a.cpp', '#include "server/api/a.hpp"\n', '#include "tests/support/catch.hpp"\n');
+});
+
+test('a stranger at the top is found', () => {
+  assert.deepEqual(house.strangersAtTheTop([asFile('notes/a.md', ''), asFile('.ci/run', ''), asFile('model/a.hpp', '')]), ['notes does not belong at the top']);
+});
+test('a long file is found and so are many fairly long ones', () => {
+  const lines = (count) => 'int a;\n'.repeat(count);
+  objectsTo((files) => house.tooLong([...files, ...Array.from({ length: 20 }, (_, i) => asFile(`model/${i}.cpp`, ''))]), 'model/a.cpp', lines(401), lines(400));
+  objectsTo(house.tooLong, 'model/a.cpp', lines(251), lines(250));
+});
+test('a file without licence, with a path of one machine or with an open end is found', () => {
+  objectsTo(house.withoutLicence, 'web/src/a.css', 'p {}\n', '/* SPDX-License-Identifier: MIT */\np {}\n');
+  objectsTo(house.machinePaths, 'server/a.cpp', 'open("/home/someone/data");\n', 'open("/api/v1/home");\n');
+  objectsTo(house.openEnds, 'model/a.cpp', '// TODO later\n', '// later\n');
+});
+test('a README whose command or link is not there is found', () => {
+  const scripts = ['demo/run', 'tests/run'].map((path) => asFile(path, '#!/usr/bin/env bash\n', true));
+  const readme = (block) => asFile('README.md', `\`\`\`\n${block}\n\`\`\`\n`);
+  assert.deepEqual(house.commandsNotThere([...scripts, readme('demo/run\ntests/run')]), []);
+  assert.equal(house.commandsNotThere([...scripts, readme('demo/run')]).length, 1);
+  assert.equal(house.commandsNotThere([...scripts, readme('demo/run\ntests/run\ndemo/other')]).length, 1);
+  assert.equal(house.commandsNotThere([scripts[0], asFile('tests/run', ''), readme('demo/run\ntests/run')]).length, 1);
+  objectsTo((files) => house.deadLinks(files, () => false), 'README.md', '[a](DEVELOPERS.md)\n', '[a](README.md) [b](https://example.org)\n');
+});
+
+test('a promise in a page, an answer or a label is found', () => {
+  objectsTo(words.promises, 'web/src/a.tsx', 'const a = "Your cells are safe tonight";\n', 'const a = response.ok ? "Expected to last tonight." : "";\n');
+  objectsTo(words.promises, 'web/src/a.tsx', 'return <p>All good here</p>;\n', 'return <p className="good-figures">Expected</p>;\n');
+  objectsTo(words.promises, 'web/src/a.tsx', 'return <button>OK</button>;\n', '// OK\nreturn <button>Send</button>;\n');
+  objectsTo(words.promises, 'server/api/a.cpp', 'text = "The side is OK.";\n', 'text = "The side is expected to last.";\n');
+  objectsTo(words.drawnBatteries, 'web/src/a.css', '.battery-level {}\n', '.window {}\n');
+});
+
+test('a figure without a source and a test that cannot fail are found', () => {
+  objectsTo(figures.withoutSource, 'data/cells/a.json', '{"source": {"title": "t"}}', '{"source": {"title": "t", "basis": "memory"}}');
+  objectsTo(figures.withoutSource, 'data/stimulators/a.json', '{"id": "a"}', '{"basis": "invented"}');
+  objectsTo(figures.testsThatCannotFail, 'tests/model/a.cpp', 'CHECK(true);\n', 'CHECK(true_north() == 1);\n');
+  objectsTo(figures.testsThatCannotFail, 'tests/web/a.test.mjs', "test.skip('a b c', f);\n", "test('a b c', f);\n");
+  objectsTo(figures.testsWithoutSentence, 'tests/model/a.cpp', 'TEST_CASE("a b c") { run(); }\n', 'TEST_CASE("a b c") { CHECK(run() == 1); }\n');
+  objectsTo(figures.testsWithoutSentence, 'tests/model/a.cpp', 'TEST_CASE("fit") { CHECK(run() == 1); }\n', 'TEST_CASE("the fit runs") { CHECK(run() == 1); }\n');
+});
