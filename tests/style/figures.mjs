@@ -41,7 +41,7 @@ export function testsThatCannotFail(files) {
 }
 
 const asserts = /\b(CHECK|REQUIRE)\w*\s*\(|\bassert\w*(\.\w+)?\s*\(|\bexpect\w*\s*\(/;
-const helper = /(?:^|\n)[ \t]*(?:(?:export )?(?:async )?function|const|void|auto|bool) (\w+)\s*(?:=|\()/g;
+const helper = /\n(?:(?:export )?(?:async )?function|const|void|auto|bool) (\w+)\s*(?:=|\()/g;
 
 /** The file's own functions that assert: a test that calls one asserts. */
 function assertingHelpers(text) {
