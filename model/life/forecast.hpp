@@ -32,7 +32,7 @@ struct Household {
   Zone zone = nullptr;
   std::vector<std::chrono::minutes> changing_times;  ///< of the day, by the wall clock; at least one
   std::vector<UnitInUse> units;
-  std::vector<duty::Settings> settings;              ///< both sides
+  std::vector<duty::Settings> settings;  ///< both sides
   std::vector<duty::PacedInstead> paced_instead;
   std::vector<duty::SwitchedOff> switched_off;
   std::vector<CellChange> cell_changes;
@@ -45,54 +45,59 @@ struct Household {
 enum class Phrase { expected_to_last_tonight, change_before_tonight, change_now, no_forecast };
 
 template <class T>
-struct Quantiles { T p05{}, p50{}, p95{}; };
+struct Quantiles {
+  T p05{}, p50{}, p95{};
+};
 
 /// How a window of the nights strip is drawn.
 enum class Window { expected, doubtful, not_expected };
 
 struct Night {
   Instant from, to;
-  double risk = 0;             ///< that cut-off is reached within this night, given the records
-  double risk_by_end = 0;      ///< that it is reached by the night's end
+  double risk = 0;         ///< that cut-off is reached within this night, given the records
+  double risk_by_end = 0;  ///< that it is reached by the night's end
   Window window = Window::expected;
   bool tonight = false;
 };
 
 /// A thing the page asks the household, or tells it, about one side. Codes are stable; texts are the page's.
 enum class Question {
-  were_cells_changed,     ///< a reading above the 95 % range: waits for a second one or a change
-  was_it_changed,         ///< `change by` passed and no change recorded
-  note_the_gauge,         ///< nothing recorded for 7 nights or half a set's life
-  same_change_twice,      ///< two changes within 12 h and nothing between
-  which_cells,            ///< cells of unknown type or age are in this side
-  wrong_cells,            ///< rechargeable, or of a type that has no forecast
-  reading_is_low,         ///< a reading below the 95 % range: acted on
+  were_cells_changed,  ///< a reading above the 95 % range: waits for a second one or a change
+  was_it_changed,      ///< `change by` passed and no change recorded
+  note_the_gauge,      ///< nothing recorded for 7 nights or half a set's life
+  same_change_twice,   ///< two changes within 12 h and nothing between
+  which_cells,         ///< cells of unknown type or age are in this side
+  wrong_cells,         ///< rechargeable, or of a type that has no forecast
+  reading_is_low,      ///< a reading below the 95 % range: acted on
 };
 
 /// One point of the range chart: the gauge as expected at a time, in percent.
-struct GaugePoint { Instant at; double p05, p50, p95; };
+struct GaugePoint {
+  Instant at;
+  double p05, p50, p95;
+};
 
 struct SideForecast {
   Phrase phrase = Phrase::no_forecast;
-  std::vector<std::string> because;         ///< plain sentences, terms of the computation
+  std::vector<std::string> because;  ///< plain sentences, terms of the computation
   std::vector<Question> questions;
-  std::optional<Instant> warned_at;         ///< the unit's warning since the last change: nothing else is shown
+  std::optional<Instant> warned_at;  ///< the unit's warning since the last change: nothing else is shown
   std::optional<Instant> stopped_at;
-  std::optional<Quantiles<double>> remaining_h;   ///< clock hours to cut-off
+  std::optional<Quantiles<double>> remaining_h;  ///< clock hours to cut-off
   std::optional<Quantiles<Instant>> warning_at, cutoff_at;
   std::optional<Instant> change_by, no_later_than;
   std::vector<Night> nights;
   std::optional<Instant> last_recorded_at;  ///< newest record of this side, by when it happened
   std::optional<Instant> cells_since;
   std::optional<CellSet> cells;
-  std::vector<GaugePoint> gauge;            ///< expected gauge from the change to the end
-  std::optional<double> set_life_h;         ///< median life of a fresh set at these settings, for stock
-  std::optional<double> set_life_log_sd;    ///< its spread
+  std::vector<GaugePoint> gauge;          ///< expected gauge from the change to the end
+  std::optional<double> set_life_h;       ///< median life of a fresh set at these settings, for stock
+  std::optional<double> set_life_log_sd;  ///< its spread
 };
 
 struct HouseholdForecast {
   Instant as_of;
-  std::array<SideForecast, 2> sides;        ///< left, right
+  std::array<SideForecast, 2> sides;  ///< left, right
   Instant next_changing_time;
   const SideForecast& side(Side which) const { return sides[which == Side::left ? 0 : 1]; }
 };

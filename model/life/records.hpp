@@ -38,12 +38,21 @@ struct CellChange {
 
 enum class Condition { pacing, idle, just_on, off };
 
-struct PercentShown { double percent; };           ///< 0 to 100
-struct StepShown { int step; int of; };            ///< 0 to `of`
-struct SetVolts { double volts; };                 ///< of the whole set
-struct CellVolts { std::vector<double> volts; };   ///< of each cell
-struct WarningSounded {};                          ///< the unit's own low-charge warning
-struct SideStopped {};                             ///< this side no longer paces
+struct PercentShown {
+  double percent;
+};  ///< 0 to 100
+struct StepShown {
+  int step;
+  int of;
+};  ///< 0 to `of`
+struct SetVolts {
+  double volts;
+};  ///< of the whole set
+struct CellVolts {
+  std::vector<double> volts;
+};                         ///< of each cell
+struct WarningSounded {};  ///< the unit's own low-charge warning
+struct SideStopped {};     ///< this side no longer paces
 
 struct Reading {
   Instant at;

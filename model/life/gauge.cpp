@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/gauge.hpp"
+
+#include <cassert>
+#include <cstddef>
+#include <limits>
+
+namespace cellarer::life {
+
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+/// Index of the upper of the two points whose line serves this voltage. The points fall in voltage.
+std::size_t line_for(const duty::Gauge& gauge, double set_V) {
+  assert(gauge.volts_at_percent.size() >= 2);
+  std::size_t upper = 0;
+  while (upper + 2 < gauge.volts_at_percent.size() && set_V < gauge.volts_at_percent[upper + 1].second) ++upper;
+  return upper;
+}
+
+}  // namespace
+
+double gauge_slope(const duty::Gauge& gauge, double set_V) {
+  const auto upper = line_for(gauge, set_V);
+  const auto [high_percent, high_V] = gauge.volts_at_percent[upper];
+  const auto [low_percent, low_V] = gauge.volts_at_percent[upper + 1];
+  return (high_percent - low_percent) / (high_V - low_V);
+}
+
+double gauge_percent(const duty::Gauge& gauge, double set_V) {
+  const auto [percent, volts] = gauge.volts_at_percent[line_for(gauge, set_V)];
+  return percent + (set_V - volts) * gauge_slope(gauge, set_V);
+}
+
+PercentSpan span_of_percent(double percent) {
+  constexpr double half = 0.5;
+  return {percent <= half ? -infinity : percent - half, percent >= 100 - half ? infinity : percent + half};
+}
+
+PercentSpan span_of_step(int step, int of) {
+  assert(of > 0 && step >= 0 && step <= of);
+  const double width = 100.0 / of;
+  return {step == 0 ? -infinity : (step - 1) * width, step == of ? infinity : step * width};
+}
+
+}  // namespace cellarer::life

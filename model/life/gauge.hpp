@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "model/duty/stimulator.hpp"
+
+namespace cellarer::life {
+
+/// What a unit's gauge shows for a voltage of the set, in percent, between the profile's points by straight
+/// lines. Beyond them the end slopes go on (a set above the 100 % point reads 104 here and 100 on the unit),
+/// because a clipped scale would hide how far beyond it is: clipping belongs to the reading, not to the state.
+double gauge_percent(const duty::Gauge& gauge, double set_V);
+
+/// Slope of the same [points of percent per volt], > 0.
+double gauge_slope(const duty::Gauge& gauge, double set_V);
+
+/// What a reading says of the unclipped scale: somewhere in [low, high]; ends may be infinite.
+struct PercentSpan {
+  double low, high;
+};
+
+/// "62 %" is 61.5 to 62.5; "100 %" is anything from 99.5, "0 %" anything up to 0.5.
+PercentSpan span_of_percent(double percent);
+
+/// Step k of N is 100 (k-1)/N to 100 k/N; the highest is open above, step 0 is below nought.
+PercentSpan span_of_step(int step, int of);
+
+}  // namespace cellarer::life

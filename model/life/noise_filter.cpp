@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/noise_filter.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/life/normal.hpp"
+
+namespace cellarer::life {
+
+namespace {
+
+/// Mean and variance of the reading's scale value before the reading, and the gain of each hidden number.
+struct Prediction {
+  double mean, variance;
+  std::array<double, 3> gain;  ///< covariance of the state with the scale value, over the variance
+};
+
+Prediction predict(const NoiseState& state, const Observed& observed, double predicted) {
+  Prediction result{predicted, observed.white_sd * observed.white_sd, {}};
+  std::array<double, 3> covariance{};
+  for (std::size_t i = 0; i < 3; ++i) {
+    result.mean += observed.loading[i] * state.mean[i];
+    for (std::size_t j = 0; j < 3; ++j) covariance[i] += state.cov[i][j] * observed.loading[j];
+  }
+  for (std::size_t i = 0; i < 3; ++i) result.variance += observed.loading[i] * covariance[i];
+  for (std::size_t i = 0; i < 3; ++i) result.gain[i] = covariance[i] / result.variance;
+  return result;
+}
+
+/// What is learned of the scale value: its likelihood, and its first two moments afterwards.
+struct Learned {
+  double likelihood, mean, variance;
+};
+
+Learned learn(const Prediction& prior, const Observed& observed) {
+  const double sd = std::sqrt(prior.variance);
+  if (observed.low == observed.high) {
+    return {normal_density((observed.low - prior.mean) / sd) / sd, observed.low, 0};
+  }
+  const double a = (observed.low - prior.mean) / sd, b = (observed.high - prior.mean) / sd;
+  const double mass = normal_between(a, b);
+  if (mass < 1e-250) {
+    // So far out that the truncated Gaussian is all at the nearer end.
+    return {1e-250, std::clamp(prior.mean, observed.low, observed.high), 0};
+  }
+  const double at_a = std::isinf(a) ? 0 : normal_density(a), at_b = std::isinf(b) ? 0 : normal_density(b);
+  const double shift = (at_a - at_b) / mass;
+  const double spread = ((std::isinf(a) ? 0 : a * at_a) - (std::isinf(b) ? 0 : b * at_b)) / mass;
+  return {mass, prior.mean + sd * shift, prior.variance * std::clamp(1 + spread - shift * shift, 0.0, 1.0)};
+}
+
+/// How likely a mistake would show this: spread evenly over the scale.
+double likelihood_of_mistake(const Observed& observed) {
+  if (observed.low == observed.high) return 1 / observed.scale_width;
+  const double width = std::min(observed.high, observed.scale_width) - std::max(observed.low, 0.0);
+  return std::clamp(width / observed.scale_width, 1e-3, 1.0);
+}
+
+}  // namespace
+
+void pass_time(NoiseState& state, const NoiseModel& model, double hours) {
+  constexpr std::size_t wander = 1;
+  const double keep = std::exp(-std::max(hours, 0.0) / model.correlation_time_h);
+  state.mean[wander] *= keep;
+  for (std::size_t i = 0; i < 3; ++i) {
+    state.cov[wander][i] *= keep;
+    state.cov[i][wander] *= keep;
+  }
+  state.cov[wander][wander] += model.wander_points * model.wander_points * (1 - keep * keep);
+}
+
+double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, double predicted) {
+  const auto prior = predict(state, observed, predicted);
+  const auto learned = learn(prior, observed);
+  const double good = (1 - model.mistake_probability) * learned.likelihood;
+  const double total = good + model.mistake_probability * likelihood_of_mistake(observed);
+  const double trust = good / total;
+  const double shift = learned.mean - prior.mean;
+  // Moments of the mixture "the reading is good" (trust) or "a mistake, nothing learned" (1 - trust).
+  const double shrink = trust * (prior.variance - learned.variance) - trust * (1 - trust) * shift * shift;
+  for (std::size_t i = 0; i < 3; ++i) {
+    state.mean[i] += trust * shift * prior.gain[i];
+    for (std::size_t j = 0; j < 3; ++j) state.cov[i][j] -= shrink * prior.gain[i] * prior.gain[j];
+  }
+  return total;
+}
+
+double probability_below(const NoiseState& state, const Observed& observed, double predicted, double value) {
+  const auto prior = predict(state, observed, predicted);
+  return normal_below((value - prior.mean) / std::sqrt(prior.variance));
+}
+
+}  // namespace cellarer::life

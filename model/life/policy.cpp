@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/policy.hpp"
+
+#include <algorithm>
+#include <cassert>
+
+#include "model/life/changing_times.hpp"
+
+namespace cellarer::life {
+
+namespace {
+
+/// After that many missed times in a row, at a twentieth each, what is left is far below every limit.
+constexpr std::size_t missed_in_a_row = 8;
+
+Window window_of(const Night& night, Instant change_by) {
+  if (night.to <= change_by) return Window::expected;
+  return night.risk_by_end < 0.5 ? Window::doubtful : Window::not_expected;
+}
+
+}  // namespace
+
+ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course, const std::vector<Instant>& times,
+                       const Policy& policy) {
+  assert(times.size() > missed_in_a_row + 1);
+  const auto risk_by = [&](std::size_t k) { return cutoff.by(course.charge_mAh(times[k])); };
+  const double missed = policy.miss_probability;
+  std::size_t change = 0;
+  for (; change + missed_in_a_row + 1 < times.size(); ++change) {
+    double risk = 0, share = 1 - missed;
+    for (std::size_t j = 0; j < missed_in_a_row && risk <= policy.risk_limit; ++j, share *= missed) {
+      risk += share * risk_by(change + 1 + j);
+    }
+    if (risk > policy.risk_limit) break;
+  }
+  std::size_t latest = change;
+  const double forgiven = missed > 0 ? policy.risk_limit / missed : policy.risk_limit;
+  while (latest + 1 < times.size() && risk_by(latest + 1) <= forgiven) ++latest;
+  return {times[change], times[latest]};
+}
+
+std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course& course, Zone zone,
+                                const std::vector<std::chrono::minutes>& changing_times_of_day, Instant as_of,
+                                Instant change_by, std::size_t at_most) {
+  const auto end = as_of + std::chrono::hours(24 * (at_most + 2));
+  const auto times = changing_times(zone, changing_times_of_day, as_of, std::min(end, course.to()));
+  const auto small_hours = small_hours_of_tonight(zone, as_of);
+  std::vector<Night> nights;
+  double before = cutoff.by(course.charge_mAh(as_of));
+  for (std::size_t k = 0; k + 1 < times.size() && nights.size() < at_most; ++k) {
+    Night night{times[k], times[k + 1]};
+    night.risk_by_end = cutoff.by(course.charge_mAh(night.to));
+    night.risk = std::max(night.risk_by_end - before, 0.0);
+    // A night that has begun also carries what may have happened already: nobody has seen it yet.
+    if (k == 0) night.risk = night.risk_by_end;
+    night.window = window_of(night, change_by);
+    night.tonight = night.from <= small_hours && small_hours < night.to;
+    before = night.risk_by_end;
+    nights.push_back(night);
+    if (night.risk_by_end > 0.9999) break;
+  }
+  return nights;
+}
+
+}  // namespace cellarer::life
