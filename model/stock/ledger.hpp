@@ -18,8 +18,9 @@ struct LedgerRules {
 
 /// What the books say.
 struct Stock {
-  std::vector<Line> lines;             ///< by item, expiry (none last), lot, place; no line is negative; empty lines
-                                       ///< are kept, so that they can be counted
+  /// By item, expiry (none last), lot, place. None is negative, and empty ones are left out; an item of which nothing
+  /// is left keeps one empty line, without a lot.
+  std::vector<Line> lines;
   std::set<std::string> please_count;  ///< items whose books went wrong since they were last counted
 };
 

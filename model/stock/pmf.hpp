@@ -8,7 +8,7 @@ namespace cellarer::stock {
 /// `p[d]`: probability that it happens on day d (0 is today). What is missing from 1 happens after the last day.
 using DayPmf = std::vector<double>;
 
-/// `p[n]`: probability of n units. Sums to 1 (within 1e-12 per stream: counts rarer than 1e-13 are cut off).
+/// `p[n]`: probability of n units. Sums to 1 within 1e-12 (counts rarer than 1e-13 are cut off).
 using CountPmf = std::vector<double>;
 
 /// The smallest n with P(N <= n) >= level: what must be there so that it is enough with that probability.

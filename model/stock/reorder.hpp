@@ -14,10 +14,12 @@
 /// an odd last cell of a line counts as none. With N(a, d] the units needed after day a up to day d, e_1 < e_2 < ...
 /// the last usable days of the lots and S_j the units of lots usable after e_j (S_0 all, e_0 = -1), every need up to
 /// day d is met exactly if N(e_j, d] <= S_j for every e_j < d (Hall's condition: lots are all there from the start, so
-/// first expired first out loses nothing). Hence
-///     max_j P(N(e_j, d] > S_j)  <=  P(run out by d)  <=  sum_j P(N(e_j, d] > S_j).
-/// Each term is exact (renewal.hpp). The sum is used, within each scenario at most 1: exact when no lot expires within
-/// the horizon, otherwise dates err to the early side.
+/// first expired first out loses nothing). Let E_j be the failure of condition j. Then, whichever b is taken,
+///     max_j P(E_j)  <=  P(run out by d)  <=  P(E_b) + sum over j != b of min(P(E_j), P(E_j can fail alone)):
+///     j after b only if N(e_b, e_j] < S_b - S_j (something expired unused), j before b only if N(e_j, e_b] > S_j -
+///     S_b.
+/// Each term is exact (renewal.hpp). The least of these upper bounds is used, scenario by scenario: exact when no lot
+/// expires within the horizon or when it is plain whether it will be used up, otherwise dates err to the early side.
 namespace cellarer::stock {
 
 struct ReorderPolicy {

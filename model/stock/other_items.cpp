@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+#include "model/stock/other_items.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <cmath>
+
+namespace cellarer::stock {
+namespace {
+
+/// P(interval of at most `day` whole days): the log-normal with that mean and relative spread, rounded to the nearest
+/// day; anything below half a day is one day.
+double interval_until(int day, const ByInterval& use) {
+  if (day < 1) return 0;
+  const double end = day + 0.5;
+  if (use.relative_sd == 0) return use.every_days < end ? 1.0 : 0.0;
+  const double variance = std::log1p(use.relative_sd * use.relative_sd);
+  const double mean_log = std::log(use.every_days) - 0.5 * variance;
+  return 0.5 * std::erfc(-(std::log(end) - mean_log) / std::sqrt(2 * variance));
+}
+
+Stream stream_of(const ByInterval& use, int days) {
+  assert(use.every_days >= 1 && use.relative_sd >= 0 && use.amount >= 0 && use.days_since_last >= 0);
+  Stream stream{DayPmf(static_cast<std::size_t>(days), 0.0), DayPmf(static_cast<std::size_t>(days), 0.0), use.amount};
+  for (int day = 1; day < days; ++day) {
+    stream.next[static_cast<std::size_t>(day)] = interval_until(day, use) - interval_until(day - 1, use);
+  }
+  if (use.days_since_last >= use.every_days) {
+    stream.first[0] = 1;  // overdue: today, so that a forgotten entry does not stretch the stock
+    return stream;
+  }
+  // Not used since: the interval is at least as long as the days that have passed.
+  const int passed = static_cast<int>(std::floor(use.days_since_last));
+  const double still_to_come = 1 - interval_until(passed - 1, use);
+  for (int day = 0; day < days; ++day) {
+    stream.first[static_cast<std::size_t>(day)] =
+        (interval_until(passed + day, use) - interval_until(passed + day - 1, use)) / still_to_come;
+  }
+  return stream;
+}
+
+}  // namespace
+
+Demand item_demand(const ItemUse& use, const Demand& cells) {
+  Demand demand{{{1.0, {}}}, cells.days, 1};
+  if (use.per_change) {
+    assert(use.per_change->amount >= 0);
+    demand.scenarios = cells.scenarios;
+    for (Scenario& scenario : demand.scenarios) {
+      for (Stream& stream : scenario.streams) stream.amount *= use.per_change->amount;
+    }
+  }
+  if (use.interval) {
+    const Stream stream = stream_of(*use.interval, cells.days);
+    for (Scenario& scenario : demand.scenarios) scenario.streams.push_back(stream);
+  }
+  return demand;
+}
+
+}  // namespace cellarer::stock

@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+#include "model/stock/reorder.hpp"
+
+#include <algorithm>
+#include <cassert>
+#include <limits>
+
+#include "model/stock/fefo.hpp"
+
+namespace cellarer::stock {
+namespace {
+
+int saturated(long long pieces) {
+  return static_cast<int>(std::clamp<long long>(pieces, 0, std::numeric_limits<int>::max()));
+}
+
+/// One of Hall's conditions: after day `after`, only these units are left to use.
+struct Condition {
+  int after_day = -1;
+  long long units = 0;
+};
+
+std::vector<Condition> conditions_of(const std::vector<Lot>& lots, int days) {
+  long long left = 0;
+  for (const Lot& lot : lots) left += lot.units;
+  std::vector<Condition> conditions{{-1, left}};
+  for (const Lot& lot : lots) {
+    left -= lot.units;
+    if (lot.last_day >= days - 1 || lot.units == 0) continue;
+    if (conditions.back().after_day == lot.last_day) {
+      conditions.back().units = left;  // another line with the same date
+    } else {
+      conditions.push_back({lot.last_day, left});
+    }
+  }
+  return conditions;
+}
+
+/// The probability of having run out, from counts that are made once.
+class RunOut {
+ public:
+  RunOut(const Demand& demand, std::vector<Condition> conditions) : conditions_(std::move(conditions)) {
+    for (const Scenario& scenario : demand.scenarios) {
+      weights_.push_back(scenario.weight);
+      auto& counts = counts_.emplace_back();
+      for (const Condition& condition : conditions_) {
+        counts.push_back(used_by_day(scenario, condition.after_day, demand.days));
+      }
+    }
+  }
+
+  /// By the end of `day`, if `extra` units that do not expire were there as well: the upper bound of the header.
+  double probability(int day, long long extra) const {
+    double total = 0;
+    for (std::size_t scenario = 0; scenario < weights_.size(); ++scenario) {
+      double bound = 1;
+      for (std::size_t base = 0; base < conditions_.size() && conditions_[base].after_day < day; ++base) {
+        bound = std::min(bound, bound_from(scenario, base, day, extra));
+      }
+      total += weights_[scenario] * bound;
+    }
+    return total;
+  }
+
+  /// The fewest extra units that keep the probability of running out by `day` within `risk`.
+  long long extra_needed(int day, double risk) const {
+    long long too_few = -1, enough = 0;
+    for (const auto& of_scenario : counts_) {
+      for (const auto& by_day : of_scenario) enough = std::max<long long>(enough, std::ssize(by_day[index(day)]));
+    }
+    while (enough - too_few > 1) {
+      const long long middle = too_few + (enough - too_few) / 2;
+      (probability(day, middle) <= risk ? enough : too_few) = middle;
+    }
+    return enough;
+  }
+
+ private:
+  static std::size_t index(int day) { return static_cast<std::size_t>(day); }
+
+  /// P(N(after which condition counts, day] > units).
+  double above(std::size_t scenario, std::size_t condition, int day, long long units) const {
+    return probability_above(counts_[scenario][condition][index(day)], units);
+  }
+
+  double bound_from(std::size_t scenario, std::size_t base, int day, long long extra) const {
+    const Condition& from = conditions_[base];
+    double sum = above(scenario, base, day, from.units + extra);
+    for (std::size_t other = 0; other < conditions_.size() && conditions_[other].after_day < day; ++other) {
+      if (other == base) continue;
+      const Condition& to = conditions_[other];
+      const double alone = other > base ? 1 - above(scenario, base, to.after_day, from.units - to.units - 1)
+                                        : above(scenario, other, from.after_day, to.units - from.units);
+      sum += std::min(alone, above(scenario, other, day, to.units + extra));
+    }
+    return sum;
+  }
+
+  std::vector<Condition> conditions_;
+  std::vector<double> weights_;
+  std::vector<std::vector<std::vector<CountPmf>>> counts_;  ///< [scenario][condition][day]
+};
+
+void order(ItemForecast& forecast, const RunOut& run_out, const std::vector<double>& by_day, const Demand& demand,
+           Date today, const ReorderPolicy& policy) {
+  const double risk = 1 - policy.service_level + 1e-12;
+  const auto first_short = std::find_if(by_day.begin(), by_day.end(), [&](double p) { return p > risk; });
+  if (first_short == by_day.end()) return;
+  const int must_arrive = static_cast<int>(first_short - by_day.begin()) - 1;
+  const int order_day = std::max(0, must_arrive - policy.lead_days);
+  forecast.order_by = days_after(today, order_day);
+  forecast.order_late = must_arrive < policy.lead_days;
+
+  const int last_covered = std::min(demand.days - 1, order_day + policy.lead_days + policy.cover_days);
+  const long long pieces = run_out.extra_needed(last_covered, risk) * demand.pieces_per_unit;
+  const long long packs = (pieces + policy.pack_size - 1) / policy.pack_size;
+  forecast.order_quantity = saturated(packs * policy.pack_size);
+}
+
+/// What expires unused on the median course of use: see the header for C_j.
+void find_expiring(ItemForecast& forecast, const std::vector<Lot>& lots, const Demand& demand) {
+  if (lots.empty() || lots.front().last_day >= demand.days) return;
+  const std::vector<CountPmf> used = used_by_day(demand);
+  long long units = 0, wasted = 0, pieces_in_all = 0;
+  for (const Lot& lot : lots) {
+    if (lot.last_day >= demand.days) break;
+    units += lot.units;
+    const long long used_by_then = smallest_covering(used[static_cast<std::size_t>(lot.last_day)], 0.5);
+    const long long wasted_by_then = std::max(wasted, units - used_by_then);
+    const long long odd = lot.line.quantity - static_cast<long long>(lot.units) * demand.pieces_per_unit;
+    const long long pieces = (wasted_by_then - wasted) * demand.pieces_per_unit + odd;
+    wasted = wasted_by_then;
+    if (pieces > 0) forecast.expiring.push_back({lot.line, saturated(pieces)});
+    pieces_in_all += pieces;
+  }
+  forecast.expiring_unused = saturated(pieces_in_all);
+}
+
+std::vector<Lot> take_inventory(ItemForecast& forecast, const Stock& stock, const Demand& demand, Date today) {
+  std::vector<Lot> usable;
+  long long quantity = 0, whole = 0, expired = 0;
+  for (const Lot& lot : lots_in_order(stock.lines, forecast.item, today, demand.pieces_per_unit)) {
+    if (lot.last_day < 0) {
+      expired += lot.line.quantity;
+      continue;
+    }
+    quantity += lot.line.quantity;
+    whole += static_cast<long long>(lot.units) * demand.pieces_per_unit;
+    forecast.lines.push_back(lot.line);
+    usable.push_back(lot);
+  }
+  forecast.quantity = saturated(quantity);
+  forecast.usable = saturated(whole);
+  forecast.expired = saturated(expired);
+  forecast.please_count = stock.please_count.contains(forecast.item);
+  return usable;
+}
+
+}  // namespace
+
+ItemForecast reorder(const std::string& item, const Stock& stock, const Demand& demand, Date today,
+                     const ReorderPolicy& policy) {
+  assert(policy.lead_days >= 0 && policy.pack_size >= 1 && policy.cover_days >= 1);
+  assert(policy.service_level > 0 && policy.service_level < 1);
+  assert(demand.days >= 1 && demand.pieces_per_unit >= 1);
+
+  ItemForecast forecast;
+  forecast.item = item;
+  forecast.horizon_days = demand.days;
+  const std::vector<Lot> lots = take_inventory(forecast, stock, demand, today);
+  const RunOut run_out(demand, conditions_of(lots, demand.days));
+  std::vector<double> by_day;
+  for (int day = 0; day < demand.days; ++day) by_day.push_back(run_out.probability(day, 0));
+  forecast.days = {first_day_reaching(by_day, 0.05), first_day_reaching(by_day, 0.50),
+                   first_day_reaching(by_day, 0.95)};
+  order(forecast, run_out, by_day, demand, today, policy);
+  find_expiring(forecast, lots, demand);
+  return forecast;
+}
+
+}  // namespace cellarer::stock
