@@ -27,10 +27,9 @@ StoredHousehold household_row(SQLite::Statement& row) {
 }
 
 StoredEntry entry_row(SQLite::Statement& row) {
-  return {row.getColumn(0).getInt64(),           row.getColumn(1).getString(),
-          instant(row.getColumn(2).getInt64()),  instant(row.getColumn(3).getInt64()),
-          row.getColumn(4).getString(),          row.getColumn(5).getString(),
-          optional_number(row.getColumn(6)),     optional_number(row.getColumn(7))};
+  return {row.getColumn(0).getInt64(),          row.getColumn(1).getString(),     instant(row.getColumn(2).getInt64()),
+          instant(row.getColumn(3).getInt64()), row.getColumn(4).getString(),     row.getColumn(5).getString(),
+          optional_number(row.getColumn(6)),    optional_number(row.getColumn(7))};
 }
 
 std::vector<StoredEntry> all_entries(SQLite::Statement& query) {

@@ -100,7 +100,7 @@ class SqliteStore final : public Store {
   }
 
   template <class Work>
-  auto read(const Work& work) {
+  auto read(const Work& work) -> decltype(work(std::declval<SQLite::Database&>())) {
     return translated([&] {
       const auto connection = readers_.borrow();
       return work(*connection);

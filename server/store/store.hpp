@@ -33,10 +33,10 @@ struct StoredHousehold {
 struct StoredEntry {
   std::int64_t number = 0;  ///< 1, 2, 3 ... within its household, in the order of recording
   std::string kind;
-  Instant at;           ///< when it happened
-  Instant recorded_at;  ///< when it was stored
-  std::string who;      ///< a phone's label; may be empty
-  std::string body;     ///< JSON as it was sent
+  Instant at;                             ///< when it happened
+  Instant recorded_at;                    ///< when it was stored
+  std::string who;                        ///< a phone's label; may be empty
+  std::string body;                       ///< JSON as it was sent
   std::optional<std::int64_t> voids;      ///< the entry that this one takes back
   std::optional<std::int64_t> voided_by;  ///< the entry that takes this one back
 };

@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+// What any engine behind server/store/store.hpp must do. The expected behaviour is that header's text and
+// the records section of DEVELOPERS.md.
+#include <memory>
+#include <set>
+#include <thread>
+
+#include "server/store/memory_store.hpp"
+#include "server/store/sqlite_store.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/temporary_folder.hpp"
+
+namespace {
+
+using namespace cellarer;
+using namespace cellarer::store;
+
+Instant at(int seconds) { return Instant(std::chrono::seconds(1'800'000'000 + seconds)); }
+
+struct Memory {
+  std::unique_ptr<Store> store = open_memory_store();
+};
+
+struct Sqlite {
+  cellarer::testing::TemporaryFolder folder;
+  std::unique_ptr<Store> store = open_sqlite_store(folder.path() / file_name);
+};
+
+NewHousehold house(const std::string& reference, const std::string& key) { return {reference, "{}", key, at(0)}; }
+
+NewEntry reading(const std::string& key, const std::string& body = R"({"percent":62})") {
+  return {"h-1", "reading", at(10), at(20), "kitchen phone", body, key};
+}
+
+}  // namespace
+
+TEMPLATE_TEST_CASE("an entry comes back as it was stored, numbered from 1 within its household", "[store]", Memory,
+                   Sqlite) {
+  TestType engine;
+  REQUIRE(engine.store->create_household(house("h-1", "a")).outcome == Outcome::stored);
+  REQUIRE(engine.store->create_household(house("h-2", "b")).outcome == Outcome::stored);
+  const auto written = engine.store->append(reading("k1"));
+  CHECK(written.outcome == Outcome::stored);
+  CHECK(engine.store->append(reading("k2")).entry.number == 2);
+  const auto kept = engine.store->entry("h-1", 1).value();
+  CHECK(kept.number == 1);
+  CHECK(kept.kind == "reading");
+  CHECK(kept.at == at(10));
+  CHECK(kept.recorded_at == at(20));
+  CHECK(kept.who == "kitchen phone");
+  CHECK(kept.body == R"({"percent":62})");
+  CHECK_FALSE(kept.voids);
+  CHECK_FALSE(kept.voided_by);
+  CHECK(engine.store->household("h-1")->last_entry == 2);
+  CHECK(engine.store->household("h-2")->last_entry == 0);
+  CHECK(engine.store->entries("h-2").empty());
+}
+
+TEMPLATE_TEST_CASE("one key stores one entry, and other content under it is told apart", "[store]", Memory, Sqlite) {
+  TestType engine;
+  engine.store->create_household(house("h-1", "a"));
+  REQUIRE(engine.store->append(reading("k")).outcome == Outcome::stored);
+  const auto again = engine.store->append(reading("k"));
+  CHECK(again.outcome == Outcome::repeated);
+  CHECK(again.entry.number == 1);
+  CHECK(engine.store->append(reading("k", R"({"percent":61})")).outcome == Outcome::key_reused);
+  CHECK(engine.store->entries("h-1").size() == 1);
+}
+
+TEMPLATE_TEST_CASE("a household is made once; its key may be repeated, its reference not be taken", "[store]", Memory,
+                   Sqlite) {
+  TestType engine;
+  REQUIRE(engine.store->create_household(house("h-1", "a")).outcome == Outcome::stored);
+  CHECK(engine.store->create_household(house("h-1", "a")).outcome == Outcome::repeated);
+  CHECK(engine.store->create_household(house("h-9", "a")).outcome == Outcome::key_reused);
+  CHECK(engine.store->create_household(house("h-1", "b")).outcome == Outcome::household_exists);
+  CHECK_FALSE(engine.store->household("h-9"));
+}
+
+TEMPLATE_TEST_CASE("an entry is voided once, by a later entry, and stays readable", "[store]", Memory, Sqlite) {
+  TestType engine;
+  engine.store->create_household(house("h-1", "a"));
+  engine.store->append(reading("k1"));
+  NewEntry undo{"h-1", "void", at(30), at(30), "", R"({"entry":1})", "k2", 1};
+  REQUIRE(engine.store->append(undo).outcome == Outcome::stored);
+  CHECK(engine.store->entry("h-1", 1)->voided_by == 2);
+  CHECK(engine.store->entry("h-1", 2)->voids == 1);
+  undo.key = "k3";
+  const auto twice = engine.store->append(undo);
+  CHECK(twice.outcome == Outcome::already_voided);
+  CHECK(twice.entry.number == 1);
+  undo.voids = 77;
+  CHECK(engine.store->append(undo).outcome == Outcome::unknown_entry);
+  CHECK(engine.store->entries("h-1").size() == 2);
+}
+
+TEMPLATE_TEST_CASE("entries of an unknown household are not stored", "[store]", Memory, Sqlite) {
+  TestType engine;
+  CHECK(engine.store->append(reading("k")).outcome == Outcome::unknown_household);
+  CHECK(engine.store->entries("h-1").empty());
+  CHECK_FALSE(engine.store->entry("h-1", 1));
+  CHECK(engine.store->newest_entries("h-1", std::nullopt, 5).empty());
+}
+
+TEMPLATE_TEST_CASE("lists come in pages that follow each other without gap or repeat", "[store]", Memory, Sqlite) {
+  TestType engine;
+  for (int i = 0; i < 5; ++i) engine.store->create_household(house("h-" + std::to_string(i), "k" + std::to_string(i)));
+  const auto first = engine.store->households("", 3);
+  REQUIRE(first.size() == 3);
+  const auto rest = engine.store->households(first.back().reference, 3);
+  REQUIRE(rest.size() == 2);
+  CHECK(rest.front().reference == "h-3");
+  for (int i = 0; i < 5; ++i) engine.store->append(reading("e" + std::to_string(i)));
+  const auto newest = engine.store->newest_entries("h-1", std::nullopt, 3);
+  REQUIRE(newest.size() == 3);
+  CHECK(newest.front().number == 5);
+  const auto older = engine.store->newest_entries("h-1", newest.back().number, 3);
+  REQUIRE(older.size() == 2);
+  CHECK(older.back().number == 1);
+}
+
+TEMPLATE_TEST_CASE("writers at the same time lose nothing, and share one key fairly", "[store]", Memory, Sqlite) {
+  TestType engine;
+  engine.store->create_household(house("h-1", "a"));
+  std::vector<std::thread> writers;
+  std::atomic<int> stored{0}, repeated{0};
+  for (int w = 0; w < 8; ++w) {
+    writers.emplace_back([&, w] {
+      for (int i = 0; i < 20; ++i) engine.store->append(reading("w" + std::to_string(w) + "-" + std::to_string(i)));
+      const auto shared = engine.store->append(reading("shared"));
+      (shared.outcome == Outcome::stored ? stored : repeated)++;
+    });
+  }
+  for (auto& writer : writers) writer.join();
+  CHECK(stored == 1);
+  CHECK(repeated == 7);
+  const auto all = engine.store->entries("h-1");
+  REQUIRE(all.size() == 161);
+  std::set<std::int64_t> numbers;
+  for (const auto& entry : all) numbers.insert(entry.number);
+  CHECK(numbers.size() == 161);
+  CHECK(*numbers.rbegin() == 161);
+}
