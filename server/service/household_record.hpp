@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -37,6 +38,13 @@ struct Stay {
   std::optional<std::string> zone;
 };
 
+/// A change of which the household is asked whether it is the same as the one before it.
+struct AskedChange {
+  Side side = Side::left;
+  Instant at;
+  std::int64_t entry = 0;  ///< number of the second change's entry; 0 where it comes from an export
+};
+
 /// `life.cell_changes` hold `perhaps_the_same` as DEVELOPERS.md says (records): the second change of one
 /// side within 12 h, nothing between, not yet answered. `life.cell_profiles` holds every profile that the
 /// changes name and that is known; a name that is not in it is of wrong or unknown cells.
@@ -50,7 +58,8 @@ struct HouseholdRecord {
   std::vector<stock::Event> stock;  ///< by `at`: counts, deliveries, discards, and what cell changes used
   std::vector<ItemTerms> items;     ///< "cells" is always among them
   std::vector<Stay> stays;
-  nlohmann::json inline_cells = nlohmann::json::array();        ///< cell files given inside an export
+  std::vector<AskedChange> asked_changes;                 ///< those of `life.cell_changes` that are perhaps the same
+  nlohmann::json inline_cells = nlohmann::json::array();  ///< cell files given inside an export
   nlohmann::json inline_stimulators = nlohmann::json::array();  ///< stimulator files given inside an export
 };
 

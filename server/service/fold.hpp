@@ -1,0 +1,62 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <map>
+#include <vector>
+
+#include "server/service/facts.hpp"
+#include "server/service/household_record.hpp"
+#include "server/service/libraries.hpp"
+#include "server/store/store.hpp"
+
+/// Entries in, the household's record out.
+///
+/// Entries that are voided do not count; nor do changes that somebody answered to be the same as the one
+/// before. What is left takes its place in time, whenever it was recorded.
+///
+/// - A change of cells is "perhaps the same" as the last certain change of that side where it follows it
+///   within 12 h, no warning or stop of that side was recorded between, it was not for another reason that
+///   tells of trouble (warning, ran out, fault), and nobody has answered "different".
+/// - A change uses a set of cells from the stock, unless it says otherwise or puts back cells that were in
+///   before. One that is perhaps the same uses stock too: the lower count holds until someone answers.
+namespace cellarer::service {
+
+/// The kinds of entries, by their names in the store and on the wire.
+namespace kind {
+inline constexpr const char* unit = "unit";
+inline constexpr const char* settings = "settings";
+inline constexpr const char* cell_change = "cell_change";
+inline constexpr const char* reading = "reading";
+inline constexpr const char* paced = "paced";
+inline constexpr const char* switched_off = "switched_off";
+inline constexpr const char* stock_count = "stock_count";
+inline constexpr const char* delivery = "delivery";
+inline constexpr const char* discard = "discard";
+inline constexpr const char* stay = "stay";
+inline constexpr const char* undo = "void";
+inline constexpr const char* answer = "answer";
+}  // namespace kind
+
+struct Folded {
+  HouseholdRecord record;
+  std::map<std::int64_t, std::int64_t> voided_by;  ///< entry to what takes it back: a void, or an answer "same"
+};
+
+Folded fold(const store::StoredHousehold& household, const std::vector<store::StoredEntry>& entries,
+            const Libraries& libraries);
+
+/// Fills in what follows from the rest, for a record folded from entries or read from an export: order in
+/// time, units in use with their profiles, profiles of cells, terms of "cells".
+void complete(HouseholdRecord& record, const Libraries& libraries);
+
+/// A change with where it came from.
+struct NumberedChange {
+  CellChangeFact fact;
+  std::int64_t entry = 0;
+  bool known_different = false;  ///< someone answered so
+};
+
+/// Puts changes into the record, marks those that are perhaps the same, and books what they used.
+/// Needs the record's units and readings.
+void add_changes(HouseholdRecord& record, std::vector<NumberedChange> changes);
+
+}  // namespace cellarer::service
