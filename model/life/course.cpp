@@ -78,6 +78,23 @@ std::vector<duty::Stretch> Course::stretches_of(const Household& household) {
   return all;
 }
 
+Course Course::cut_from(Instant later) const {
+  Course rest(*this);
+  rest.from_ = later;
+  const double before_mAh = charge_mAh(later);
+  const auto first_phase = static_cast<std::ptrdiff_t>(phase_at(before_mAh));
+  rest.phases_.assign(phases_.begin() + first_phase, phases_.end());
+  for (auto& phase : rest.phases_) phase.charge_from_mAh = std::max(phase.charge_from_mAh - before_mAh, 0.0);
+  std::vector<duty::Stretch> stretches;
+  for (auto stretch : clock_.stretches()) {
+    if (stretch.to <= later) continue;
+    stretch.from = std::max(stretch.from, later);
+    stretches.push_back(stretch);
+  }
+  rest.clock_ = duty::ChargeClock(std::move(stretches));
+  return rest;
+}
+
 std::size_t Course::phase_at(double charge_mAh) const {
   std::size_t phase = 0;
   while (phase + 1 < phases_.size() && phases_[phase + 1].charge_from_mAh <= charge_mAh) ++phase;

@@ -23,6 +23,9 @@ class Course {
   /// Precondition: a unit is in use at `from`.
   Course(const Household& household, Side side, Instant from, Instant to);
 
+  /// The same course from a later moment on, charge counted anew. Precondition: from() <= `later` < to().
+  Course cut_from(Instant later) const;
+
   Side side() const { return side_; }
   Instant from() const { return from_; }
   Instant to() const { return to_; }

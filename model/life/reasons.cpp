@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/reasons.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+namespace cellarer::life {
+
+namespace {
+
+constexpr double worth_saying = 0.02;  // of log use
+
+std::string number(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.4g", value);
+  return text;
+}
+
+/// "11 % faster" from a log ratio of currents.
+std::string faster(double log_ratio) {
+  const double share = std::exp(std::abs(log_ratio)) - 1;
+  return std::to_string(static_cast<int>(std::lround(100 * share))) + (log_ratio > 0 ? " % faster" : " % slower");
+}
+
+std::string change_of(const char* what, double before, double after) {
+  return std::string(what) + (after > before ? " up from " : " down from ") + number(before) + " to " + number(after);
+}
+
+/// What differs between two groups of settings, in words; empty where only the spans do or nothing does.
+std::string difference(const duty::Settings& before, const duty::Settings& after) {
+  std::string words;
+  const auto add = [&](const char* what, double old_value, double new_value) {
+    if (old_value == new_value) return;
+    words += (words.empty() ? "" : ", ") + change_of(what, old_value, new_value);
+  };
+  add("amplitude", before.amplitude, after.amplitude);
+  add("rate", before.rate_per_min, after.rate_per_min);
+  add("inspiratory fraction", before.inspiratory_fraction, after.inspiratory_fraction);
+  return words;
+}
+
+/// Settings that came into force with this set or since, and what they do to the current while pacing.
+void say_settings(std::vector<std::string>& said, const Household& household, Side side, Instant as_of,
+                  const Stint& stint) {
+  const auto all = settings_of(household, side);
+  const auto unit = unit_in_use(household, as_of);
+  if (!unit) return;
+  const auto& electronics = household.units[*unit].stimulator.side(side);
+  const auto lately = std::min(stint.in.at, as_of - std::chrono::hours(24 * 14));
+  for (std::size_t i = 1; i < all.size(); ++i) {
+    if (all[i].from > as_of || all[i].from < lately) continue;
+    const auto words = difference(all[i - 1], all[i]);
+    if (words.empty()) {
+      said.push_back("The spans of pacing changed lately.");
+      continue;
+    }
+    const double before = duty::pacing_load(electronics, all[i - 1]).mean_mA();
+    const double after = duty::pacing_load(electronics, all[i]).mean_mA();
+    std::string sentence = words + ": " + faster(std::log(after / before)) + ".";
+    sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
+    said.push_back(sentence);
+  }
+}
+
+void say_records(std::vector<std::string>& said, const Household& household, Side side, Instant as_of,
+                 const Stint& stint) {
+  for (const auto& instead : household.paced_instead) {
+    const bool touches = instead.side == side && instead.from <= as_of && (!instead.to || *instead.to > stint.in.at);
+    if (touches) said.push_back("Paced " + number(instead.hours_per_day) + " hours a day for a while, as recorded.");
+  }
+}
+
+void say_readings(std::vector<std::string>& said, const SetStory& story) {
+  if (story.unanswered_high)
+    said.push_back("The last reading is higher than these cells can show; it waits for a second one.");
+  if (story.low) said.push_back("A reading was lower than expected; the forecast follows the reading.");
+  if (story.perhaps_changed > 0.1) said.push_back("Readings went up as if the cells had been changed.");
+  const double moved = story.moments.mean - story.prior.mean;
+  if (story.readings_used > 0 && std::abs(moved) >= worth_saying) {
+    said.push_back("By its readings this set runs down " + faster(moved) + " than expected before them.");
+  }
+}
+
+}  // namespace
+
+std::vector<std::string> reasons(const Household& household, Side side, Instant as_of, const Stint& stint,
+                                 const CellsInSide& cells, const SetStory& story, int sets_seen) {
+  std::vector<std::string> said;
+  if (stint.in.cells.age != CellAge::fresh) said.push_back("How much these cells were used before is not known.");
+  if (cells.type_unknown)
+    said.push_back("The type of these cells is not known: the forecast allows for any alkaline brand.");
+  say_readings(said, story);
+  say_settings(said, household, side, as_of, stint);
+  say_records(said, household, side, as_of, stint);
+  if (sets_seen > 0 && std::abs(story.prior.mean) >= worth_saying) {
+    said.push_back("Over " + std::to_string(sets_seen) + (sets_seen == 1 ? " earlier set" : " earlier sets") +
+                   " this side has run down " + faster(story.prior.mean) + " than its unit's profile says.");
+  }
+  if (story.readings_used == 0) said.push_back("No reading of these cells yet.");
+  if (said.size() > 4) said.resize(4);
+  return said;
+}
+
+}  // namespace cellarer::life

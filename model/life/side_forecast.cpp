@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/side_forecast.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "model/life/changing_times.hpp"
+#include "model/life/policy.hpp"
+#include "model/life/reasons.hpp"
+
+namespace cellarer::life {
+
+namespace {
+
+using std::chrono::hours;
+
+/// How far ahead a side is followed: longer than any set lasts that is paced at all.
+constexpr hours horizon{24 * 400};
+constexpr std::size_t most_nights = 90;
+/// Nothing recorded for this long, or for half a set's life: the gauge should be looked at.
+constexpr double silent_h = 7 * 24;
+/// Cut-off before the next changing time is this likely in a set of unknown age: waiting is no longer advised.
+constexpr double unknown_set_limit = 0.2;
+constexpr int gauge_points = 48;
+
+SideForecast none(SideForecast forecast, std::string because) {
+  forecast.phrase = Phrase::no_forecast;
+  forecast.because.push_back(std::move(because));
+  return forecast;
+}
+
+bool off_at(const Household& household, Side side, Instant at) {
+  return std::any_of(household.switched_off.begin(), household.switched_off.end(), [&](const duty::SwitchedOff& off) {
+    return off.side == side && off.from <= at && (!off.to || at < *off.to);
+  });
+}
+
+/// Clock hours from `as_of` to a crossing, never negative.
+Quantiles<double> hours_to(const Quantiles<Instant>& at, Instant as_of) {
+  const auto left = [&](Instant crossing) { return std::max(hours_between(as_of, crossing), 0.0); };
+  return {left(at.p05), left(at.p50), left(at.p95)};
+}
+
+Quantiles<Instant> moments(const CrossingDistribution& crossing, const Course& course) {
+  const auto at = [&](double probability) { return course.when(std::max(crossing.charge(probability), 0.0)); };
+  return {at(0.05), at(0.50), at(0.95)};
+}
+
+/// The gauge as expected from the change to the end, for the range chart.
+std::vector<GaugePoint> gauge_curve(const SetStory& story, const Course& course, Instant end) {
+  constexpr double z95 = 1.6449;
+  std::vector<GaugePoint> points;
+  const auto shown = [](double percent) { return std::clamp(percent, 0.0, 100.0); };
+  for (int i = 0; i <= gauge_points; ++i) {
+    const auto at = course.from() + (end - course.from()) * i / gauge_points;
+    const auto gauge = story.posterior->gauge_at(course.charge_mAh(at));
+    points.push_back({at, shown(gauge.mean - z95 * gauge.sd), shown(gauge.mean), shown(gauge.mean + z95 * gauge.sd)});
+  }
+  return points;
+}
+
+/// What a fresh set of these cells would do from now on, without readings.
+void foresee_next_set(SideForecast& forecast, const Household& household, Side side, Instant as_of,
+                      const UsePrior& prior, const cell::Profile& cell) {
+  const Course course(household, side, as_of, as_of + horizon);
+  if (course.charge_per_day_mAh(as_of) <= 0) return;
+  SetPosterior::Setup setup;
+  setup.course = &course;
+  setup.cell = &cell;
+  setup.prior = prior;
+  setup.grid = coarse_grid;
+  const auto cutoff = SetPosterior(setup).cutoff();
+  const auto at = moments(cutoff, course);
+  const auto life = hours_to(at, as_of);
+  if (!(life.p50 > 0 && life.p05 > 0)) return;
+  constexpr double z_between_05_and_95 = 2 * 1.6449;
+  forecast.set_life_h = life.p50;
+  forecast.set_life_log_sd = std::log(life.p95 / life.p05) / z_between_05_and_95;
+  const auto times =
+      changing_times(household.zone, household.changing_times, as_of, std::min(at.p95 + hours(24 * 12), course.to()));
+  forecast.planned_life_h =
+      std::max(hours_between(as_of, plan_change(cutoff, course, times, household.policy).change_by), 12.0);
+}
+
+void ask(SideForecast& forecast, const Stint& stint, const CellsInSide& cells, const SetStory& story,
+         const Household& household, Instant as_of) {
+  if (story.unanswered_high || story.perhaps_changed > 0.1) forecast.questions.push_back(Question::were_cells_changed);
+  if (story.low) forecast.questions.push_back(Question::reading_is_low);
+  if (forecast.change_by && *forecast.change_by < as_of) forecast.questions.push_back(Question::was_it_changed);
+  if (cells.type_unknown || stint.in.cells.age != CellAge::fresh) forecast.questions.push_back(Question::which_cells);
+  const bool twice =
+      std::any_of(household.cell_changes.begin(), household.cell_changes.end(), [&](const CellChange& change) {
+        return change.side == stint.in.side && change.perhaps_the_same && change.at >= stint.in.at &&
+               change.at <= as_of;
+      });
+  if (twice) forecast.questions.push_back(Question::same_change_twice);
+  const double half_life_h = 0.5 * forecast.set_life_h.value_or(2 * silent_h);
+  const double silence_h = forecast.last_recorded_at ? hours_between(*forecast.last_recorded_at, as_of) : silent_h;
+  if (silence_h >= std::min(silent_h, half_life_h)) forecast.questions.push_back(Question::note_the_gauge);
+}
+
+/// The phrase, from the plan and the moment. Earlier is always right: in doubt the more urgent one.
+Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Course& course, const Stint& stint,
+                 const Household& household, Instant as_of) {
+  if (forecast.warned_at || forecast.stopped_at || *forecast.change_by < as_of) return Phrase::change_now;
+  const auto times = changing_times(household.zone, household.changing_times, as_of, as_of + hours(48));
+  const auto next = *std::find_if(times.begin(), times.end(), [&](Instant time) { return time >= as_of; });
+  const double risk_until_next = story.cutoff.by(course.charge_mAh(next));
+  const auto& policy = household.policy;
+  const double forgiven = policy.miss_probability > 0 ? policy.risk_limit / policy.miss_probability : policy.risk_limit;
+  const double limit = stint.in.cells.age == CellAge::fresh ? forgiven : unknown_set_limit;
+  if (next > as_of && risk_until_next > limit) return Phrase::change_now;
+  const auto small_hours = small_hours_of_tonight(household.zone, as_of);
+  const auto tonight_from = *(std::upper_bound(times.begin(), times.end(), small_hours) - 1);
+  return *forecast.change_by <= tonight_from ? Phrase::change_before_tonight : Phrase::expected_to_last_tonight;
+}
+
+void hide_what_is_void(SideForecast& forecast) {
+  if (!forecast.warned_at && !forecast.stopped_at) return;
+  // After the unit's own word there is no time left to show, no strip, no date.
+  forecast.remaining_h.reset();
+  forecast.warning_at.reset();
+  forecast.cutoff_at.reset();
+  forecast.change_by.reset();
+  forecast.no_later_than.reset();
+  forecast.nights.clear();
+  forecast.because.clear();
+  forecast.gauge.clear();
+}
+
+}  // namespace
+
+SideForecast side_forecast(const Household& household, Side side, Instant as_of, const Learning& learning,
+                           const std::vector<Stint>& past) {
+  SideForecast forecast;
+  forecast.last_recorded_at = last_recorded(household, side, as_of);
+  const auto unit = unit_in_use(household, as_of);
+  if (!unit) return none(forecast, "No unit is recorded for this household.");
+  if (past.empty()) return none(forecast, "No cells are recorded for this side.");
+  const auto& stint = past.back();
+  forecast.cells = stint.in.cells;
+  forecast.cells_since = stint.in.at;
+  forecast.sets_seen = learning.sets_seen(side);
+  const auto settings = settings_of(household, side);
+  if (settings.empty() || settings.front().from > as_of)
+    return none(forecast, "No settings are recorded for this side.");
+  const auto cells = cells_in_side(household, stint.in.cells);
+  if (cells.profile == nullptr) {
+    forecast.questions.push_back(Question::wrong_cells);
+    return none(forecast, cells.why_not);
+  }
+  const auto first_unit = unit_in_use(household, stint.in.at);
+  if (!first_unit) return none(forecast, "No unit is recorded for the time when these cells went in.");
+  if (off_at(household, side, as_of)) return none(forecast, "This side is recorded as switched off.");
+
+  const Course course(household, side, stint.in.at, as_of + horizon);
+  if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
+  const auto prior = learning.prior(side, *first_unit);
+  const auto story = follow({&course, cells.profile, prior, GridSize{}}, stint);
+  forecast.warned_at = story.warned_at;
+  forecast.stopped_at = story.stopped_at;
+  forecast.cutoff_at = moments(story.cutoff, course);
+  forecast.warning_at = moments(story.warning, course);
+  forecast.remaining_h = hours_to(*forecast.cutoff_at, as_of);
+  forecast.gauge = gauge_curve(story, course, std::max(forecast.cutoff_at->p95, as_of));
+
+  // The set's own changing times, from the first after it went in, to well past its end.
+  const auto certain = std::min(std::max(forecast.cutoff_at->p95, as_of) + hours(24 * 12), course.to());
+  auto times = changing_times(household.zone, household.changing_times, stint.in.at, certain);
+  times.erase(times.begin());
+  const auto plan = plan_change(story.cutoff, course, times, household.policy);
+  forecast.change_by = plan.change_by;
+  forecast.no_later_than = plan.no_later_than;
+  forecast.nights =
+      nights_ahead(story.cutoff, course, household.zone, household.changing_times, as_of, plan.change_by, most_nights);
+  foresee_next_set(forecast, household, side, as_of, learning.prior(side, *unit), *cells.profile);
+  forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
+  ask(forecast, stint, cells, story, household, as_of);
+  forecast.phrase = phrase_of(forecast, story, course, stint, household, as_of);
+  hide_what_is_void(forecast);
+  return forecast;
+}
+
+}  // namespace cellarer::life

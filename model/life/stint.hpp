@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "model/life/forecast.hpp"
+
+namespace cellarer::life {
+
+/// One set's time in one side: the change that brought it, the readings made of it, the change that ended it.
+struct Stint {
+  CellChange in;
+  std::optional<CellChange> out;
+  std::vector<Reading> readings;  ///< by time
+};
+
+/// The records known at `as_of` (happened and recorded by then) of one side, as its sets followed each other. A late
+/// entry takes its place in time. A change that is perhaps the same as the one before it ends nothing: until someone
+/// answers, the older set counts. A warning or a stop at the very minute of a change belongs to the set that came out.
+std::vector<Stint> stints(const Household& household, Side side, Instant as_of);
+
+/// The newest thing recorded of this side, by when it happened; none if nothing was.
+std::optional<Instant> last_recorded(const Household& household, Side side, Instant as_of);
+
+}  // namespace cellarer::life
