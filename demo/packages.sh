@@ -18,7 +18,7 @@ boost_is_new_enough() { # 1.81 brings Boost.URL; a runtime of 1.74 may stand bes
 boost_package() { # what this Debian calls it
   local name
   for name in libboost1.81-dev libboost1.83-dev libboost-dev; do
-    if LC_ALL=C apt-cache policy "$name" 2>/dev/null | grep -q '^  Candidate: [0-9]'; then echo "$name" && return; fi
+    [[ $(LC_ALL=C apt-cache policy "$name" 2>/dev/null) == *"Candidate: "[0-9]* ]] && echo "$name" && return
   done
   return 1
 }
