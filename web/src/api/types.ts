@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+// The documents of /api/v1 as the pages read them. Times are RFC 3339 strings with their offset.
+
+export type Side = "left" | "right";
+export const both_sides: readonly Side[] = ["left", "right"];
+
+export type PhraseCode = "expected_to_last_tonight" | "change_before_tonight" | "change_now" | "no_forecast";
+export type WindowState = "expected" | "doubtful" | "not_expected";
+
+export interface Quantiles<T> {
+  p05: T;
+  p50: T;
+  p95: T;
+}
+
+export interface Night {
+  from: string;
+  to: string;
+  risk: number;
+  risk_by_end?: number;
+  window: WindowState;
+  tonight?: boolean;
+  label?: string;
+}
+
+export interface Question {
+  code: string;
+  text: string;
+  entry?: string | number;
+}
+
+export interface CellsToChange {
+  cells: number;
+  lot?: string | null;
+  place?: string | null;
+}
+
+export interface SideForecast {
+  phrase: PhraseCode;
+  sentence?: string;
+  limit?: string;
+  because?: string[];
+  questions?: Question[];
+  warned_at?: string | null;
+  stopped_at?: string | null;
+  remaining_h?: Quantiles<number> | null;
+  warning_at?: Quantiles<string> | null;
+  cutoff_at?: Quantiles<string> | null;
+  change_by?: string | null;
+  no_later_than?: string | null;
+  nights?: Night[];
+  last_recorded_at?: string | null;
+  cells_since?: string | null;
+  cells?: { profile?: string | null; lot?: string | null; expires?: string | null } | null;
+  to_change?: CellsToChange | null;
+}
+
+export interface Lot {
+  item?: string;
+  lot?: string | null;
+  quantity: number;
+  expires?: string | null;
+  place?: string | null;
+  profile?: string | null;
+}
+
+export interface ItemForecast {
+  item: string;
+  quantity?: number;
+  days?: Quantiles<number> | null;
+  order_by?: string | null;
+  order_quantity?: number | null;
+  please_count?: boolean;
+  sentence?: string;
+  lots?: Lot[];
+}
+
+export interface Forecast {
+  household: string;
+  zone: string;
+  as_of: string;
+  next_changing_time?: string;
+  old_after?: string;
+  disclaimer?: string;
+  sides: Record<Side, SideForecast>;
+  stock: ItemForecast[];
+  cautions?: string[];
+}
+
+export interface UnitInUse {
+  serial: string;
+  stimulator?: string;
+  from: string;
+  spare?: boolean;
+  cells_in_series?: number;
+  gauge?: { steps?: number | null } | null;
+}
+
+export interface Household {
+  household: string;
+  zone: string;
+  area?: string | null;
+  changing_times: string[];
+  units?: UnitInUse[];
+  cell_profiles?: { id: string; designation?: string; usable?: boolean }[];
+  items?: string[];
+  places?: string[];
+  lots?: Lot[];
+  as_of?: string;
+}
+
+export interface Entry {
+  id: string | number;
+  kind: string;
+  at: string;
+  recorded_at: string;
+  who?: string | null;
+  voided_by?: string | number | null;
+  body?: Record<string, unknown>;
+  text: string;
+}
+
+export interface Packing {
+  cells: number;
+  sets?: number;
+  other?: { item: string; quantity: number }[];
+  odds_text?: string;
+}
+
+export interface WriteAnswer {
+  entry: Entry;
+  questions?: Question[];
+  forecast?: Forecast;
+  packing?: Packing;
+}
+
+export interface FieldError {
+  place: string;
+  code?: string;
+  reason: string;
+}
+
+export interface Problem {
+  type: string;
+  title: string;
+  status: number;
+  detail?: string;
+  errors?: FieldError[];
+}
+
+export interface Chart {
+  side: Side;
+  points: { at: string; p05: number; p50: number; p95: number }[];
+  readings: { at: string; percent: number | null; text: string }[];
+  warning_percent?: number | null;
+  cutoff_at?: Quantiles<string> | null;
+  as_of?: string;
+}

@@ -1,0 +1,32 @@
+// SPDX-License-Identifier: MIT
+// What a form is made of: a draft of plain strings, and a model that turns it into errors by field, a summary in
+// words, and what to send. Models are pure, so tests read them without a page.
+import type { Forecast, Household, Side } from "../api/types";
+import type { Draft } from "../state/draft";
+import type { Meant } from "../state/intention";
+
+export interface Context {
+  household: Household | null;
+  forecast: Forecast | null;
+  zone: string;
+  changing_times: string[];
+}
+
+export interface Model {
+  errors: Record<string, string>;
+  summary: string;
+  posts: Meant[];
+  /// Sides that are not due: the form asks once more before it sends.
+  not_due?: Side[];
+}
+
+export type ModelOf = (draft: Draft, context: Context, now: Date) => Model;
+
+/// From a JSON pointer in a problem ("/cells/lot") to the field that shows it.
+export type FieldOfPlace = Record<string, string>;
+
+export function field_of(place: string, fields: FieldOfPlace): string | null {
+  const known = Object.keys(fields).filter((prefix) => place === prefix || place.startsWith(`${prefix}/`));
+  const longest = known.sort((a, b) => b.length - a.length)[0];
+  return longest === undefined ? null : (fields[longest] ?? null);
+}

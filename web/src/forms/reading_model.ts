@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+// Someone looked at a side: from the form's draft to a reading.
+import type { Household, Side, UnitInUse } from "../api/types";
+import type { Draft } from "../state/draft";
+import { clock } from "../words/moments";
+import { conditions, side_name, type ConditionCode } from "../words/names";
+import type { Context, FieldOfPlace, Model } from "./context";
+import { ask_side } from "./side";
+import { when_fields, when_of } from "./when";
+
+export const reading_fields: FieldOfPlace = {
+  "/side": "side", "/at": "when", "/condition": "condition", "/percent": "percent", "/step": "step", "/of": "step", "/set_V": "set_V", "/cell_V": "cell_V_0",
+};
+
+export function unit_in_use(household: Household | null): UnitInUse | null {
+  const units = household?.units?.filter((unit) => !unit.spare) ?? [];
+  return [...units].sort((a, b) => Date.parse(b.from) - Date.parse(a.from))[0] ?? null;
+}
+
+export function gauge_steps(household: Household | null): number | null {
+  return unit_in_use(household)?.gauge?.steps ?? null;
+}
+
+/// People write 2,61 as well as 2.61.
+export function read_number(text: string | undefined): number | null {
+  const plain = (text ?? "").trim().replace(",", ".");
+  return /^\d+(\.\d+)?$/.test(plain) ? Number(plain) : null;
+}
+
+interface Seen {
+  body?: Record<string, unknown>;
+  words?: string;
+  errors?: Record<string, string>;
+}
+
+function gauge_seen(draft: Draft, steps: number | null): Seen {
+  if (steps) {
+    if (!draft.step) return { errors: { step: "Choose what the unit shows." } };
+    return { body: { step: Number(draft.step), of: steps }, words: `gauge ${draft.step} of ${steps}` };
+  }
+  const percent = read_number(draft.percent);
+  if (percent === null || percent > 100) return { errors: { percent: "Write what the unit shows, a number from 0 to 100." } };
+  return { body: { percent }, words: `gauge ${percent} %` };
+}
+
+function volts_seen(draft: Draft, cells_in_series: number): Seen {
+  const sensible = (volts: number | null, most: number): volts is number => volts !== null && volts <= most;
+  if ((draft.volts_how ?? "set") === "set") {
+    const volts = read_number(draft.set_V);
+    if (!sensible(volts, 2 * cells_in_series)) return { errors: { set_V: `Write the volts of the cells together, from 0 to ${2 * cells_in_series}.` } };
+    return { body: { set_V: volts }, words: `${volts} V together` };
+  }
+  const errors: Record<string, string> = {};
+  const volts = Array.from({ length: cells_in_series }, (_, index) => read_number(draft[`cell_V_${index}`]));
+  volts.forEach((one, index) => {
+    if (!sensible(one, 2)) errors[`cell_V_${index}`] = "Write the volts of this cell, from 0 to 2.";
+  });
+  return Object.keys(errors).length ? { errors } : { body: { cell_V: volts }, words: `cells ${volts.join(" V and ")} V` };
+}
+
+function seen_of(draft: Draft, context: Context): Seen {
+  const seen = draft.seen ?? "gauge";
+  if (seen === "stopped") return { body: { stopped: true }, words: "stopped" };
+  if (seen === "volts") return volts_seen(draft, unit_in_use(context.household)?.cells_in_series ?? 2);
+  return gauge_seen(draft, gauge_steps(context.household));
+}
+
+export function reading_model(draft: Draft, context: Context, now: Date): Model {
+  const at = when_of(draft, context, now);
+  const when = when_fields(at, context, now);
+  const seen = seen_of(draft, context);
+  const errors: Record<string, string> = { ...when.errors, ...seen.errors };
+  if (draft.side !== "left" && draft.side !== "right") errors.side = ask_side;
+  if (Object.keys(errors).length || !at) return { errors, summary: "", posts: [] };
+  const side = draft.side as Side;
+  const stopped = seen.body?.["stopped"] === true;
+  const condition = (draft.condition ?? "pacing") as ConditionCode;
+  const how = stopped ? "" : `, ${conditions[condition].toLowerCase()}`;
+  return {
+    errors,
+    summary: `${side_name[side]}: ${seen.words}${how}, ${when.words}.`,
+    posts: [{ path: "readings", side, words: `${side_name[side]} ${seen.words}, ${clock(at, context.zone)}`, body: { at: when.at, side, ...(stopped ? {} : { condition }), ...seen.body } }],
+  };
+}
+
+export function warned_model(draft: Draft, context: Context, now: Date): Model {
+  const at = when_of(draft, context, now);
+  const when = when_fields(at, context, now);
+  const errors: Record<string, string> = { ...when.errors };
+  if (draft.side !== "left" && draft.side !== "right") errors.side = ask_side;
+  if (Object.keys(errors).length || !at) return { errors, summary: "", posts: [] };
+  const side = draft.side as Side;
+  return {
+    errors,
+    summary: `${side_name[side]}: the unit warned ${when.words}.`,
+    posts: [{ path: "readings", side, words: `${side_name[side]} warned ${clock(at, context.zone)}`, body: { at: when.at, side, warning: true } }],
+  };
+}

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+// The course of every form: show what is wrong at its field; ask once more where that protects; send; stay a
+// moment for a quick answer; leave the rest to the outbox. A refusal comes back with the draft untouched.
+import { useState } from "preact/hooks";
+import { problem_code } from "../api/client";
+import type { Problem } from "../api/types";
+import { useDraft, store_draft, type Draft } from "../state/draft";
+import type { Desk } from "../state/desk";
+import type { FormName, Refusal } from "../state/intention";
+import { field_of, type Context, type FieldOfPlace, type Model, type ModelOf } from "./context";
+
+export interface FormSetup {
+  name: FormName;
+  desk: Desk;
+  given: Draft;
+  model_of: ModelOf;
+  fields: FieldOfPlace;
+  done: () => void;
+}
+
+export type Asking = "not_due" | "future" | null;
+
+export interface Form {
+  draft: Draft;
+  change: (part: Draft) => void;
+  context: Context;
+  now: Date;
+  model: Model;
+  errors: Record<string, string>;
+  other_errors: string[];
+  asking: Asking;
+  sending: boolean;
+  submit: () => void;
+  confirm: () => void;
+  take_back: () => void;
+}
+
+const patience_ms = 800;
+
+export function context_of(desk: Desk): Context {
+  const { household, forecast } = desk.value;
+  const zone = household?.zone ?? forecast?.zone ?? "UTC";
+  return { household, forecast, zone, changing_times: household?.changing_times ?? ["21:30"] };
+}
+
+function refused_fields(problem: Problem | null, fields: FieldOfPlace): { at: Record<string, string>; rest: string[] } {
+  const at: Record<string, string> = {};
+  const rest: string[] = [];
+  if (!problem || problem_code(problem) === "future-date") return { at, rest };
+  for (const { place, reason } of problem.errors ?? []) {
+    const field = field_of(place, fields);
+    if (field) at[field] = reason;
+    else rest.push(reason);
+  }
+  if (!problem.errors?.length) rest.push(problem.detail ?? problem.title);
+  return { at, rest };
+}
+
+function focus_first_error(): void {
+  requestAnimationFrame(() => {
+    document.querySelector<HTMLElement>(".field.wrong input:checked, .field.wrong input, .ask h2")?.focus();
+  });
+}
+
+export function useForm({ name, desk, given, model_of, fields, done }: FormSetup): Form {
+  const [draft, set_draft] = useDraft(desk.name, name, given);
+  const [tried, set_tried] = useState(false);
+  const [asked, set_asked] = useState<Asking>(null);
+  const [sending, set_sending] = useState(false);
+  const refusal: Refusal | null = desk.value.refusal?.intention.form === name ? desk.value.refusal : null;
+  const future = refusal !== null && problem_code(refusal.problem) === "future-date";
+  const refused = refused_fields(refusal?.problem ?? null, fields);
+  const context = context_of(desk);
+  const { now } = desk.value;
+  const model = model_of(draft, context, now);
+
+  const forget_refusal = (): void => {
+    if (desk.value.refusal) desk.set({ refusal: null });
+  };
+  const change = (part: Draft): void => {
+    set_asked(null);
+    forget_refusal();
+    set_draft(part);
+  };
+  const send = async (confirmed: string[]): Promise<void> => {
+    const fresh = model_of(draft, context, new Date());
+    const extra = confirmed.length ? { confirmed } : {};
+    forget_refusal();
+    set_asked(null);
+    set_sending(true);
+    const each_draft = (side: string | null | undefined): Draft => (side && draft.side === "both" ? { ...draft, side } : draft);
+    const sent = Promise.all(
+      fresh.posts.map((post) => desk.mean({ ...post, body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) })),
+    );
+    const settled = await Promise.race([sent, new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms))]);
+    set_sending(false);
+    if (settled?.includes(false)) return focus_first_error();
+    store_draft(desk.name, name, null);
+    done();
+  };
+  const submit = (): void => {
+    set_tried(true);
+    if (Object.keys(model.errors).length) return focus_first_error();
+    if (model.not_due?.length) {
+      set_asked("not_due");
+      return focus_first_error();
+    }
+    void send([]);
+  };
+  const asking: Asking = future ? "future" : asked;
+  return {
+    draft, change, context, now, model, asking, sending, submit,
+    errors: { ...(tried ? model.errors : {}), ...refused.at },
+    other_errors: refused.rest,
+    confirm: () => void send(asking === "future" ? ["future-date"] : []),
+    take_back: () => {
+      set_asked(null);
+      forget_refusal();
+    },
+  };
+}

@@ -1,0 +1,19 @@
+// SPDX-License-Identifier: MIT
+// "The unit warned": which side, and when. Nothing else stands between a warning and its record.
+import { FormFrame } from "./frame";
+import { reading_fields, warned_model } from "./reading_model";
+import { SideField } from "./side";
+import { useForm, type FormSetup } from "./use_form";
+import { When } from "./when";
+
+export function WarnedForm(props: Omit<FormSetup, "name" | "model_of" | "fields">) {
+  const form = useForm({ ...props, name: "warned", model_of: warned_model, fields: reading_fields });
+  const { draft, change, context, now, errors } = form;
+  return (
+    <FormFrame title="The unit warned" form={form} back={props.done} send_words="Record the warning">
+      <p class="told strong">Act on the warning first: change both cells of that side.</p>
+      <SideField draft={draft} change={change} errors={errors} />
+      <When draft={draft} change={change} context={context} now={now} errors={errors} />
+    </FormFrame>
+  );
+}

@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+// "What was recorded": newest first, each with its undo; a record of the wrong side is exchanged in one step.
+// Nothing is ever wiped: an undone entry stays, struck through.
+import { useEffect, useState } from "preact/hooks";
+import { get, household_path } from "../api/client";
+import type { Entry, Side } from "../api/types";
+import { Screen } from "../parts/screen";
+import type { Desk } from "../state/desk";
+import { exchange_side, side_of } from "../state/exchange";
+import { moment_words } from "../words/moments";
+
+interface Page {
+  entries: Entry[];
+  next?: string | null;
+}
+
+function EntryRow({ desk, entry, zone, undone }: { desk: Desk; entry: Entry; zone: string; undone: boolean }) {
+  const [busy, set_busy] = useState(false);
+  const side = side_of(entry);
+  const at = moment_words(new Date(entry.at), desk.value.now, zone);
+  const begin = (act: Promise<unknown>): void => {
+    set_busy(true);
+    void act.finally(() => set_busy(false));
+  };
+  const about = side ? "side" : entry.kind === "stay" ? "away" : "stock";
+  const other: Side = side === "left" ? "right" : "left";
+  return (
+    <li class={undone ? "undone" : undefined}>
+      <p>{entry.text}</p>
+      <p class="small">{[at, entry.who && `by ${entry.who}`, undone && "undone"].filter(Boolean).join(", ")}</p>
+      {!undone && entry.kind !== "void" && (
+        <div class="answers">
+          <button type="button" disabled={busy} onClick={() => begin(desk.undo({ entry, side, about, words: entry.text }))}>
+            Undo<span class="unseen">{`: ${entry.text}`}</span>
+          </button>
+          {side && (
+            <button type="button" disabled={busy} onClick={() => begin(exchange_side(desk, entry, other))}>
+              {`It was the ${other} side`}
+              <span class="unseen">{`: ${entry.text}`}</span>
+            </button>
+          )}
+        </div>
+      )}
+    </li>
+  );
+}
+
+export function Entries({ desk, zone, back }: { desk: Desk; zone: string; back: () => void }) {
+  const [page, set_page] = useState<Page | null>(null);
+  const [failed, set_failed] = useState("");
+  const ask = async (cursor?: string): Promise<void> => {
+    const query = cursor ? `?limit=30&cursor=${encodeURIComponent(cursor)}` : "?limit=30";
+    const answer = await get<Page>(`${household_path(desk.name)}/entries${query}`);
+    if ("got" in answer) {
+      set_page((before) => ({ ...answer.got, entries: cursor ? [...(before?.entries ?? []), ...answer.got.entries] : answer.got.entries }));
+      set_failed("");
+    } else set_failed("problem" in answer ? answer.problem.title : "No signal: the list cannot be fetched now.");
+  };
+  useEffect(() => void ask(), [desk.value.forecast?.as_of, desk.value.waiting.length]);
+  return (
+    <Screen title="What was recorded" back={back}>
+      {failed && <p role="status">{failed}</p>}
+      {!page && !failed && <p role="status">Asking…</p>}
+      {page?.entries.length === 0 && <p>Nothing yet.</p>}
+      <ul class="entries">
+        {page?.entries.map((entry) => (
+          <EntryRow key={entry.id} desk={desk} entry={entry} zone={zone} undone={entry.voided_by !== null && entry.voided_by !== undefined} />
+        ))}
+      </ul>
+      {page?.next && (
+        <button type="button" onClick={() => void ask(page.next ?? "")}>
+          Earlier ones
+        </button>
+      )}
+    </Screen>
+  );
+}

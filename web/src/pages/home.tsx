@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// The first screen: the answer before the question, then what people come to do.
+import { both_sides, type Forecast } from "../api/types";
+import { JustRecorded, Waiting } from "../parts/notes";
+import { SideCard } from "../parts/side_card";
+import { StockCard } from "../parts/stock_card";
+import type { Desk } from "../state/desk";
+import { open_screen } from "../state/screen";
+import { age_words, clock, heading_words } from "../words/moments";
+
+const actions = [
+  { screen: "change", words: "Cells changed" },
+  { screen: "reading", words: "Note a reading" },
+  { screen: "warned", words: "The unit warned" },
+  { screen: "stock", words: "Count stock" },
+  { screen: "away", words: "Going away" },
+];
+
+function NoSignal({ forecast, now }: { forecast: Forecast | null; now: Date }) {
+  const shown = forecast
+    ? `What stands here was computed ${clock(new Date(forecast.as_of), forecast.zone)}, ${age_words(now.getTime() - Date.parse(forecast.as_of))}.`
+    : "No forecast can be shown. In doubt: fresh cells in both sides.";
+  return (
+    <div class="notice" role="status">
+      <p class="strong">No signal.</p>
+      <p>{`${shown} What you record is kept while this page stays open, and sent when the signal is back.`}</p>
+    </div>
+  );
+}
+
+function Notices({ desk }: { desk: Desk }) {
+  const { signal, forecast, now, problem, refusal } = desk.value;
+  return (
+    <>
+      {!signal && <NoSignal forecast={forecast} now={now} />}
+      {signal && problem && (
+        <div class="notice" role="alert">
+          <p class="strong">{problem.status === 404 ? "There is no household of this name." : problem.title}</p>
+          <p>{problem.detail ?? "In doubt: fresh cells in both sides."}</p>
+        </div>
+      )}
+      {refusal && !refusal.intention.form && (
+        <div class="notice" role="alert">
+          <p class="strong">{`Not recorded: ${refusal.intention.words}.`}</p>
+          <p>{refusal.problem.errors?.[0]?.reason ?? refusal.problem.detail ?? refusal.problem.title}</p>
+          <button type="button" onClick={() => desk.set({ refusal: null })}>
+            Close
+          </button>
+        </div>
+      )}
+    </>
+  );
+}
+
+export function Home({ desk }: { desk: Desk }) {
+  const { forecast, household, now, waiting, recorded, problem } = desk.value;
+  const zone = household?.zone ?? forecast?.zone;
+  return (
+    <main>
+      <h1 class="unseen">{`Cells of household ${desk.name}`}</h1>
+      {zone && (
+        <p class="clock">
+          <span>{heading_words(now, zone)}</span> <span>home time</span>
+        </p>
+      )}
+      <Notices desk={desk} />
+      {!forecast && !problem && desk.value.signal && <p role="status">Asking for the forecast…</p>}
+      {forecast && both_sides.map((side) => <SideCard key={side} desk={desk} side={side} forecast={forecast} />)}
+      {forecast && <StockCard desk={desk} forecast={forecast} />}
+      {waiting.filter((one) => one.about === "away" || (one.side && !forecast)).map((one) => <Waiting key={one.key} intention={one} />)}
+      {recorded.filter((one) => one.about === "away").map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+      <nav class="actions" aria-label="What to record">
+        {actions.map((action, index) => (
+          <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
+            {action.words}
+          </button>
+        ))}
+      </nav>
+      <button type="button" class="plain" onClick={() => open_screen("entries")}>
+        What was recorded
+      </button>
+    </main>
+  );
+}

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// The page of one household: its desk, and which screen is open.
+import { useEffect, useMemo } from "preact/hooks";
+import { AwayForm } from "../forms/away_form";
+import { ChangeForm } from "../forms/change_form";
+import { ReadingForm } from "../forms/reading_form";
+import { StockForm } from "../forms/stock_form";
+import { context_of } from "../forms/use_form";
+import { WarnedForm } from "../forms/warned_form";
+import { DisclaimerBar } from "../parts/disclaimer";
+import { Desk } from "../state/desk";
+import { store_draft, type Draft } from "../state/draft";
+import type { Intention } from "../state/intention";
+import { open_screen, useScreen } from "../state/screen";
+import { useStore } from "../state/store";
+import { wall_text, wall_time } from "../time/zone";
+import { Entries } from "./entries";
+import { Home } from "./home";
+import { More } from "./more";
+
+const forms = { change: ChangeForm, reading: ReadingForm, warned: WarnedForm, stock: StockForm, away: AwayForm };
+
+function go_home(): void {
+  window.location.replace("#");
+}
+
+/// A refused "now" is no longer now: the form comes back with the time that was meant.
+function draft_again(intention: Intention, zone: string): Draft {
+  const draft = { ...(intention.draft as Draft) };
+  const at = intention.body["at"];
+  if (typeof at === "string" && "side" in draft) return { ...draft, when: "other", other: wall_text(wall_time(new Date(at), zone)) };
+  return draft;
+}
+
+export function HouseholdPage({ name }: { name: string }) {
+  const desk = useMemo(() => new Desk(name), [name]);
+  const { refusal, forecast } = useStore(desk);
+  const screen = useScreen();
+  useEffect(() => desk.start(), [desk]);
+  useEffect(() => {
+    const intention = refusal?.intention;
+    if (!intention?.form || intention.form === screen.name) return;
+    store_draft(name, intention.form, draft_again(intention, context_of(desk).zone));
+    open_screen(intention.form);
+  }, [refusal]);
+
+  const Form = forms[screen.name as keyof typeof forms];
+  const { zone } = context_of(desk);
+  return (
+    <>
+      {Form ? <Form key={window.location.hash} desk={desk} given={screen.given} done={go_home} /> : null}
+      {screen.name === "entries" && <Entries desk={desk} zone={zone} back={go_home} />}
+      {screen.name === "more" && <More cautions={forecast?.cautions ?? []} back={go_home} />}
+      {!Form && screen.name !== "entries" && screen.name !== "more" && <Home desk={desk} />}
+      <DisclaimerBar />
+    </>
+  );
+}

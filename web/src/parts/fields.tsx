@@ -1,0 +1,77 @@
+// SPDX-License-Identifier: MIT
+// The fields of the forms. Every field shows its own error under itself and says it to a screen reader.
+import type { JSX } from "preact";
+
+export interface Choice {
+  value: string;
+  words: string;
+  hint?: string | undefined;
+}
+
+interface Common {
+  name: string;
+  legend: string;
+  value: string;
+  error?: string | undefined;
+  onChange: (value: string) => void;
+}
+
+function FieldError({ name, error }: { name: string; error?: string | undefined }) {
+  return error ? (
+    <p class="error" id={`${name}-error`}>
+      {error}
+    </p>
+  ) : null;
+}
+
+interface ChoicesProps extends Common {
+  choices: readonly Choice[];
+  inline?: boolean;
+}
+
+export function Choices({ name, legend, value, error, onChange, choices, inline = false }: ChoicesProps) {
+  return (
+    <fieldset class={error ? "field wrong" : "field"} id={`field-${name}`} aria-describedby={error ? `${name}-error` : undefined}>
+      <legend>{legend}</legend>
+      <div class={inline ? "choices inline" : "choices"}>
+        {choices.map((choice) => (
+          <label class="choice" key={choice.value}>
+            <input
+              type="radio" name={name} value={choice.value} checked={value === choice.value}
+              onChange={() => onChange(choice.value)}
+            />
+            <span>
+              {choice.words}
+              {choice.hint && <small>{choice.hint}</small>}
+            </span>
+          </label>
+        ))}
+      </div>
+      <FieldError name={name} error={error} />
+    </fieldset>
+  );
+}
+
+interface InputProps extends Common {
+  type?: string;
+  keys?: JSX.HTMLAttributes["inputMode"];
+  after?: string;
+  max_length?: number;
+}
+
+export function Input({ name, legend, value, error, onChange, type = "text", keys, after, max_length }: InputProps) {
+  return (
+    <div class={error ? "field wrong" : "field"} id={`field-${name}`}>
+      <label for={`input-${name}`}>{legend}</label>
+      <div class="with-unit">
+        <input
+          id={`input-${name}`} name={name} type={type} value={value} inputMode={keys} autocomplete="off" maxLength={max_length}
+          aria-invalid={Boolean(error)} aria-describedby={error ? `${name}-error` : undefined}
+          onInput={(event) => onChange(event.currentTarget.value)}
+        />
+        {after && <span>{after}</span>}
+      </div>
+      <FieldError name={name} error={error} />
+    </div>
+  );
+}

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// The nights strip: one window for each coming night. The whole strip is one target; a tap opens the numbers.
+import { useState } from "preact/hooks";
+import type { Night, Side } from "../api/types";
+import { calendar_day } from "../words/moments";
+import { side_name, window_words } from "../words/names";
+import { odds_words } from "../words/odds";
+import { Window } from "./window";
+
+interface Props {
+  side: Side;
+  nights: Night[];
+  zone: string;
+  now: Date;
+}
+
+const shown = 10;
+
+function label_of(night: Night, zone: string, now: Date): string {
+  const running = Date.parse(night.from) <= now.getTime() && now.getTime() < Date.parse(night.to);
+  if (night.tonight && running) return "now";
+  return night.label ?? calendar_day(new Date(night.from), zone).slice(0, 2);
+}
+
+function day_of(night: Night, zone: string): string {
+  return night.tonight ? "Tonight" : calendar_day(new Date(night.from), zone);
+}
+
+function Numbers({ side, nights, zone }: Props) {
+  return (
+    <table class="numbers">
+      <caption>How likely these cells are spent before the night ends</caption>
+      <thead>
+        <tr>
+          <th scope="col">Night</th>
+          <th scope="col">These cells</th>
+          <th scope="col">Spent by its end</th>
+        </tr>
+      </thead>
+      <tbody>
+        {nights.map((night) => (
+          <tr key={night.from}>
+            <th scope="row">{day_of(night, zone)}</th>
+            <td>
+              <Window side={side} state={night.window} tonight={night.tonight ?? false} /> {window_words[night.window]}
+            </td>
+            <td>{odds_words(night.risk_by_end ?? night.risk)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+export function Nights(props: Props) {
+  const [open, set_open] = useState(false);
+  const { side, nights, zone, now } = props;
+  const strip = nights.slice(0, shown);
+  const said = strip.map((night) => `${day_of(night, zone)} ${window_words[night.window]}`).join(", ");
+  return (
+    <div class="nights">
+      <button class="strip" type="button" aria-expanded={open} onClick={() => set_open(!open)}>
+        <span class="unseen">{`${side_name[side]}, coming nights: ${said}. ${open ? "Hide" : "Show"} the numbers.`}</span>
+        <span class="windows" aria-hidden="true">
+          {strip.map((night) => (
+            <span class={night.tonight ? "night tonight" : "night"} key={night.from}>
+              <Window side={side} state={night.window} tonight={night.tonight ?? false} />
+              <span class="label">{label_of(night, zone, now)}</span>
+            </span>
+          ))}
+        </span>
+      </button>
+      {open && <Numbers {...props} />}
+    </div>
+  );
+}

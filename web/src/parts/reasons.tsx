@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+// Behind a tap: why the forecast is what it is, which cells are in, and the range chart, which is only fetched now.
+import { useState } from "preact/hooks";
+import type { Forecast, Side, SideForecast } from "../api/types";
+import { RangeChart } from "../chart/range_chart";
+import type { Desk } from "../state/desk";
+import { moment_words } from "../words/moments";
+import { lot_words } from "../words/names";
+
+interface Props {
+  desk: Desk;
+  side: Side;
+  forecast: Forecast;
+}
+
+function cells_words(told: SideForecast, zone: string, now: Date): string {
+  const since = told.cells_since ? ` since ${moment_words(new Date(told.cells_since), now, zone)}` : "";
+  return `These cells: ${lot_words(told.cells?.lot)}, in${since || ", since when is not known"}.`;
+}
+
+function range_words(told: SideForecast, zone: string, now: Date): string | null {
+  const end = told.cutoff_at;
+  if (!end) return null;
+  const say = (at: string): string => moment_words(new Date(at), now, zone);
+  return `Nine times in ten they run down between ${say(end.p05)} and ${say(end.p95)}.`;
+}
+
+function Opened({ desk, side, forecast }: Props) {
+  const told = forecast.sides[side];
+  const { now } = desk.value;
+  const range = range_words(told, forecast.zone, now);
+  return (
+    <div class="reasons">
+      {Boolean(told.because?.length) && (
+        <ul>
+          {told.because?.map((reason) => <li key={reason}>{reason}</li>)}
+        </ul>
+      )}
+      <p>{cells_words(told, forecast.zone, now)}</p>
+      {range && <p>{range}</p>}
+      <RangeChart household={desk.name} side={side} zone={forecast.zone} now={now} as_of={forecast.as_of} />
+    </div>
+  );
+}
+
+export function Reasons(props: Props) {
+  const [open, set_open] = useState(false);
+  return (
+    <>
+      <button class="plain" type="button" aria-expanded={open} onClick={() => set_open(!open)}>
+        {open ? "Hide range and reasons" : "Range and reasons"}
+      </button>
+      {open && <Opened {...props} />}
+    </>
+  );
+}

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+// A screen behind the first: its heading takes the focus when it opens, so that it is read out.
+import type { ComponentChildren } from "preact";
+import { useEffect, useRef } from "preact/hooks";
+
+export function Screen({ title, back, children }: { title: string; back: () => void; children: ComponentChildren }) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: true });
+  }, []);
+  return (
+    <main>
+      <button class="back" type="button" onClick={back}>
+        Back
+      </button>
+      <h1 ref={heading} tabIndex={-1}>
+        {title}
+      </h1>
+      {children}
+    </main>
+  );
+}

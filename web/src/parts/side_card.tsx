@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: MIT
+// One side: the sentence, its limit, when it was computed and when anyone last recorded something, the nights,
+// the questions. Which of these may be shown is decided in state/side_view.
+import type { ComponentChildren } from "preact";
+import type { CellsToChange, Forecast, Side, SideForecast } from "../api/types";
+import type { Desk } from "../state/desk";
+import { alarm_sentence, asks_for_act, view_of } from "../state/side_view";
+import { age_words, clock, moment_words } from "../words/moments";
+import { side_name } from "../words/names";
+import { phrase_of } from "../words/phrases";
+import { DisclaimerHere } from "./disclaimer";
+import { Nights } from "./nights";
+import { JustRecorded, Waiting } from "./notes";
+import { Questions } from "./questions";
+import { Reasons } from "./reasons";
+
+interface Props {
+  desk: Desk;
+  side: Side;
+  forecast: Forecast;
+}
+
+function which_cells({ cells, lot, place }: CellsToChange): string {
+  const from = [lot && `lot ${lot}`, place].filter(Boolean).join(", ");
+  return `${cells === 2 ? "Both" : `All ${cells}`} cells of this side${from ? `: ${from}` : ""}.`;
+}
+
+function change_by_words(told: SideForecast, zone: string, now: Date): string | null {
+  const asked = told.questions?.some((question) => question.code === "was_it_changed");
+  if (!told.change_by || asked || /\bby\b.*\d/i.test(told.limit ?? "")) return null;
+  const at = new Date(told.change_by);
+  return at.getTime() < now.getTime() ? null : `Change by ${moment_words(at, now, zone)}.`;
+}
+
+function Recency({ told, forecast, now }: { told: SideForecast; forecast: Forecast; now: Date }) {
+  const { zone } = forecast;
+  const computed = new Date(forecast.as_of);
+  const last = told.last_recorded_at;
+  const seen = last ? `Last recorded ${moment_words(new Date(last), now, zone)}.` : "Nothing recorded yet for this side.";
+  const today = now.getTime() - computed.getTime() < 12 * 3_600_000;
+  return <p class="small">{`Computed ${today ? clock(computed, zone) : moment_words(computed, now, zone)}. ${seen}`}</p>;
+}
+
+function ForecastView({ desk, side, forecast }: Props) {
+  const told = forecast.sides[side];
+  const { now } = desk.value;
+  const phrase = phrase_of(told);
+  const by = change_by_words(told, forecast.zone, now);
+  return (
+    <>
+      <p class="sentence">{phrase.words}</p>
+      {phrase.act && told.to_change && <p>{which_cells(told.to_change)}</p>}
+      {by && <p>{by}</p>}
+      <p class="limit">{phrase.limit}</p>
+      <Recency told={told} forecast={forecast} now={now} />
+      <DisclaimerHere />
+      <Questions desk={desk} side={side} questions={told.questions ?? []} />
+      {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} now={now} />}
+      <Reasons desk={desk} side={side} forecast={forecast} />
+    </>
+  );
+}
+
+function OldView({ desk, side, forecast }: Props) {
+  const told = forecast.sides[side];
+  const { now } = desk.value;
+  const phrase = phrase_of(told);
+  const by = told.change_by ? ` Change by ${moment_words(new Date(told.change_by), now, forecast.zone)}.` : "";
+  const age = age_words(now.getTime() - Date.parse(forecast.as_of));
+  return (
+    <>
+      <p class="sentence">Old forecast.</p>
+      <p>{`Computed ${age}. In doubt: fresh cells in both sides.`}</p>
+      <p class="limit">{`It said then: “${phrase.words}”${by}`}</p>
+      <Recency told={told} forecast={forecast} now={now} />
+      <DisclaimerHere />
+    </>
+  );
+}
+
+function Body({ desk, side, forecast }: Props): ComponentChildren {
+  const { waiting, now } = desk.value;
+  switch (view_of(forecast, side, waiting, now)) {
+    case "waiting":
+      return waiting.filter((one) => one.side === side).map((one) => <Waiting key={one.key} intention={one} />);
+    case "alarm":
+      return <p class="sentence">{alarm_sentence(side, forecast.sides[side], forecast.zone)}</p>;
+    case "old":
+      return <OldView desk={desk} side={side} forecast={forecast} />;
+    case "forecast":
+      return <ForecastView desk={desk} side={side} forecast={forecast} />;
+  }
+}
+
+export function SideCard({ desk, side, forecast }: Props) {
+  const { waiting, recorded, now } = desk.value;
+  const act = asks_for_act(forecast, side, waiting, now);
+  return (
+    <section class={act ? "card act" : "card"} data-side={side} aria-labelledby={`${side}-name`}>
+      <h2 id={`${side}-name`}>{side_name[side]}</h2>
+      <Body desk={desk} side={side} forecast={forecast} />
+      {recorded.filter((one) => one.side === side).map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+    </section>
+  );
+}

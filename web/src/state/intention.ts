@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// Something a person meant to record. It has one key for all its attempts, and the draft it was made from, so
+// that a refusal brings the form back as it was.
+import type { Entry, Packing, Problem, Side } from "../api/types";
+import { kept } from "./kept";
+
+export type FormName = "change" | "reading" | "warned" | "stock" | "away";
+
+export interface Intention {
+  key: string;
+  path: string;
+  body: Record<string, unknown>;
+  side: Side | null;
+  about: "side" | "stock" | "away";
+  words: string;
+  form: FormName | null;
+  draft: unknown;
+  stage: "sending" | "no_signal";
+}
+
+export interface Recorded {
+  entry: Entry;
+  side: Side | null;
+  about: Intention["about"];
+  words: string;
+  recorded_ms: number;
+  packing?: Packing | undefined;
+}
+
+export interface Refusal {
+  intention: Intention;
+  problem: Problem;
+}
+
+/// crypto.randomUUID wants a secure page; 128 random bits are the same thing without it.
+export function new_key(): string {
+  if (typeof crypto.randomUUID === "function") return crypto.randomUUID();
+  return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+export type Meant = Pick<Intention, "path" | "body" | "words"> & Partial<Intention>;
+
+export function intend(meant: Meant): Intention {
+  const who = kept.get("who");
+  const body = who ? { ...meant.body, who } : meant.body;
+  return { side: null, about: "side", form: null, draft: null, ...meant, body, key: new_key(), stage: "sending" };
+}

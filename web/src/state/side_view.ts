@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: MIT
+// What one side's card may show, in the order that protects people: what is on its way hides the forecast it will
+// change; after a warning or a stop there is one sentence; an old forecast says so first.
+import type { Forecast, Side, SideForecast } from "../api/types";
+import { clock } from "../words/moments";
+import { phrase_of } from "../words/phrases";
+import type { Intention } from "./intention";
+
+export type SideView = "waiting" | "alarm" | "old" | "forecast";
+
+const old_after_ms = 12 * 3_600_000;
+const day_ms = 24 * 3_600_000;
+
+export function is_old(forecast: Forecast, now: Date): boolean {
+  const limit = Date.parse(forecast.as_of) + old_after_ms;
+  const told = forecast.old_after ? Date.parse(forecast.old_after) : limit;
+  return now.getTime() >= Math.min(limit, told);
+}
+
+export function view_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date): SideView {
+  if (waiting.some((one) => one.side === side)) return "waiting";
+  const told = forecast.sides[side];
+  if (told.warned_at || told.stopped_at) return "alarm";
+  return is_old(forecast, now) ? "old" : "forecast";
+}
+
+export function alarm_sentence(side: Side, told: SideForecast, zone: string): string {
+  const own = phrase_of(told);
+  if (told.sentence && told.sentence !== "Change now.") return own.words;
+  const what = told.warned_at ? "The unit warned" : `The ${side} side stopped`;
+  return `${what} at ${clock(new Date(told.warned_at ?? told.stopped_at ?? 0), zone)}. Change the ${side} cells now.`;
+}
+
+/// A change of a side that is not due asks once more whether it was that side.
+export function is_due(told: SideForecast, now: Date): boolean {
+  if (told.warned_at || told.stopped_at) return true;
+  if (told.phrase !== "expected_to_last_tonight") return true;
+  return Boolean(told.change_by) && Date.parse(told.change_by ?? "") - now.getTime() < day_ms;
+}
+
+export function asks_for_act(forecast: Forecast, side: Side, waiting: Intention[], now: Date): boolean {
+  const view = view_of(forecast, side, waiting, now);
+  return view !== "waiting" && (view === "alarm" || phrase_of(forecast.sides[side]).act);
+}

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+// Calendar time of the household's zone, whatever zone the phone is in. Intl knows the zones; nothing is shipped.
+
+export interface Wall {
+  year: number;
+  month: number;
+  day: number;
+  hour: number;
+  minute: number;
+}
+
+const formats = new Map<string, Intl.DateTimeFormat>();
+
+function format_of(zone: string): Intl.DateTimeFormat {
+  let format = formats.get(zone);
+  if (!format) {
+    format = new Intl.DateTimeFormat("en-GB", {
+      timeZone: zone, hourCycle: "h23", year: "numeric", month: "numeric", day: "numeric",
+      hour: "numeric", minute: "numeric", second: "numeric",
+    });
+    formats.set(zone, format);
+  }
+  return format;
+}
+
+export function wall_time(at: Date, zone: string): Wall {
+  const found: Record<string, number> = {};
+  for (const part of format_of(zone).formatToParts(at)) found[part.type] = Number(part.value);
+  const { year = 0, month = 1, day = 1, hour = 0, minute = 0 } = found;
+  return { year, month, day, hour, minute };
+}
+
+function as_if_utc(wall: Wall): number {
+  return Date.UTC(wall.year, wall.month - 1, wall.day, wall.hour, wall.minute);
+}
+
+export function offset_minutes(at: Date, zone: string): number {
+  const whole_minute = Math.floor(at.getTime() / 60_000) * 60_000;
+  return Math.round((as_if_utc(wall_time(at, zone)) - whole_minute) / 60_000);
+}
+
+/// The moment a clock on the wall shows this. When clocks go back a time comes twice: the first is taken.
+/// When they go forward a time is skipped: the moment as long after the change is taken.
+export function moment_of(wall: Wall, zone: string): Date {
+  const guess = as_if_utc(wall);
+  const day_ms = 86_400_000;
+  const before = offset_minutes(new Date(guess - day_ms), zone);
+  const after = offset_minutes(new Date(guess + day_ms), zone);
+  for (const offset of [Math.max(before, after), Math.min(before, after)]) {
+    const at = new Date(guess - offset * 60_000);
+    if (offset_minutes(at, zone) === offset) return at;
+  }
+  return new Date(guess - before * 60_000);
+}
+
+const two = (n: number): string => String(n).padStart(2, "0");
+
+export function rfc3339(at: Date, zone: string): string {
+  const offset = offset_minutes(at, zone);
+  const wall = wall_time(at, zone);
+  const size = Math.abs(offset);
+  return `${wall_text(wall)}:00${offset < 0 ? "-" : "+"}${two(Math.floor(size / 60))}:${two(size % 60)}`;
+}
+
+/// As <input type="datetime-local"> writes it: 2026-11-24T21:30.
+export function wall_text(wall: Wall): string {
+  return `${wall.year}-${two(wall.month)}-${two(wall.day)}T${two(wall.hour)}:${two(wall.minute)}`;
+}
+
+export function read_wall(text: string): Wall | null {
+  const match = /^(\d{4})-(\d\d)-(\d\d)T(\d\d):(\d\d)/.exec(text);
+  if (!match) return null;
+  const [year, month, day, hour, minute] = match.slice(1).map(Number) as [number, number, number, number, number];
+  return { year, month, day, hour, minute };
+}
+
+/// The last time before `now` at which the household's clocks showed this changing time ("21:30").
+export function last_evening(changing_time: string, now: Date, zone: string): Date {
+  const [hour = 21, minute = 30] = changing_time.split(":").map(Number);
+  const today = { ...wall_time(now, zone), hour, minute };
+  const at = moment_of(today, zone);
+  if (at.getTime() <= now.getTime()) return at;
+  const yesterday = new Date(Date.UTC(today.year, today.month - 1, today.day - 1));
+  return moment_of({ year: yesterday.getUTCFullYear(), month: yesterday.getUTCMonth() + 1, day: yesterday.getUTCDate(), hour, minute }, zone);
+}

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// How the pages say when: "today 21:40", "yesterday 21:35", "Fri 27 Nov, 21:30", always in the household's zone.
+import { wall_time } from "../time/zone";
+
+function day_number(at: Date, zone: string): number {
+  const wall = wall_time(at, zone);
+  return Math.round(Date.UTC(wall.year, wall.month - 1, wall.day) / 86_400_000);
+}
+
+function say(at: Date, zone: string, options: Intl.DateTimeFormatOptions): string {
+  return new Intl.DateTimeFormat("en-GB", { timeZone: zone, ...options }).format(at);
+}
+
+export function clock(at: Date, zone: string): string {
+  return say(at, zone, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+}
+
+export function calendar_day(at: Date, zone: string): string {
+  const part = (options: Intl.DateTimeFormatOptions): string => say(at, zone, options);
+  return `${part({ weekday: "short" })} ${part({ day: "numeric" })} ${part({ month: "short" }).slice(0, 3)}`;
+}
+
+export function days_from_now(at: Date, now: Date, zone: string): number {
+  return day_number(at, zone) - day_number(now, zone);
+}
+
+export function day_words(at: Date, now: Date, zone: string): string {
+  const near: Record<number, string> = { [-1]: "yesterday", 0: "today", 1: "tomorrow" };
+  return near[days_from_now(at, now, zone)] ?? calendar_day(at, zone);
+}
+
+export function moment_words(at: Date, now: Date, zone: string): string {
+  const day = day_words(at, now, zone);
+  return /\d/.test(day) ? `${day}, ${clock(at, zone)}` : `${day} ${clock(at, zone)}`;
+}
+
+/// A bare date such as "2026-12-10" belongs to no zone: it is that day.
+export function date_words(date: string): string {
+  return calendar_day(new Date(`${date.slice(0, 10)}T12:00:00Z`), "UTC");
+}
+
+export function is_past_or_today(date: string, now: Date, zone: string): boolean {
+  const wall = wall_time(now, zone);
+  return Date.parse(`${date.slice(0, 10)}T00:00:00Z`) <= Date.UTC(wall.year, wall.month - 1, wall.day);
+}
+
+function part_of_day(hour: number): string {
+  if (hour < 5) return "night";
+  if (hour < 12) return "morning";
+  return hour < 18 ? "afternoon" : "evening";
+}
+
+export function heading_words(now: Date, zone: string): string {
+  const weekday = say(now, zone, { weekday: "long" });
+  return `${weekday} ${part_of_day(wall_time(now, zone).hour)}, ${clock(now, zone)}`;
+}
+
+export function age_words(ms: number): string {
+  const minutes = Math.max(0, Math.round(ms / 60_000));
+  if (minutes < 1) return "just now";
+  if (minutes < 60) return `${minutes} min ago`;
+  const hours = Math.floor(minutes / 60);
+  return hours < 48 ? `${hours} h ago` : `${Math.floor(hours / 24)} days ago`;
+}
