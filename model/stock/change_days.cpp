@@ -23,8 +23,8 @@ DayPmf whole_days(double median_days, double log_sd, int earliest, const ChangeH
   assert(days > earliest && habit.early_days >= 0 && habit.early_share >= 0 && habit.early_share <= 1);
   DayPmf kept(static_cast<std::size_t>(days), 0.0);
   double below = 0;
-  // A plan of exactly n days is n days, though n * 24 / 24 may have been rounded to a hair less.
-  const double median = std::max(median_days * (1 + 1e-12), 1e-9);
+  // A plan of exactly n days is n days, though it was found by bisection and may lie a hair below.
+  const double median = std::max(median_days * (1 + 1e-9), 1e-9);
   for (int day = earliest; day < days; ++day) {
     // With no spread the time is the median itself: it has passed the day's end if that is not beyond the median.
     const double until_end = log_sd > 0 ? log_normal_below(day + 1, median, log_sd) : (day + 1 > median ? 1.0 : 0.0);
@@ -89,7 +89,7 @@ double planned_life_h(double median_h, double log_sd, const ChangeHabit& habit) 
   };
   double keeps = 0, breaks = median_h * 1.000001;
   if (risk_at(keeps) > habit.risk_limit) return 0;
-  while (breaks - keeps > 1e-6 * median_h) {
+  while (breaks - keeps > 1e-12 * median_h) {
     const double middle = 0.5 * (keeps + breaks);
     (risk_at(middle) > habit.risk_limit ? breaks : keeps) = middle;
   }

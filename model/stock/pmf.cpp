@@ -38,9 +38,13 @@ double probability_above(const CountPmf& pmf, long long n) {
 CountPmf sum_of(const CountPmf& a, const CountPmf& b) {
   if (a.empty() || b.empty()) return a.empty() ? b : a;
   CountPmf total(a.size() + b.size() - 1, 0.0);
+  // After months the small counts are impossible: skipping them on both sides is most of the saving.
+  std::size_t from = 0, to = b.size();
+  while (from < to && b[from] < negligible) ++from;
+  while (to > from && b[to - 1] < negligible) --to;
   for (std::size_t i = 0; i < a.size(); ++i) {
     if (a[i] < negligible) continue;
-    for (std::size_t j = 0; j < b.size(); ++j) total[i + j] += a[i] * b[j];
+    for (std::size_t j = from; j < to; ++j) total[i + j] += a[i] * b[j];
   }
   return total;
 }

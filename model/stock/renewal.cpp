@@ -79,9 +79,11 @@ std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days)
   std::vector<CountPmf> counts(horizon);
   std::vector<double> at_least(horizon, 1.0);
   DayPmf day_of_use = first_after(stream, after_day, horizon);
+  std::size_t begin = 0;  // use k + 1 cannot come before use k may have come
   for (std::size_t k = 0;; ++k) {
     double cumulated = 0;
-    for (std::size_t d = 0; d < horizon; ++d) {
+    while (begin < horizon && at_least[begin] == 0.0) ++begin;
+    for (std::size_t d = begin; d < horizon; ++d) {
       cumulated += day_of_use[d];
       const double probability = std::max(0.0, at_least[d] - cumulated);
       if (probability > 0.0) {
@@ -100,7 +102,11 @@ std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days)
 std::vector<CountPmf> used_by_day(const Scenario& scenario, int after_day, int days) {
   std::vector<CountPmf> total(static_cast<std::size_t>(days), CountPmf{1.0});
   for (const Stream& stream : scenario.streams) {
-    const std::vector<CountPmf> counts = used_by_day(stream, after_day, days);
+    std::vector<CountPmf> counts = used_by_day(stream, after_day, days);
+    if (&stream == &scenario.streams.front()) {
+      total = std::move(counts);
+      continue;
+    }
     for (std::size_t d = 0; d < total.size(); ++d) total[d] = trimmed(sum_of(total[d], counts[d]));
   }
   return total;
