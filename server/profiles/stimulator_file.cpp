@@ -118,6 +118,7 @@ duty::Stimulator read_stimulator(const Field& profile) {
   const double lowest_V = lowest_V_a_cell * made.cells_in_series, highest_V = highest_V_a_cell * made.cells_in_series;
   made.cutoff_V = profile["cutoff_V"].number(lowest_V, highest_V);
   made.reference_V = profile["reference_V"].number(lowest_V, highest_V);
+  // The words in the order of the enumeration.
   made.converter = static_cast<duty::Converter>(
       profile["converter"].word({"constant_current", "constant_power", "constant_resistance"}));
   made.left = read_side(profile["left"]);
