@@ -40,6 +40,8 @@ function labels(chart: Chart, colour: Colours, now: Date): (plot: uPlot) => void
     const scale = devicePixelRatio;
     const face = getComputedStyle(plot.root).fontFamily;
     ctx.save();
+    ctx.textAlign = "left";
+    ctx.textBaseline = "alphabetic";
     ctx.font = `600 ${15 * scale}px ${face}`;
     const write = (text: string, x: number, y: number, fill: string): void => {
       const width = ctx.measureText(text).width;
@@ -72,9 +74,10 @@ function labels(chart: Chart, colour: Colours, now: Date): (plot: uPlot) => void
       rule(x_now, top, x_now, top + height);
       write("now", x_now + 5 * scale, top + 16 * scale, colour.ink);
     }
-    const seen = chart.readings.find((one) => one.percent !== null);
+    const seen = chart.readings.filter((one) => one.percent !== null).at(-1);
     if (seen) {
-      write("seen", plot.valToPos(seconds(seen.at), "x", true) + 8 * scale, plot.valToPos(seen.percent ?? 0, "y", true) + 20 * scale, colour.ink);
+      const before = ctx.measureText("seen").width + 8 * scale;
+      write("seen", plot.valToPos(seconds(seen.at), "x", true) - before, plot.valToPos(seen.percent ?? 0, "y", true) + 20 * scale, colour.ink);
     }
     ctx.restore();
   };

@@ -25,6 +25,6 @@ export function away_model(draft: Draft, context: Context): Model {
   return {
     errors,
     summary: `${words}.`,
-    posts: [{ path: "stays", about: "away", words, body: { from: moment(from, 0, 0, context.zone), to: moment(to, 23, 59, context.zone), confirmed: ["future-date"] } }],
+    posts: [{ path: "stays", about: "away", words, body: { from: moment(from, 0, 0, context.zone), to: moment(to, 23, 59, context.zone)} }],
   };
 }

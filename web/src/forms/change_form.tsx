@@ -30,7 +30,7 @@ function OtherCells({ draft, change, errors }: Form) {
       {draft.label === "rechargeable" && (
         <p class="told">It will be recorded. This side then has no forecast. Put in new alkaline cells, both of the same type, as soon as there are some.</p>
       )}
-      <Choices name="age" legend="New or used" value={draft.age ?? "fresh"} choices={ages} error={errors.age} onChange={(age) => change({ age })} />
+      <Choices name="age" legend="New or used" inline value={draft.age ?? "fresh"} choices={ages} error={errors.age} onChange={(age) => change({ age })} />
       <Input name="lot" legend="Lot number, if there is one" value={draft.lot ?? ""} error={errors.lot} max_length={40} onChange={(lot) => change({ lot })} />
       <Input
         name="expires" legend="Expires (year-month), if it says so" value={draft.expires ?? ""} error={errors.expires} max_length={7}
@@ -54,7 +54,7 @@ export function ChangeForm(props: Omit<FormSetup, "name" | "model_of" | "fields"
       <SideField draft={draft} change={change} errors={errors} both />
       <When draft={draft} change={change} context={context} now={now} errors={errors} evening />
       <Choices
-        name="reason" legend="Why" value={reason_of(draft, context)} error={errors.reason} onChange={(reason) => change({ reason })}
+        name="reason" legend="Why" inline value={reason_of(draft, context)} error={errors.reason} onChange={(reason) => change({ reason })}
         choices={Object.entries(reasons).map(([value, words]) => ({ value, words }))}
       />
       <Choices name="cells" legend="Which cells went in" value={draft.cells ?? ""} choices={cells} error={errors.cells} onChange={(value) => change({ cells: value })} />

@@ -81,7 +81,7 @@ export function change_model(draft: Draft, context: Context, now: Date): Model {
       path: "cell-changes",
       side,
       words: `${side_name[side]} changed ${clock(at, context.zone)}`,
-      body: { at: when.at, side, reason, cells: cells.cells, ...(cells.from_stock && { from_stock: true }) },
+      body: { at: when.at, side, reason, cells: cells.cells, from_stock: cells.from_stock },
     })),
   };
 }

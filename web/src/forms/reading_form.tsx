@@ -73,7 +73,7 @@ export function ReadingForm(props: Omit<FormSetup, "name" | "model_of" | "fields
       {seen === "volts" && <Volts {...form} />}
       {seen !== "stopped" && (
         <Choices
-          name="condition" legend="This side was then" value={draft.condition ?? "pacing"} error={errors.condition}
+          name="condition" legend="This side was then" inline value={draft.condition ?? "pacing"} error={errors.condition}
           choices={Object.entries(conditions).map(([value, words]) => ({ value, words }))} onChange={(condition) => change({ condition })}
         />
       )}

@@ -21,10 +21,10 @@ export function gauge_steps(household: Household | null): number | null {
   return unit_in_use(household)?.gauge?.steps ?? null;
 }
 
-/// People write 2,61 as well as 2.61.
+/// People write 2,61 as well as 2.61. A reversed cell reads below nought.
 export function read_number(text: string | undefined): number | null {
   const plain = (text ?? "").trim().replace(",", ".");
-  return /^\d+(\.\d+)?$/.test(plain) ? Number(plain) : null;
+  return /^-?\d+(\.\d+)?$/.test(plain) ? Number(plain) : null;
 }
 
 interface Seen {
@@ -39,21 +39,21 @@ function gauge_seen(draft: Draft, steps: number | null): Seen {
     return { body: { step: Number(draft.step), of: steps }, words: `gauge ${draft.step} of ${steps}` };
   }
   const percent = read_number(draft.percent);
-  if (percent === null || percent > 100) return { errors: { percent: "Write what the unit shows, a number from 0 to 100." } };
+  if (percent === null || percent < 0 || percent > 100) return { errors: { percent: "Write what the unit shows, a number from 0 to 100." } };
   return { body: { percent }, words: `gauge ${percent} %` };
 }
 
 function volts_seen(draft: Draft, cells_in_series: number): Seen {
-  const sensible = (volts: number | null, most: number): volts is number => volts !== null && volts <= most;
+  const sensible = (volts: number | null, least: number, most: number): boolean => volts !== null && volts >= least && volts <= most;
   if ((draft.volts_how ?? "set") === "set") {
     const volts = read_number(draft.set_V);
-    if (!sensible(volts, 2 * cells_in_series)) return { errors: { set_V: `Write the volts of the cells together, from 0 to ${2 * cells_in_series}.` } };
+    if (!sensible(volts, 0, 2 * cells_in_series)) return { errors: { set_V: `Write the volts of the cells together, from 0 to ${2 * cells_in_series}.` } };
     return { body: { set_V: volts }, words: `${volts} V together` };
   }
   const errors: Record<string, string> = {};
   const volts = Array.from({ length: cells_in_series }, (_, index) => read_number(draft[`cell_V_${index}`]));
   volts.forEach((one, index) => {
-    if (!sensible(one, 2)) errors[`cell_V_${index}`] = "Write the volts of this cell, from 0 to 2.";
+    if (!sensible(one, -2, 2)) errors[`cell_V_${index}`] = "Write the volts of this cell, from -2 to 2.";
   });
   return Object.keys(errors).length ? { errors } : { body: { cell_V: volts }, words: `cells ${volts.join(" V and ")} V` };
 }

@@ -19,5 +19,9 @@ interface Props {
 
 export function SideField({ draft, change, errors, both = false }: Props) {
   const choices = both ? [...sides, { value: "both", words: "Both" }] : sides;
-  return <Choices name="side" legend="Which side" inline value={draft.side ?? ""} choices={choices} error={errors.side} onChange={(side) => change({ side })} />;
+  return (
+    <div class="sides">
+      <Choices name="side" legend="Which side" inline value={draft.side ?? ""} choices={choices} error={errors.side} onChange={(side) => change({ side })} />
+    </div>
+  );
 }

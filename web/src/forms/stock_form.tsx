@@ -19,11 +19,11 @@ export function StockForm(props: Omit<FormSetup, "name" | "model_of" | "fields">
   return (
     <FormFrame title="Count stock" form={form} back={props.done}>
       <Choices
-        name="happened" legend="They were" value={draft.happened ?? "counted"} onChange={(value) => change({ happened: value })}
+        name="happened" legend="They were" inline value={draft.happened ?? "counted"} onChange={(value) => change({ happened: value })}
         choices={Object.entries(happened).map(([value, words]) => ({ value, words }))}
       />
       <Choices
-        name="item" legend="What" value={draft.item ?? ""} error={errors.item} onChange={(item) => change({ item })}
+        name="item" legend="What" inline value={draft.item ?? ""} error={errors.item} onChange={(item) => change({ item })}
         choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))}
       />
       {draft.item && (

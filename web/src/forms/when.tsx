@@ -44,7 +44,7 @@ export function When({ draft, change, context, now, errors, evening = false }: P
   };
   return (
     <>
-      <Choices name="when" legend="When" value={when} choices={choices} error={errors.when} onChange={chosen} />
+      <Choices name="when" legend="When" inline value={when} choices={choices} error={errors.when} onChange={chosen} />
       {when === "other" && (
         <Input
           name="other" legend="Day and time, by the clock at home" type="datetime-local" value={draft.other ?? ""} error={errors.other}

@@ -14,6 +14,9 @@ interface Page {
   next?: string | null;
 }
 
+/// What took something back, or answered a question, is not taken back itself.
+const lasting = new Set(["void", "answer"]);
+
 function EntryRow({ desk, entry, zone, undone }: { desk: Desk; entry: Entry; zone: string; undone: boolean }) {
   const [busy, set_busy] = useState(false);
   const side = side_of(entry);
@@ -28,7 +31,7 @@ function EntryRow({ desk, entry, zone, undone }: { desk: Desk; entry: Entry; zon
     <li class={undone ? "undone" : undefined}>
       <p>{entry.text}</p>
       <p class="small">{[at, entry.who && `by ${entry.who}`, undone && "undone"].filter(Boolean).join(", ")}</p>
-      {!undone && entry.kind !== "void" && (
+      {!undone && !lasting.has(entry.kind) && (
         <div class="answers">
           <button type="button" disabled={busy} onClick={() => begin(desk.undo({ entry, side, about, words: entry.text }))}>
             Undo<span class="unseen">{`: ${entry.text}`}</span>

@@ -26,6 +26,7 @@ function FieldError({ name, error }: { name: string; error?: string | undefined 
 
 interface ChoicesProps extends Common {
   choices: readonly Choice[];
+  /// Short answers stand beside each other where there is room.
   inline?: boolean;
 }
 

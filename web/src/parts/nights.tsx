@@ -2,7 +2,7 @@
 // The nights strip: one window for each coming night. The whole strip is one target; a tap opens the numbers.
 import { useState } from "preact/hooks";
 import type { Night, Side } from "../api/types";
-import { calendar_day } from "../words/moments";
+import { calendar_day, clock } from "../words/moments";
 import { side_name, window_words } from "../words/names";
 import { odds_words } from "../words/odds";
 import { Window } from "./window";
@@ -11,15 +11,12 @@ interface Props {
   side: Side;
   nights: Night[];
   zone: string;
-  now: Date;
 }
 
 const shown = 10;
 
-function label_of(night: Night, zone: string, now: Date): string {
-  const running = Date.parse(night.from) <= now.getTime() && now.getTime() < Date.parse(night.to);
-  if (night.tonight && running) return "now";
-  return night.label ?? calendar_day(new Date(night.from), zone).slice(0, 2);
+function label_of(night: Night, zone: string): string {
+  return night.tonight ? "tonight" : (night.label ?? calendar_day(new Date(night.from), zone).slice(0, 2));
 }
 
 function day_of(night: Night, zone: string): string {
@@ -27,23 +24,28 @@ function day_of(night: Night, zone: string): string {
 }
 
 function Numbers({ side, nights, zone }: Props) {
+  const ends = nights[0] ? clock(new Date(nights[0].to), zone) : "";
   return (
     <table class="numbers">
-      <caption>How likely these cells are spent before the night ends</caption>
+      <caption>{`How likely these cells are spent before the night ends, at ${ends} on the day after`}</caption>
       <thead>
         <tr>
-          <th scope="col">Night</th>
-          <th scope="col">These cells</th>
-          <th scope="col">Spent by its end</th>
+          <th scope="col">Night, and to last it</th>
+          <th scope="col">Spent by then</th>
         </tr>
       </thead>
       <tbody>
         {nights.map((night) => (
           <tr key={night.from}>
-            <th scope="row">{day_of(night, zone)}</th>
-            <td>
-              <Window side={side} state={night.window} tonight={night.tonight ?? false} /> {window_words[night.window]}
-            </td>
+            <th scope="row">
+              <span class="named-night">
+                <Window side={side} state={night.window} tonight={night.tonight ?? false} />
+                <span>
+                  {day_of(night, zone)}
+                  <small>{window_words[night.window]}</small>
+                </span>
+              </span>
+            </th>
             <td>{odds_words(night.risk_by_end ?? night.risk)}</td>
           </tr>
         ))}
@@ -54,7 +56,7 @@ function Numbers({ side, nights, zone }: Props) {
 
 export function Nights(props: Props) {
   const [open, set_open] = useState(false);
-  const { side, nights, zone, now } = props;
+  const { side, nights, zone } = props;
   const strip = nights.slice(0, shown);
   const said = strip.map((night) => `${day_of(night, zone)} ${window_words[night.window]}`).join(", ");
   return (
@@ -65,7 +67,7 @@ export function Nights(props: Props) {
           {strip.map((night) => (
             <span class={night.tonight ? "night tonight" : "night"} key={night.from}>
               <Window side={side} state={night.window} tonight={night.tonight ?? false} />
-              <span class="label">{label_of(night, zone, now)}</span>
+              <span class="label">{label_of(night, zone)}</span>
             </span>
           ))}
         </span>

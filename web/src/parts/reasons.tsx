@@ -1,11 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Behind a tap: why the forecast is what it is, which cells are in, and the range chart, which is only fetched now.
-import { useState } from "preact/hooks";
 import type { Forecast, Side, SideForecast } from "../api/types";
 import { RangeChart } from "../chart/range_chart";
 import type { Desk } from "../state/desk";
 import { moment_words } from "../words/moments";
-import { lot_words } from "../words/names";
+import { lot_words, side_name } from "../words/names";
 
 interface Props {
   desk: Desk;
@@ -25,7 +24,7 @@ function range_words(told: SideForecast, zone: string, now: Date): string | null
   return `Nine times in ten they run down between ${say(end.p05)} and ${say(end.p95)}.`;
 }
 
-function Opened({ desk, side, forecast }: Props) {
+export function Reasons({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
   const range = range_words(told, forecast.zone, now);
@@ -43,14 +42,11 @@ function Opened({ desk, side, forecast }: Props) {
   );
 }
 
-export function Reasons(props: Props) {
-  const [open, set_open] = useState(false);
+export function ReasonsButton({ side, open, toggle }: { side: Side; open: boolean; toggle: () => void }) {
   return (
-    <>
-      <button class="plain" type="button" aria-expanded={open} onClick={() => set_open(!open)}>
-        {open ? "Hide range and reasons" : "Range and reasons"}
-      </button>
-      {open && <Opened {...props} />}
-    </>
+    <button class="plain" type="button" aria-expanded={open} onClick={toggle}>
+      {open ? "Close" : "How sure?"}
+      <span class="unseen">{` ${side_name[side]}: range and reasons`}</span>
+    </button>
   );
 }

@@ -2,6 +2,7 @@
 // One side: the sentence, its limit, when it was computed and when anyone last recorded something, the nights,
 // the questions. Which of these may be shown is decided in state/side_view.
 import type { ComponentChildren } from "preact";
+import { useState } from "preact/hooks";
 import type { CellsToChange, Forecast, Side, SideForecast } from "../api/types";
 import type { Desk } from "../state/desk";
 import { alarm_sentence, asks_for_act, view_of } from "../state/side_view";
@@ -12,7 +13,7 @@ import { DisclaimerHere } from "./disclaimer";
 import { Nights } from "./nights";
 import { JustRecorded, Waiting } from "./notes";
 import { Questions } from "./questions";
-import { Reasons } from "./reasons";
+import { Reasons, ReasonsButton } from "./reasons";
 
 interface Props {
   desk: Desk;
@@ -32,13 +33,17 @@ function change_by_words(told: SideForecast, zone: string, now: Date): string | 
   return at.getTime() < now.getTime() ? null : `Change by ${moment_words(at, now, zone)}.`;
 }
 
-function Recency({ told, forecast, now }: { told: SideForecast; forecast: Forecast; now: Date }) {
+function last_words({ last_recorded_at: last }: SideForecast, zone: string, now: Date): string {
+  return last ? `Last recorded ${moment_words(new Date(last), now, zone)}.` : "Nothing recorded yet for this side.";
+}
+
+/// Small, always: what the phrase does not claim, when it was computed, when anyone last recorded something.
+function Basis({ limit, told, forecast, now }: { limit: string; told: SideForecast; forecast: Forecast; now: Date }) {
   const { zone } = forecast;
   const computed = new Date(forecast.as_of);
-  const last = told.last_recorded_at;
-  const seen = last ? `Last recorded ${moment_words(new Date(last), now, zone)}.` : "Nothing recorded yet for this side.";
   const today = now.getTime() - computed.getTime() < 12 * 3_600_000;
-  return <p class="small">{`Computed ${today ? clock(computed, zone) : moment_words(computed, now, zone)}. ${seen}`}</p>;
+  const when = `Computed ${today ? clock(computed, zone) : moment_words(computed, now, zone)}.`;
+  return <p class="small">{[limit, when, last_words(told, zone, now)].join(" ")}</p>;
 }
 
 function ForecastView({ desk, side, forecast }: Props) {
@@ -51,12 +56,10 @@ function ForecastView({ desk, side, forecast }: Props) {
       <p class="sentence">{phrase.words}</p>
       {phrase.act && told.to_change && <p>{which_cells(told.to_change)}</p>}
       {by && <p>{by}</p>}
-      <p class="limit">{phrase.limit}</p>
-      <Recency told={told} forecast={forecast} now={now} />
+      <Basis limit={phrase.limit} told={told} forecast={forecast} now={now} />
       <DisclaimerHere />
       <Questions desk={desk} side={side} questions={told.questions ?? []} />
-      {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} now={now} />}
-      <Reasons desk={desk} side={side} forecast={forecast} />
+      {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} />}
     </>
   );
 }
@@ -66,13 +69,14 @@ function OldView({ desk, side, forecast }: Props) {
   const { now } = desk.value;
   const phrase = phrase_of(told);
   const by = told.change_by ? ` Change by ${moment_words(new Date(told.change_by), now, forecast.zone)}.` : "";
-  const age = age_words(now.getTime() - Date.parse(forecast.as_of));
+  const computed = new Date(forecast.as_of);
+  const age = `${moment_words(computed, now, forecast.zone)}, ${age_words(now.getTime() - computed.getTime())}`;
   return (
     <>
-      <p class="sentence">Old forecast.</p>
+      <p class="sentence old">Old forecast.</p>
       <p>{`Computed ${age}. In doubt: fresh cells in both sides.`}</p>
-      <p class="limit">{`It said then: “${phrase.words}”${by}`}</p>
-      <Recency told={told} forecast={forecast} now={now} />
+      <p>{`It said then: “${phrase.words}”${by}`}</p>
+      <p class="small">{last_words(told, forecast.zone, now)}</p>
       <DisclaimerHere />
     </>
   );
@@ -94,11 +98,17 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
 
 export function SideCard({ desk, side, forecast }: Props) {
   const { waiting, recorded, now } = desk.value;
+  const [open, set_open] = useState(false);
   const act = asks_for_act(forecast, side, waiting, now);
+  const explained = view_of(forecast, side, waiting, now) === "forecast";
   return (
     <section class={act ? "card act" : "card"} data-side={side} aria-labelledby={`${side}-name`}>
-      <h2 id={`${side}-name`}>{side_name[side]}</h2>
+      <div class="head">
+        <h2 id={`${side}-name`}>{side_name[side]}</h2>
+        {explained && <ReasonsButton side={side} open={open} toggle={() => set_open(!open)} />}
+      </div>
       <Body desk={desk} side={side} forecast={forecast} />
+      {explained && open && <Reasons desk={desk} side={side} forecast={forecast} />}
       {recorded.filter((one) => one.side === side).map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
     </section>
   );

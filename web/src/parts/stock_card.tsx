@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What the house has, in days, and when to order. Cells first and large; the other items a line each.
-import type { Forecast, ItemForecast } from "../api/types";
+import type { Forecast, ItemForecast, Lot } from "../api/types";
 import type { Desk } from "../state/desk";
 import { date_words, is_past_or_today } from "../words/moments";
 import { item_name, lot_words, pieces } from "../words/names";
@@ -19,40 +19,51 @@ function order_words(item: ItemForecast, now: Date, zone: string): string {
   return ` Order ${item.order_quantity} ${when}.`;
 }
 
-function Lots({ item }: { item: ItemForecast }) {
-  if (!item.lots?.length) return null;
+function lot_line(item: string, lot: Lot): string {
+  return [pieces(lot.quantity, item), lot_words(lot.lot), lot.place, lot.expires && `expires ${lot.expires}`].filter(Boolean).join(", ");
+}
+
+function All({ stock, now, zone }: { stock: ItemForecast[]; now: Date; zone: string }) {
   return (
     <details>
-      <summary>Lots and places</summary>
-      <ul class="lots">
-        {item.lots.map((lot) => (
-          <li key={`${lot.lot}${lot.place}`}>
-            {[pieces(lot.quantity, item.item), lot_words(lot.lot), lot.place, lot.expires && `expires ${lot.expires}`].filter(Boolean).join(", ")}
-          </li>
-        ))}
-      </ul>
+      <summary>All that is kept, by lot and place</summary>
+      {stock.map((item) => (
+        <div class="item" key={item.item}>
+          <h3>{item_name(item.item)}</h3>
+          <p>{`${enough_words(item)}${range_words(item)}${order_words(item, now, zone)}`}</p>
+          <ul>
+            {item.lots?.map((lot) => <li key={`${lot.lot}${lot.place}`}>{lot_line(item.item, lot)}</li>)}
+          </ul>
+        </div>
+      ))}
     </details>
   );
 }
 
+function range_words({ days }: ItemForecast): string {
+  return days && days.p95 > days.p05 ? ` Between ${Math.floor(days.p05)} and ${Math.floor(days.p95)} days.` : "";
+}
+
 function Cells({ item, now, zone }: { item: ItemForecast; now: Date; zone: string }) {
-  const days = item.days;
-  const range = days && days.p95 > days.p05 ? ` Between ${Math.floor(days.p05)} and ${Math.floor(days.p95)} days.` : "";
   return (
     <>
       <p class="sentence">{enough_words(item)}</p>
       <p>{`${item.quantity === undefined ? "" : `${pieces(item.quantity, "cells")}.`}${order_words(item, now, zone)}`}</p>
-      {range && <p class="small">{range.trim()}</p>}
-      <Lots item={item} />
     </>
   );
+}
+
+const soon_days = 14;
+
+function is_soon(item: ItemForecast, now: Date, zone: string): boolean {
+  return Boolean(item.order_by) && is_past_or_today(item.order_by ?? "", new Date(now.getTime() + soon_days * 86_400_000), zone);
 }
 
 export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
   const { now, waiting, recorded } = desk.value;
   const { zone } = forecast;
   const cells = forecast.stock.find((item) => item.item === "cells");
-  const others = forecast.stock.filter((item) => item.item !== "cells");
+  const others = forecast.stock.filter((item) => item.item !== "cells" && (item.please_count || is_soon(item, now, zone)));
   const on_the_way = waiting.filter((one) => one.about === "stock");
   const none = cells !== undefined && (cells.quantity ?? 1) <= 0;
   return (
@@ -61,13 +72,10 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
       {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} />}
       {!cells && <p class="sentence">Not counted yet.</p>}
-      {others.length > 0 && (
-        <ul class="others">
-          {others.map((item) => (
-            <li key={item.item}>{`${item_name(item.item)}: ${enough_words(item)}${order_words(item, now, zone)}`}</li>
-          ))}
-        </ul>
-      )}
+      {others.map((item) => (
+        <p key={item.item}>{`${item_name(item.item)}: ${enough_words(item)}${order_words(item, now, zone)}`}</p>
+      ))}
+      {forecast.stock.length > 0 && <All stock={forecast.stock} now={now} zone={zone} />}
       {recorded.filter((one) => one.about === "stock").map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
     </section>
   );

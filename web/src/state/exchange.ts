@@ -11,13 +11,11 @@ const path_of_kind: Record<string, string> = {
 
 export function side_of(entry: Entry): Side | null {
   const side = entry.body?.["side"];
-  return (side === "left" || side === "right") && entry.kind.replace(/-/g, "_").replace(/s$/, "") in kinds ? side : null;
+  return (side === "left" || side === "right") && entry.kind in path_of_kind ? side : null;
 }
 
-const kinds = Object.fromEntries(Object.entries(path_of_kind).map(([kind, path]) => [kind.replace(/s$/, ""), path]));
-
 export async function exchange_side(desk: Desk, entry: Entry, side: Side): Promise<boolean> {
-  const path = kinds[entry.kind.replace(/-/g, "_").replace(/s$/, "")] ?? "";
+  const path = path_of_kind[entry.kind] ?? "";
   const body = { ...entry.body, side };
   const moved = await desk.mean({ path, body, side, words: `${side_name[side]}, instead of the other side: ${entry.text}` });
   return moved && desk.undo({ entry, side: side === "left" ? "right" : "left", about: "side", words: entry.text });

@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+// Invented households, each in one state, as the service would tell them at `now`. Nothing here is computed by a
+// model: these are pictures of answers, so that every state of the page can be looked at.
+import { readFileSync } from "node:fs";
+import { at_home, day_label, days_later, hours_later } from "./times.mjs";
+
+const phrases = JSON.parse(readFileSync(new URL("../../../web/src/words/phrases.json", import.meta.url), "utf8"));
+export const zone = "Europe/Oslo";
+
+function nights(now, lit, doubtful, count = 10) {
+  const first = at_home(now, 0, 21, 30);
+  const soon = first.getTime() - now.getTime() < 6 * 3_600_000;
+  const begin = soon ? first : days_later(first, -1);
+  return Array.from({ length: count }, (_, index) => {
+    const window = index < lit ? "expected" : index < lit + doubtful ? "doubtful" : "not_expected";
+    const step = index - lit + 1;
+    const risk_by_end = window === "expected" ? 1e-6 * (index + 1) : window === "doubtful" ? 0.0021 * step ** 3 : Math.min(0.999, 0.5 + 0.1 * (step - doubtful));
+    const from = days_later(begin, index);
+    return { from: from.toISOString(), to: days_later(begin, index + 1).toISOString(), risk: risk_by_end / 2, risk_by_end, window, tonight: index === 0, label: day_label(from) };
+  });
+}
+
+function quantiles(now, p05, p50, p95) {
+  const at = (h) => hours_later(now, h).toISOString();
+  return { remaining_h: { p05, p50, p95 }, cutoff_at: { p05: at(p05), p50: at(p50), p95: at(p95) }, warning_at: { p05: at(p05 * 0.9), p50: at(p50 * 0.9), p95: at(p95 * 0.9) } };
+}
+
+function phrase(code) {
+  return { phrase: code, sentence: phrases[code].words, limit: phrases[code].limit };
+}
+
+const to_change = { cells: 2, lot: "7Q", place: "hall cupboard" };
+
+export const sides = {
+  calm: (now) => ({
+    ...phrase("expected_to_last_tonight"),
+    because: ["Settings unchanged for 40 days.", "Used 3 % faster than the settings say, by the last 9 sets of this side."],
+    questions: [], ...quantiles(now, 130, 168, 201),
+    change_by: at_home(now, 3, 21, 30).toISOString(), no_later_than: at_home(now, 4, 21, 30).toISOString(),
+    nights: nights(now, 3, 3), last_recorded_at: at_home(now, -1, 21, 35).toISOString(), cells_since: at_home(now, -5, 21, 30).toISOString(),
+    cells: { profile: "lr6-family", lot: "7Q", expires: "2033-01" }, to_change,
+  }),
+  fresh: (now) => ({
+    ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), change_by: at_home(now, 9, 21, 30).toISOString(),
+    last_recorded_at: now.toISOString(), cells_since: now.toISOString(), because: ["Fresh cells."],
+  }),
+  due: (now) => ({
+    ...sides.calm(now), ...phrase("change_before_tonight"), because: ["Amplitude up from 4.0 to 4.6: 11 % faster."],
+    ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(),
+  }),
+  now: (now) => ({
+    ...sides.due(now), ...phrase("change_now"), because: ["The last reading was lower than expected: it is acted on."], ...quantiles(now, 2, 6, 11),
+    change_by: null, no_later_than: null, nights: nights(now, 0, 0),
+    questions: [{ code: "reading_is_low", text: "The last reading of the left side was lower than expected." }],
+  }),
+  warned: (now, side = "left", at = at_home(now, 0, 3, 10), clock = "03:10") => ({
+    phrase: "change_now", sentence: `The unit warned at ${clock}. Change the ${side} cells now.`, limit: phrases.change_now.limit, because: [], questions: [],
+    warned_at: at.toISOString(), last_recorded_at: at.toISOString(), cells_since: at_home(now, -9, 21, 30).toISOString(), cells: null, to_change,
+  }),
+  unknown: (now) => ({
+    ...sides.due(now), because: ["It is not known which cells are in this side, nor how old they are."], cells: null, cells_since: null, last_recorded_at: null,
+    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: "Which cells are in the left side is not known. Put fresh cells in at the next changing time." }],
+  }),
+  disagreeing: (now) => ({
+    ...sides.calm(now), because: ["The last reading was above what these cells can be expected to show. It moves nothing later."],
+    last_recorded_at: at_home(now, 0, 19, 5).toISOString(),
+    questions: [{ code: "were_cells_changed", text: "The gauge read 96 % at 19:05, more than expected. Were the left cells changed?" }],
+  }),
+  wrong: (now) => ({
+    ...phrase("no_forecast"), because: ["Rechargeable cells were recorded in this side. There is no forecast for them."], nights: [],
+    questions: [{ code: "wrong_cells", text: "Rechargeable cells are recorded in the left side. Put in new alkaline cells, both of the same type." }],
+    last_recorded_at: at_home(now, -1, 21, 30).toISOString(), cells_since: at_home(now, -1, 21, 30).toISOString(), cells: { profile: "rechargeable" }, to_change,
+  }),
+};
+
+export function lots() {
+  return [
+    { item: "cells", lot: "7Q", quantity: 10, expires: "2032-06", place: "hall cupboard", profile: "lr6-family" },
+    { item: "cells", lot: "8B", quantity: 12, expires: "2033-01", place: "home", profile: "lr6-family" },
+    { item: "antennas", lot: "AN-4", quantity: 3, expires: null, place: "home" },
+    { item: "dressings", lot: null, quantity: 40, expires: "2028-05", place: "hall cupboard" },
+  ];
+}
+
+const both = (left, right = "calm") => ({ left, right });
+
+/// By the first word of the household's name.
+export const scenes = {
+  calm: both("calm"), due: both("calm", "due"), now: both("now"), warned: both("warned"), old: { ...both("calm", "due"), age_h: 23 }, waiting: both("due"),
+  unknown: both("unknown"), disagreeing: both("disagreeing"), wrong: both("wrong"), nostock: { ...both("calm"), stock: "none" }, steps: { ...both("calm"), steps: 5 },
+};

@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+// One invented household: its entries, and the documents that follow from those not voided.
+import { clock_at_home, hours_later, days_later } from "./times.mjs";
+import { lots, scenes, sides, zone } from "./fixtures.mjs";
+
+const gauge_words = (body) =>
+  body.warning ? "the unit warned" : body.stopped ? "stopped" : body.percent !== undefined ? `gauge ${body.percent} %` : body.step !== undefined ? `gauge ${body.step} of ${body.of}` : "volts noted";
+
+const cap = (text) => text[0].toUpperCase() + text.slice(1);
+
+export class FakeHousehold {
+  entries = [];
+  answers = new Map();
+
+  constructor(name, clock) {
+    this.name = name;
+    this.clock = clock;
+    this.scene = scenes[name.split("-")[0]] ?? scenes.calm;
+    this.begun = clock();
+  }
+
+  standing() {
+    return this.entries.filter((entry) => !entry.voided_by && entry.kind !== "void");
+  }
+
+  lots() {
+    const all = this.scene.stock === "none" ? lots().filter((lot) => lot.item !== "cells") : lots();
+    for (const { kind, body } of this.standing()) {
+      const same = all.find((lot) => lot.item === (body.item ?? "cells") && (lot.lot ?? "") === (body.lot ?? body.cells?.lot ?? "") && lot.place === (body.place ?? body.cells?.place));
+      if (kind === "stock_count" && same) same.quantity = body.quantity;
+      else if (kind === "stock_count") all.push({ ...body });
+      if (kind === "cell_change" && body.from_stock && same) same.quantity -= 2;
+    }
+    return all;
+  }
+
+  side(name, now) {
+    let told = sides[this.scene[name]](now, name);
+    for (const { kind, body, at } of [...this.standing()].sort((a, b) => Date.parse(a.at) - Date.parse(b.at))) {
+      if (body.side !== name) continue;
+      if (kind === "cell_change") told = body.cells.profile === "rechargeable" ? sides.wrong(now) : sides.fresh(now);
+      if (body.warning) told = sides.warned(now, name, new Date(at), clock_at_home(new Date(at)));
+      if (body.percent > 90 && kind === "reading" && this.scene[name] === "calm") told = { ...told, questions: [{ code: "were_cells_changed", text: `Were the ${name} cells changed?` }] };
+      told = { ...told, last_recorded_at: at };
+    }
+    return told;
+  }
+
+  stock(now) {
+    const all = this.lots();
+    const day = (days) => days_later(now, days).toISOString().slice(0, 10);
+    return ["cells", "antennas", "dressings"].map((item) => {
+      const of_item = all.filter((lot) => lot.item === item);
+      const quantity = of_item.reduce((sum, lot) => sum + lot.quantity, 0);
+      const p50 = item === "cells" ? Math.floor((quantity * 41) / 22) : 90;
+      const days = quantity ? { p05: Math.floor(p50 * 0.85), p50, p95: Math.ceil(p50 * 1.2) } : { p05: 0, p50: 0, p95: 0 };
+      const sentence = quantity ? `Enough for ${p50} days.` : "No cells in the house.";
+      return { item, quantity, days, sentence, order_by: day(quantity ? Math.max(0, p50 - 25) : 0), order_quantity: item === "cells" ? 24 : 5, please_count: false, lots: of_item };
+    });
+  }
+
+  forecast() {
+    const now = this.clock();
+    const computed = hours_later(now, -(this.scene.age_h ?? 0.15));
+    return {
+      household: this.name, zone, as_of: computed.toISOString(), old_after: hours_later(computed, 12).toISOString(),
+      disclaimer: "An estimate. The unit's own alarm comes first: act on it at once.",
+      sides: { left: this.side("left", now), right: this.side("right", now) }, stock: this.stock(now), cautions: [],
+    };
+  }
+
+  document() {
+    return {
+      household: this.name, zone, area: "north", changing_times: ["21:30"],
+      units: [{ serial: "u-1", stimulator: "invented", from: "2026-01-01T09:00:00+01:00", cells_in_series: 2, gauge: { steps: this.scene.steps ?? null } }],
+      cell_profiles: [{ id: "lr6-family", designation: "LR6", usable: true }], items: ["cells", "antennas", "dressings", "tape"],
+      places: ["home", "hall cupboard", "school bag"], lots: this.lots(), as_of: this.clock().toISOString(),
+    };
+  }
+
+  chart(side) {
+    const now = this.clock();
+    const hour = (index) => hours_later(now, -120 + index * 6);
+    const points = Array.from({ length: 54 }, (_, index) => {
+      const p50 = Math.max(0, 100 - index * 1.95);
+      const spread = 3 + Math.max(0, index - 20) * 0.55;
+      return { at: hour(index).toISOString(), p05: Math.max(0, p50 - spread), p50, p95: Math.min(100, p50 + spread) };
+    });
+    const readings = [2, 6, 11, 16, 19].map((index, n) => ({ at: hour(index).toISOString(), percent: 98 - index * 2 + [1, -3, 2, -1, 2][n], text: `gauge ${98 - index * 2} %, pacing` }));
+    return { side, points, readings, warning_percent: 12, cutoff_at: sides.calm(now).cutoff_at, as_of: now.toISOString() };
+  }
+
+  text_of(kind, body) {
+    const side = cap(body.side ?? "");
+    const at = clock_at_home(new Date(body.at ?? this.clock()));
+    if (kind === "cell_change") return `${side} cells changed ${at}, ${body.reason}.`;
+    if (kind === "reading") return `${side}: ${gauge_words(body)} ${at}.`;
+    if (kind === "stock_count") return `Counted ${body.quantity} ${body.item}, ${body.place}.`;
+    if (kind === "void") return `Undone: ${this.entries.find((entry) => entry.id === body.entry)?.text ?? "an entry"}`;
+    return kind === "stay" ? "A stay away." : cap(kind.replace(/_/g, " "));
+  }
+
+  record(kind, body) {
+    const { who = null, ...rest } = body;
+    const now = this.clock().toISOString();
+    const entry = { id: this.entries.length + 1, kind, at: body.at ?? body.from ?? now, recorded_at: now, who, voided_by: null, body: rest, text: this.text_of(kind, body) };
+    this.entries.push(entry);
+    if (kind === "void") for (const one of this.entries) if (one.id === body.entry) one.voided_by = entry.id;
+    return entry;
+  }
+}

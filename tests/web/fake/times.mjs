@@ -1,0 +1,20 @@
+// SPDX-License-Identifier: MIT
+// Times of the invented households, whose zone is Europe/Oslo.
+
+const hour_ms = 3_600_000;
+export const hours_later = (at, hours) => new Date(at.getTime() + hours * hour_ms);
+export const days_later = (at, days) => hours_later(at, 24 * days);
+
+function oslo(options) {
+  return new Intl.DateTimeFormat("en-GB", { timeZone: "Europe/Oslo", hourCycle: "h23", ...options });
+}
+
+/// So many days from today, at this time by the clock at home (changes of clock aside).
+export function at_home(now, days, hour, minute) {
+  const wall = Object.fromEntries(oslo({ hour: "numeric", minute: "numeric", second: "numeric" }).formatToParts(now).map((part) => [part.type, Number(part.value)]));
+  const midnight = now.getTime() - ((wall.hour * 60 + wall.minute) * 60 + wall.second) * 1000 - (now.getTime() % 1000);
+  return new Date(midnight + ((days * 24 + hour) * 60 + minute) * 60_000);
+}
+
+export const day_label = (at) => oslo({ weekday: "short" }).format(at).slice(0, 2);
+export const clock_at_home = (at) => oslo({ hour: "2-digit", minute: "2-digit" }).format(at);
