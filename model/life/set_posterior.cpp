@@ -187,12 +187,14 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) const {
   return place;
 }
 
-void SetPosterior::observe(const Observation& observation) {
+void SetPosterior::observe(const Observation& observation, bool trusted) {
+  auto model = noise_model_;
+  if (trusted) model.mistake_probability = 0;
   const double hours = hours_between(last_observed_, observation.at);
   for (auto& node : nodes_) {
     pass_time(node.noise, noise_model_, hours);
     const auto [observed, predicted] = expect(node, observation);
-    node.log_weight += std::log(take_in(node.noise, noise_model_, observed, predicted));
+    node.log_weight += std::log(take_in(node.noise, model, observed, predicted));
   }
   last_observed_ = std::max(last_observed_, observation.at);
   normalise();

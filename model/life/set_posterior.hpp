@@ -64,7 +64,8 @@ class SetPosterior {
   };
   Place place(const Observation& observation) const;
 
-  void observe(const Observation& observation);
+  /// `trusted`: taken as no mistake, for a branch that exists because of this reading.
+  void observe(const Observation& observation, bool trusted = false);
   void alive_at(Instant at);  ///< the side was last seen to run: once, after all readings
   void stopped_between(Instant last_seen, Instant stopped);  ///< the cells ran out
 

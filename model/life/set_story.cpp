@@ -89,7 +89,7 @@ class Walk {
     // A high reading that the next one does not bear out was a mistake, and has moved nothing.
     waiting_.reset();
     story_.unanswered_high.reset();
-    if (place.below < out_of_range) open_low_branch(observation);
+    if (place.below < out_of_range && observation.at < setup_.course->to()) open_low_branch(observation);
     take_in(observation);
     ++story_.readings_used;
     if (observation.condition != Condition::off) sighted_ = std::max(sighted_, observation.at);
@@ -98,7 +98,7 @@ class Walk {
   void take_in(const Observation& observation) {
     main_->observe(observation);
     if (changed_) changed_->observe(observation);
-    if (low_) low_->observe(observation);
+    if (low_) low_->observe(observation, story_.low == observation.at);
   }
 
   void open_changed_branch() {

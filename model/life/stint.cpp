@@ -17,8 +17,11 @@ std::vector<Entry> known(const std::vector<Entry>& entries, Side side, Instant a
   return chosen;
 }
 
-bool is_an_end(const Reading& reading) {
-  return std::holds_alternative<WarningSounded>(reading.value) || std::holds_alternative<SideStopped>(reading.value);
+/// Of a reading at the very minute of a change: whether it is the new set's.
+bool is_of_the_new_set(const Reading& reading) {
+  const bool shown =
+      !std::holds_alternative<WarningSounded>(reading.value) && !std::holds_alternative<SideStopped>(reading.value);
+  return shown && reading.condition == Condition::just_on;
 }
 
 }  // namespace
@@ -32,9 +35,12 @@ std::vector<Stint> stints(const Household& household, Side side, Instant as_of) 
   }
   for (const auto& reading : known(household.readings, side, as_of)) {
     const auto after = std::find_if(sequence.rbegin(), sequence.rend(), [&](const Stint& stint) {
-      return stint.in.at < reading.at || (stint.in.at == reading.at && !is_an_end(reading));
+      return stint.in.at < reading.at || (stint.in.at == reading.at && is_of_the_new_set(reading));
     });
-    if (after != sequence.rend()) after->readings.push_back(reading);
+    if (after != sequence.rend())
+      after->readings.push_back(reading);
+    else if (!sequence.empty() && sequence.front().in.at == reading.at)
+      sequence.front().readings.push_back(reading);
   }
   return sequence;
 }
