@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/answer_schemas.hpp"
+
+namespace cellarer::api {
+
+namespace {
+
+constexpr const char* answers = R"json({
+  "Document": {"type": "object"},
+  "Health": {"type": "object", "required": ["alive"], "properties": {"alive": {"const": true}}},
+  "Ready": {"type": "object", "required": ["ready"], "properties": {"ready": {"const": true}}},
+  "Problem": {"type": "object", "required": ["type", "title", "status"], "properties": {
+    "type": {"type": "string", "description": "/problems/<name>; the name is stable"}, "title": {"type": "string"},
+    "status": {"type": "integer"}, "detail": {"type": "string"},
+    "errors": {"type": "array", "items": {"type": "object", "required": ["place", "code", "reason"], "properties": {
+      "place": {"type": "string", "description": "JSON pointer into the body, or ?name of the address"},
+      "code": {"type": "string"}, "reason": {"type": "string", "description": "says what would be right"}}}},
+    "entry": {"type": "integer"}, "voided_by": {"type": "integer"}}},
+  "CellProfiles": {"type": "object", "required": ["profiles"], "properties": {"profiles": {"type": "array", "items": {
+    "type": "object", "required": ["id", "designation", "usable"], "properties": {
+      "id": {"type": "string"}, "designation": {"type": "string"}, "usable": {"type": "boolean"}}}}}},
+  "Stimulators": {"type": "object", "required": ["profiles"], "properties": {"profiles": {"type": "array", "items": {
+    "type": "object", "required": ["id", "basis", "cells_in_series"]}}}},
+  "Households": {"type": "object", "required": ["households", "next"], "properties": {
+    "households": {"type": "array", "items": {"type": "object", "required": ["household", "area"]}},
+    "next": {"type": ["string", "null"], "description": "cursor of the next page; null at the end"}}},
+  "Household": {"type": "object", "required": ["household", "zone", "area", "changing_times", "units", "settings",
+    "cell_profiles", "items", "places", "lots", "as_of"]},
+  "Export": {"type": "object", "required": ["household", "zone", "changing_times"],
+    "description": "data/schema/household.schema.json"},
+  "Forecast": {"type": "object", "required": ["household", "as_of", "sides", "stock", "cautions"],
+    "description": "data/schema/forecast.schema.json"},
+  "Chart": {"type": "object", "required": ["side", "points", "readings", "as_of"]},
+  "Entry": {"type": "object", "required": ["id", "kind", "at", "recorded_at", "who", "voided_by", "body", "text"]},
+  "Entries": {"type": "object", "required": ["entries", "next"], "properties": {
+    "entries": {"type": "array", "items": {"$ref": "#/components/schemas/Entry"}}, "next": {"type": ["string", "null"]}}},
+  "Recorded": {"type": "object", "required": ["entry", "questions"], "properties": {
+    "entry": {"$ref": "#/components/schemas/Entry"},
+    "questions": {"type": "array", "items": {"type": "object", "required": ["code", "text"]}},
+    "forecast": {"anyOf": [{"$ref": "#/components/schemas/Forecast"}, {"type": "null"}]},
+    "packing": {"type": "object", "required": ["cells", "sets", "other", "odds_text"]}}}
+})json";
+
+}  // namespace
+
+nlohmann::json answer_schemas() { return nlohmann::json::parse(answers); }
+
+}  // namespace cellarer::api

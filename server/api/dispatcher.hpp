@@ -1,0 +1,25 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "server/api/routes.hpp"
+
+namespace cellarer::api {
+
+/// From request to answer. The one place where exceptions end: refusals of readers and problems of use
+/// cases become RFC 9457 documents; what nobody foresaw becomes `internal`, with the cause in the log alone.
+class Dispatcher {
+ public:
+  explicit Dispatcher(Context context) : context_(context) {}
+
+  /// On an I/O thread: answers what needs no worker (a problem of the address, OPTIONS, a short read, kept
+  /// bytes). None: call `work` on the kind of worker that `runs` names.
+  std::optional<Response> answer_at_once(const Request& request, Runs& runs) const;
+  Response work(const Request& request) const;
+
+ private:
+  Context context_;
+};
+
+/// The answer for a problem; used by the HTTP room for its own refusals too.
+Response problem_response(const Problem& problem);
+
+}  // namespace cellarer::api

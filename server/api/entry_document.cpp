@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/entry_document.hpp"
+
+#include <cstdio>
+
+#include "server/json/field.hpp"
+#include "server/service/fold.hpp"
+
+namespace cellarer::api {
+
+using nlohmann::json;
+namespace kind = service::kind;
+
+namespace {
+
+std::string number(const json& value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.6g", value.get<double>());
+  return text;
+}
+
+std::string side_name(const json& body) { return body.value("side", "") == "left" ? "left" : "right"; }
+std::string side_start(const json& body) { return side_name(body) == "left" ? "Left: " : "Right: "; }
+
+std::string reading_text(const json& body) {
+  if (body.contains("percent")) return side_start(body) + "the gauge showed " + number(body["percent"]) + " %.";
+  if (body.contains("step")) {
+    return side_start(body) + "the gauge showed step " + number(body["step"]) + " of " + number(body["of"]) + ".";
+  }
+  if (body.contains("set_V")) return side_start(body) + number(body["set_V"]) + " V across the cells.";
+  if (body.contains("warning")) return "The unit warned: " + side_name(body) + " side.";
+  if (body.contains("stopped")) return "The " + side_name(body) + " side stopped.";
+  std::string volts;
+  for (const json& cell : body["cell_V"]) volts += (volts.empty() ? "" : ", ") + number(cell) + " V";
+  return side_start(body) + volts + " across each cell.";
+}
+
+std::string reason_text(const std::string& reason) {
+  if (reason == "planned") return ", as planned";
+  if (reason == "warning") return " after a warning";
+  if (reason == "ran_out") return " after they ran out";
+  if (reason == "fault") return " because of a fault";
+  return "";
+}
+
+std::string change_text(const json& body) {
+  std::string text = "The " + side_name(body) + " cells were changed" + reason_text(body.value("reason", ""));
+  const json cells = body.value("cells", json::object());
+  if (cells.contains("lot") && cells["lot"].is_string()) text += ", lot " + cells["lot"].get<std::string>();
+  return text + ".";
+}
+
+std::string stock_text(const json& body, const char* what) {
+  std::string text = what + number(body["quantity"]) + " " + body["item"].get<std::string>();
+  if (body.contains("lot") && body["lot"].is_string()) text += ", lot " + body["lot"].get<std::string>();
+  if (body.contains("place") && body["place"].is_string()) text += ", " + body["place"].get<std::string>();
+  return text + ".";
+}
+
+std::string settings_text(const json& body) {
+  return side_start(body) + "settings of " + number(body["rate_per_min"]) + " breaths a minute, amplitude " +
+         number(body["amplitude"]) + ".";
+}
+
+std::string unit_text(const json& body) {
+  const std::string serial = body["serial"].get<std::string>();
+  return body.value("spare", false) ? "Unit " + serial + " is kept as a spare." : "Unit " + serial + " is in use.";
+}
+
+std::string answer_text(const json& body) {
+  const bool same = body.value("answer", "") == "same";
+  const std::string entry = number(body["entry"]);
+  return same ? "Entry " + entry + " was the same change as the one before."
+              : "Entry " + entry + " was another change.";
+}
+
+}  // namespace
+
+std::string entry_text(const std::string& what, const json& body) {
+  if (what == kind::reading) return reading_text(body);
+  if (what == kind::cell_change) return change_text(body);
+  if (what == kind::settings) return settings_text(body);
+  if (what == kind::unit) return unit_text(body);
+  if (what == kind::paced) return side_start(body) + "paced " + number(body["hours_per_day"]) + " hours a day.";
+  if (what == kind::switched_off) return "The " + side_name(body) + " side was switched off.";
+  if (what == kind::stock_count) return stock_text(body, "Counted: ");
+  if (what == kind::delivery) return stock_text(body, "Received: ");
+  if (what == kind::discard) return stock_text(body, "Thrown away: ");
+  if (what == kind::stay) return "A stay away from home.";
+  if (what == kind::undo) return "Entry " + number(body["entry"]) + " was taken back.";
+  return answer_text(body);
+}
+
+json entry_document(const store::StoredEntry& entry, Zone zone) {
+  json body = json::parse(entry.body);
+  json document{{"id", entry.number},
+                {"kind", entry.kind},
+                {"at", cellarer::json::rfc3339(entry.at, zone)},
+                {"recorded_at", cellarer::json::rfc3339(entry.recorded_at, zone)},
+                {"who", nullptr},
+                {"voided_by", nullptr},
+                {"text", entry_text(entry.kind, body)}};
+  if (!entry.who.empty()) document["who"] = entry.who;
+  if (entry.voided_by) document["voided_by"] = *entry.voided_by;
+  document["body"] = std::move(body);
+  return document;
+}
+
+}  // namespace cellarer::api

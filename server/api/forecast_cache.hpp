@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <future>
+#include <mutex>
+#include <unordered_map>
+
+#include "server/api/forecaster.hpp"
+#include "server/api/message.hpp"
+#include "server/service/household_service.hpp"
+
+/// Forecasts are asked for far more often than they change, so they are kept as finished bytes with their
+/// entity tag. A kept one is out of date after a write to its household, ten minutes after it was made,
+/// and at the next changing time (then "tonight" is another night). One household is computed once at a
+/// time, however many ask.
+namespace cellarer::api {
+
+struct FinishedForecast {
+  std::int64_t last_entry = 0;  ///< of the household, as it was computed
+  Instant as_of, outdated_at;
+  Bytes forecast;
+  std::string forecast_tag;
+  std::array<Bytes, 2> charts;
+  std::array<std::string, 2> chart_tags;
+};
+
+using Finished = std::shared_ptr<const FinishedForecast>;
+
+class ForecastCache {
+ public:
+  ForecastCache(service::HouseholdService& households, const Forecaster& forecaster)
+      : households_(households), forecaster_(forecaster) {}
+
+  /// The kept one where it is not out of date, else null. A short read: may run on an I/O thread.
+  Finished ready(const std::string& household);
+  /// Computes where there is none. On a worker only. Throws `unknown-household`.
+  Finished get(const std::string& household);
+
+ private:
+  Finished fresh(const std::string& household, std::int64_t last_entry);
+  Finished compute(const std::string& household);
+
+  service::HouseholdService& households_;
+  const Forecaster& forecaster_;
+  std::mutex mutex_;
+  std::unordered_map<std::string, Finished> kept_;
+  std::unordered_map<std::string, std::shared_future<Finished>> running_;
+};
+
+}  // namespace cellarer::api

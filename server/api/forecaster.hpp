@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <array>
+#include <string>
+
+#include <nlohmann/json.hpp>
+
+#include "server/service/household_record.hpp"
+
+namespace cellarer::api {
+
+/// What is computed of a household at a moment, as finished documents.
+struct MadeForecast {
+  std::string forecast;               ///< the forecast's JSON
+  std::array<std::string, 2> charts;  ///< the charts' JSON: left, right
+  Instant next_changing_time;
+};
+
+/// Computes; slow, so on a worker. The service runs on `ModelForecaster`; tests of routes take a fake.
+/// Thread-safe, and the same input gives the same bytes.
+class Forecaster {
+ public:
+  virtual ~Forecaster() = default;
+  virtual MadeForecast make(const service::HouseholdRecord& record, Instant as_of) const = 0;
+  /// What to pack for a stay: {cells, sets, other, odds_text}.
+  virtual nlohmann::json packing(const service::HouseholdRecord& record, const service::Stay& stay,
+                                 Instant as_of) const = 0;
+};
+
+}  // namespace cellarer::api

@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: MIT
+// Writing a household.
+#include "server/api/household_document.hpp"
+
+#include <cstdio>
+
+#include "model/stock/ledger.hpp"
+#include "server/service/facts.hpp"
+
+namespace cellarer::api {
+
+using cellarer::json::rfc3339;
+using nlohmann::json;
+using service::HouseholdRecord;
+
+namespace {
+
+constexpr const char* reasons[] = {"planned", "warning", "ran_out", "fault", "unknown"};
+constexpr const char* conditions[] = {"pacing", "idle", "just_on", "off"};
+constexpr const char* ages[] = {"fresh", "part_used", "unknown"};
+constexpr const char* weekdays[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+
+std::string clock_text(std::chrono::minutes time) {
+  char text[16];
+  std::snprintf(text, sizeof text, "%02d:%02d", static_cast<int>(time.count() / 60),
+                static_cast<int>(time.count() % 60));
+  return text;
+}
+
+std::string month_text(std::chrono::year_month month) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%04d-%02u", static_cast<int>(month.year()), static_cast<unsigned>(month.month()));
+  return text;
+}
+
+json cell_set_document(const life::CellSet& cells) {
+  json document = json::object();
+  if (cells.profile) document["profile"] = *cells.profile;
+  if (cells.lot) document["lot"] = *cells.lot;
+  if (cells.expires) document["expires"] = month_text(*cells.expires);
+  if (cells.set_id) document["set"] = *cells.set_id;
+  if (cells.age != life::CellAge::fresh) document["age"] = ages[static_cast<int>(cells.age)];
+  return document;
+}
+
+json change_document(const life::CellChange& change, Zone zone) {
+  json document{{"at", rfc3339(change.at, zone)},
+                {"recorded_at", rfc3339(change.recorded_at, zone)},
+                {"side", name_of(change.side)},
+                {"reason", reasons[static_cast<int>(change.reason)]},
+                {"cells", cell_set_document(change.cells)}};
+  return document;
+}
+
+/// Changes that follow another of their side within 12 h say whether they are perhaps the same, so that an
+/// answer is not lost on the way.
+json changes_document(const HouseholdRecord& record) {
+  auto all = json::array();
+  std::array<std::optional<Instant>, 2> before;
+  for (const auto& change : record.life.cell_changes) {
+    auto document = change_document(change, record.life.zone);
+    auto& last = before[change.side == Side::left ? 0 : 1];
+    if (last && hours_between(*last, change.at) < 12) document["perhaps_the_same"] = change.perhaps_the_same;
+    last = change.at;
+    all.push_back(std::move(document));
+  }
+  return all;
+}
+
+/// A span of time on one side, with what differed.
+template <class Span>
+json span_document(const Span& span, Zone zone) {
+  json document{{"side", name_of(span.side)}, {"from", rfc3339(span.from, zone)}};
+  if (span.to) document["to"] = rfc3339(*span.to, zone);
+  return document;
+}
+
+template <class List, class Write>
+json list(const List& values, const Write& write) {
+  auto all = json::array();
+  for (const auto& value : values) all.push_back(write(value));
+  return all;
+}
+
+json item_document(const service::ItemTerms& terms) {
+  json document{{"item", terms.item}, {"pack_size", terms.pack_size}, {"lead_days", terms.lead_days}};
+  if (terms.every_days) document["every_days"] = *terms.every_days;
+  if (terms.per_cell_change) document["per_cell_change"] = *terms.per_cell_change;
+  return document;
+}
+
+void write_stock(json& document, const HouseholdRecord& record, Instant now) {
+  const auto stock = stock::stock_after(record.stock, now, {service::cells_in_series_at(record, now)});
+  document["stock"] = list(stock.lines, stock_line_document);
+  if (!stock.please_count.empty()) document["please_count"] = stock.please_count;
+}
+
+}  // namespace
+
+json household_head(const HouseholdRecord& record) {
+  json head{{"household", record.reference},
+            {"zone", record.zone_name},
+            {"changing_times", list(record.life.changing_times, clock_text)},
+            {"area", nullptr}};
+  if (record.area) head["area"] = *record.area;
+  return head;
+}
+
+json unit_document(const service::UnitRecord& unit, Zone zone) {
+  json document{{"serial", unit.serial}, {"stimulator", unit.stimulator}, {"from", rfc3339(unit.from, zone)}};
+  if (unit.spare) document["spare"] = true;
+  return document;
+}
+
+json settings_document(const duty::Settings& settings, Zone zone) {
+  const auto span = [](const duty::PacedSpan& paced) {
+    auto days = json::array();
+    for (std::size_t day = 0; day < 7; ++day) {
+      if (paced.weekday[day]) days.push_back(weekdays[day]);
+    }
+    return json{{"days", days}, {"from", clock_text(paced.from)}, {"to", clock_text(paced.to)}};
+  };
+  return {{"from", rfc3339(settings.from, zone)},  {"side", name_of(settings.side)},
+          {"rate_per_min", settings.rate_per_min}, {"inspiratory_fraction", settings.inspiratory_fraction},
+          {"amplitude", settings.amplitude},       {"paced", list(settings.paced, span)}};
+}
+
+json stock_line_document(const stock::Line& line) {
+  json document{{"item", line.item}, {"quantity", line.quantity}, {"place", line.place}};
+  if (line.lot) document["lot"] = *line.lot;
+  if (line.expires) document["expires"] = month_text(*line.expires);
+  return document;
+}
+
+json reading_document(const life::Reading& reading, Zone zone) {
+  json document{{"at", rfc3339(reading.at, zone)},
+                {"recorded_at", rfc3339(reading.recorded_at, zone)},
+                {"side", name_of(reading.side)},
+                {"condition", conditions[static_cast<int>(reading.condition)]}};
+  struct Shown {
+    json& to;
+    void operator()(const life::PercentShown& shown) const { to["percent"] = shown.percent; }
+    void operator()(const life::StepShown& shown) const { to["step"] = shown.step, to["of"] = shown.of; }
+    void operator()(const life::SetVolts& shown) const { to["set_V"] = shown.volts; }
+    void operator()(const life::CellVolts& shown) const { to["cell_V"] = shown.volts; }
+    void operator()(const life::WarningSounded&) const { to["warning"] = true; }
+    void operator()(const life::SideStopped&) const { to["stopped"] = true; }
+  };
+  std::visit(Shown{document}, reading.value);
+  return document;
+}
+
+json household_document(const HouseholdRecord& record, Instant now) {
+  const Zone zone = record.life.zone;
+  json document = household_head(record);
+  if (!record.area) document.erase("area");
+  document["policy"] = {{"risk_limit", record.life.policy.risk_limit},
+                        {"miss_probability", record.life.policy.miss_probability}};
+  document["items"] = list(record.items, item_document);
+  document["units"] = list(record.units, [&](const auto& unit) { return unit_document(unit, zone); });
+  document["settings"] = list(record.life.settings, [&](const auto& one) { return settings_document(one, zone); });
+  document["cell_changes"] = changes_document(record);
+  document["readings"] = list(record.life.readings, [&](const auto& one) { return reading_document(one, zone); });
+  document["paced_instead"] = list(record.life.paced_instead, [&](const duty::PacedInstead& paced) {
+    auto span = span_document(paced, zone);
+    span["hours_per_day"] = paced.hours_per_day;
+    return span;
+  });
+  document["switched_off"] = list(record.life.switched_off, [&](const auto& off) { return span_document(off, zone); });
+  document["stays"] = list(record.stays, [&](const service::Stay& stay) {
+    json span{{"from", rfc3339(stay.from, zone)}, {"to", rfc3339(stay.to, zone)}};
+    if (stay.zone) span["zone"] = *stay.zone;
+    return span;
+  });
+  write_stock(document, record, now);
+  if (!record.inline_cells.empty()) document["profiles"]["cells"] = record.inline_cells;
+  if (!record.inline_stimulators.empty()) document["profiles"]["stimulators"] = record.inline_stimulators;
+  return document;
+}
+
+}  // namespace cellarer::api

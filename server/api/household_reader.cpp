@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: MIT
+// Reading a household's document.
+#include <algorithm>
+
+#include "server/api/household_document.hpp"
+#include "server/profiles/stimulator_file.hpp"
+#include "server/service/fold.hpp"
+
+namespace cellarer::api {
+
+using cellarer::json::Field;
+using service::HouseholdRecord;
+
+namespace {
+
+/// The libraries, with the profiles that the document itself gives in front.
+class WithInline final : public service::Libraries {
+ public:
+  WithInline(const service::Libraries& behind, const Field& document, HouseholdRecord& record) : behind_(behind) {
+    const auto profiles = document.find("profiles");
+    if (!profiles) return;
+    if (const auto cells = profiles->find("cells")) {
+      for (const Field& file : cells->elements(100)) {
+        const auto profile = behind.fit(file.value(), file.place());
+        cells_[profile.id] = profile;
+        record.inline_cells.push_back(file.value());
+      }
+    }
+    if (const auto stimulators = profiles->find("stimulators")) {
+      for (const Field& file : stimulators->elements(100)) {
+        const auto stimulator = read_stimulator(file);
+        stimulators_[stimulator.id] = stimulator;
+        record.inline_stimulators.push_back(file.value());
+      }
+    }
+  }
+
+  std::optional<cell::Profile> cell(const std::string& id) const override {
+    const auto found = cells_.find(id);
+    return found != cells_.end() ? std::optional(found->second) : behind_.cell(id);
+  }
+  std::optional<duty::Stimulator> stimulator(const std::string& id) const override {
+    const auto found = stimulators_.find(id);
+    return found != stimulators_.end() ? std::optional(found->second) : behind_.stimulator(id);
+  }
+  std::vector<std::string> cell_ids() const override { return behind_.cell_ids(); }
+  std::vector<std::string> stimulator_ids() const override {
+    auto ids = behind_.stimulator_ids();
+    for (const auto& [id, ignored] : stimulators_) ids.push_back(id);
+    return ids;
+  }
+  std::optional<nlohmann::json> stimulator_document(const std::string& id) const override {
+    return behind_.stimulator_document(id);
+  }
+  cell::Profile fit(const nlohmann::json& file, const std::string& place) const override {
+    return behind_.fit(file, place);
+  }
+
+ private:
+  const service::Libraries& behind_;
+  std::map<std::string, cell::Profile> cells_;
+  std::map<std::string, duty::Stimulator> stimulators_;
+};
+
+constexpr std::size_t most_entries = 1'000'000;
+
+std::vector<Field> list(const Field& document, const char* name) {
+  const auto found = document.find(name);
+  return found ? found->elements(most_entries) : std::vector<Field>{};
+}
+
+/// When it was recorded; what does not say so was recorded when it happened.
+Instant recorded(const Field& entry) {
+  const auto at = entry.find("recorded_at");
+  return at ? service::read_time(*at) : service::read_time(entry["at"]);
+}
+
+void read_units(HouseholdRecord& record, const Field& document, const service::Libraries& libraries) {
+  for (const Field& one : list(document, "units")) {
+    record.units.push_back(service::read_unit(one));
+    if (libraries.stimulator(record.units.back().stimulator)) continue;
+    std::string known;
+    for (const auto& id : libraries.stimulator_ids()) known += (known.empty() ? "" : ", ") + id;
+    one["stimulator"].refuse("out-of-range",
+                             "is no stimulator profile: give it inside \"profiles\", or one of " + known);
+  }
+}
+
+/// A change says whether it is perhaps the same; where it says nothing, the times tell.
+std::vector<service::NumberedChange> read_changes(const Field& document) {
+  std::vector<service::NumberedChange> changes;
+  for (const Field& one : list(document, "cell_changes")) {
+    service::NumberedChange change{service::read_cell_change(one, recorded(one)), 0, false};
+    change.fact.from_stock = false;  // the stock stands in the document as it is left
+    if (const auto said = one.find("perhaps_the_same")) change.known_different = !said->boolean();
+    changes.push_back(std::move(change));
+  }
+  return changes;
+}
+
+void read_spans(HouseholdRecord& record, const Field& document) {
+  for (const char* name : {"paced_instead", "paced"}) {
+    for (const Field& one : list(document, name)) record.life.paced_instead.push_back(service::read_paced_instead(one));
+  }
+  for (const Field& one : list(document, "switched_off")) {
+    record.life.switched_off.push_back(service::read_switched_off(one));
+  }
+  for (const Field& one : list(document, "stays")) record.stays.push_back(service::read_stay(one));
+}
+
+/// Stock as it stands: counted before anything else happened, and nothing in the document uses it.
+void read_stock(HouseholdRecord& record, const Field& document) {
+  // An item whose books were wrong stays so: one piece was used that no line covers, at a place nobody counts.
+  for (const Field& item : list(document, "please_count")) {
+    record.stock.push_back({Instant{}, stock::Happened::used, {item.text(60), std::nullopt, 1, std::nullopt, "-"}});
+  }
+  for (const Field& one : list(document, "stock")) {
+    record.stock.push_back({Instant{}, stock::Happened::counted, service::read_stock_line(one, 0)});
+  }
+}
+
+}  // namespace
+
+HouseholdRecord read_household(const Field& document, const service::Libraries& libraries) {
+  const auto fact = service::read_household_fact(document);
+  HouseholdRecord record;
+  record.reference = fact.reference;
+  record.area = fact.area;
+  record.zone_name = fact.zone_name;
+  record.life.zone = fact.zone;
+  record.life.changing_times = fact.changing_times;
+  record.items = fact.items;
+  if (fact.policy) record.life.policy = *fact.policy;
+  const WithInline with_inline(libraries, document, record);
+  read_units(record, document, with_inline);
+  for (const Field& one : list(document, "settings")) record.life.settings.push_back(service::read_settings(one));
+  for (const Field& one : list(document, "readings")) {
+    record.life.readings.push_back(service::read_reading(one, recorded(one)));
+  }
+  read_spans(record, document);
+  read_stock(record, document);
+  auto changes = read_changes(document);
+  service::complete(record, with_inline);
+  service::add_changes(record, std::move(changes));
+  service::complete(record, with_inline);
+  return record;
+}
+
+}  // namespace cellarer::api

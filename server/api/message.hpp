@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include <nlohmann/json.hpp>
+
+/// A request and its answer as the API sees them: no sockets, no library of HTTP.
+namespace cellarer::api {
+
+struct Request {
+  std::string method;                          ///< "GET", "POST", ...
+  std::vector<std::string> path;               ///< decoded segments: {"api", "v1", "health"}
+  std::map<std::string, std::string> query;    ///< decoded; of one name that comes twice, the last
+  std::map<std::string, std::string> headers;  ///< names in lower case; only those of `heard_headers`
+  std::string body;
+  std::string id;  ///< of this request, as in the log
+};
+
+/// The request headers that mean something to the API.
+inline constexpr const char* heard_headers[] = {"idempotency-key", "if-none-match", "cellarer-who", "prefer"};
+
+using Bytes = std::shared_ptr<const std::string>;
+
+struct Response {
+  int status = 200;
+  std::string content_type = "application/json";
+  std::vector<std::pair<std::string, std::string>> headers = {};
+  Bytes body = nullptr;  ///< none: no content
+
+  void set(std::string name, std::string value) { headers.emplace_back(std::move(name), std::move(value)); }
+};
+
+Response json_response(const nlohmann::json& document, int status = 200);
+Response bytes_response(Bytes body, const std::string& etag);
+
+/// A strong entity tag of these bytes: FNV-1a, 64 bits. It need not withstand forgery, only tell versions of
+/// one document apart.
+std::string entity_tag(const std::string& bytes);
+
+/// The header's value; none where it was not sent.
+std::optional<std::string> header(const Request& request, const std::string& name);
+
+/// Whether the client has this version already (If-None-Match, RFC 9110).
+bool has_version(const Request& request, const std::string& etag);
+
+}  // namespace cellarer::api

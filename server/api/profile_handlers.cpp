@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/handlers.hpp"
+#include "server/api/household_page.hpp"
+
+namespace cellarer::api {
+
+Response get_cell_profiles(const Context& context, const Request&, const Parts&) {
+  return json_response({{"profiles", cell_profiles_document(context.households.libraries())}});
+}
+
+Response get_stimulators(const Context& context, const Request&, const Parts&) {
+  auto profiles = nlohmann::json::array();
+  const auto& libraries = context.households.libraries();
+  for (const auto& id : libraries.stimulator_ids()) {
+    const auto stimulator = libraries.stimulator(id);
+    if (!stimulator) continue;
+    profiles.push_back({{"id", id}, {"basis", stimulator->basis}, {"cells_in_series", stimulator->cells_in_series}});
+  }
+  return json_response({{"profiles", profiles}});
+}
+
+Response get_stimulator(const Context& context, const Request&, const Parts& parts) {
+  const auto& id = parts.at("stimulator");
+  const auto document = context.households.libraries().stimulator_document(id);
+  if (!document) throw Problem(ProblemCode::unknown_profile, "There is no stimulator profile of that name.");
+  return json_response(*document);
+}
+
+}  // namespace cellarer::api

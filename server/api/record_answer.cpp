@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/record_answer.hpp"
+
+#include <spdlog/spdlog.h>
+
+#include "server/api/entry_document.hpp"
+#include "server/json/field.hpp"
+
+namespace cellarer::api {
+
+using nlohmann::json;
+using service::HouseholdRecord;
+
+namespace {
+
+std::string side_word(Side side) { return name_of(side); }
+
+/// What is asked about the entry just recorded.
+json questions_about(const HouseholdRecord& record, const store::StoredEntry& entry) {
+  auto questions = json::array();
+  if (entry.kind != service::kind::cell_change) return questions;
+  for (const auto& asked : record.asked_changes) {
+    if (asked.entry != entry.number) continue;
+    questions.push_back({{"code", "same_change_twice"},
+                         {"entry", entry.number},
+                         {"text", "Another change of the " + side_word(asked.side) +
+                                      " cells was recorded within 12 hours of this one. Is it the same change?"}});
+  }
+  const auto body = json::parse(entry.body);
+  const auto profile = body.value("/cells/profile"_json_pointer, json());
+  if (profile.is_string()) {
+    const auto known = record.life.cell_profiles.find(profile.get<std::string>());
+    if (known == record.life.cell_profiles.end() || !known->second.usable) {
+      questions.push_back({{"code", "wrong_cells"},
+                           {"text", "These cells have no forecast. Put fresh alkaline cells into the " +
+                                        body.value("side", "") + " side, both of one type."}});
+    }
+  }
+  return questions;
+}
+
+/// The fact is stored: a forecast that cannot be made must not look like a write that failed.
+std::string forecast_or_null(const Context& context, const Request& request, const std::string& household) {
+  try {
+    return *context.forecasts.get(household)->forecast;
+  } catch (const std::exception& error) {
+    spdlog::error("request={} forecast after a write: {}", request.id, error.what());
+    return "null";
+  }
+}
+
+}  // namespace
+
+Response answer_to(const Context& context, const Request& request, const service::Recorded& recorded) {
+  const auto& entry = recorded.entry;
+  const bool minimal = header(request, "prefer").value_or("").find("return=minimal") != std::string::npos;
+  const auto& household = request.path.at(3);
+  Response response;
+  response.status = 201;
+  if (recorded.repeated) response.set("Idempotency-Replayed", "true");
+  if (minimal) {
+    response.set("Preference-Applied", "return=minimal");
+    const json short_entry{{"id", entry.number}, {"kind", entry.kind}};
+    response.body =
+        std::make_shared<const std::string>(json{{"entry", short_entry}, {"questions", json::array()}}.dump());
+    return response;
+  }
+  const auto snapshot = context.households.snapshot(household);
+  const HouseholdRecord& record = snapshot->record;
+  auto shown = entry;
+  if (const auto found = snapshot->voided_by.find(entry.number); found != snapshot->voided_by.end()) {
+    shown.voided_by = found->second;
+  }
+  std::string text = "{\"entry\":" + entry_document(shown, record.life.zone).dump();
+  text += ",\"questions\":" + questions_about(record, entry).dump();
+  if (entry.kind == service::kind::stay) {
+    const auto body = json::parse(entry.body);
+    const auto stay = service::read_stay(cellarer::json::Field(body, ""));
+    text += ",\"packing\":" + context.forecaster.packing(record, stay, context.households.clock().now()).dump();
+  }
+  text += ",\"forecast\":" + forecast_or_null(context, request, household) + "}";
+  response.body = std::make_shared<const std::string>(std::move(text));
+  return response;
+}
+
+}  // namespace cellarer::api

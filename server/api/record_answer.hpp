@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "server/api/routes.hpp"
+
+namespace cellarer::api {
+
+/// The answer to a write: {entry, questions, forecast}, and `packing` for a stay. One sent twice gets the same
+/// entry; the forecast is always the present one, because an old one would mislead. With the header
+/// `Prefer: return=minimal` (RFC 7240) the entry alone, for loading much at once.
+Response answer_to(const Context& context, const Request& request, const service::Recorded& recorded);
+
+}  // namespace cellarer::api

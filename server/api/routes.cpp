@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/routes.hpp"
+
+#include <sstream>
+
+#include "server/api/handlers.hpp"
+
+namespace cellarer::api {
+
+namespace {
+
+using enum ProblemCode;
+
+Route read(const char* path, const char* name, const char* summary, Runs runs, Handler handler, const char* gives,
+           std::vector<const char*> query = {}, Shortcut shortcut = nullptr) {
+  Route route{"GET", path, name, summary, runs, handler, shortcut, nullptr, gives, 200, std::move(query), {}};
+  if (std::string(path).find("{household}") != std::string::npos) route.problems = {unknown_household};
+  if (std::string(path).find("{stimulator}") != std::string::npos) route.problems = {unknown_profile};
+  return route;
+}
+
+Route fact(const char* path, const char* name, const char* summary, Handler handler, const char* takes,
+           std::vector<ProblemCode> problems = {future_date}, const char* gives = "Recorded") {
+  problems.insert(problems.begin(), unknown_household);
+  return {"POST", path, name, summary, Runs::write, handler, nullptr, takes, gives, 201, {}, std::move(problems)};
+}
+
+std::vector<Route> table() {
+  std::vector<Route> all{
+      read("/health", "health", "Whether the service is alive", Runs::io, get_health, "Health"),
+      read("/ready", "ready", "Whether the store answers", Runs::compute, get_ready, "Ready"),
+      read("/openapi.json", "openapi", "This document", Runs::io, get_openapi, "Document"),
+      read("/profiles/cells", "cellProfiles", "Cell profiles to choose from", Runs::compute, get_cell_profiles,
+           "CellProfiles"),
+      read("/profiles/stimulators", "stimulators", "Stimulator profiles to choose from", Runs::compute, get_stimulators,
+           "Stimulators"),
+      read("/profiles/stimulators/{stimulator}", "stimulator", "One stimulator profile", Runs::compute, get_stimulator,
+           "Document"),
+      read("/households", "households", "Households in the order of their references", Runs::compute, get_households,
+           "Households", {"cursor", "limit"}),
+      {"POST",
+       "/households",
+       "createHousehold",
+       "Creates a household",
+       Runs::write,
+       post_household,
+       nullptr,
+       "NewHousehold",
+       "Household",
+       201,
+       {},
+       {household_exists}},
+      read("/households/{household}", "household", "What a page needs for its forms", Runs::compute, get_household,
+           "Household"),
+      read("/households/{household}/export", "export", "All that is known, as `cellarer forecast` reads it",
+           Runs::compute, get_export, "Export"),
+      read("/households/{household}/entries", "entries", "What was recorded, newest first", Runs::compute, get_entries,
+           "Entries", {"cursor", "limit"}),
+      read("/households/{household}/forecast", "forecast", "Both sides and the stock", Runs::compute, get_forecast,
+           "Forecast", {}, kept_forecast),
+      read("/households/{household}/chart", "chart", "The expected gauge of one side, with its readings", Runs::compute,
+           get_chart, "Chart", {"side"}, kept_chart),
+      fact("/households/{household}/units", "recordUnit", "A unit comes into use, or is kept as a spare", post_unit,
+           "Unit"),
+      fact("/households/{household}/settings", "recordSettings", "Settings of one side, as the clinician gave them",
+           post_settings, "Settings"),
+      fact("/households/{household}/cell-changes", "recordCellChange", "The cells of one side were changed",
+           post_cell_change, "CellChange"),
+      fact("/households/{household}/readings", "recordReading", "Something was seen: gauge, volts, warning, stop",
+           post_reading, "Reading"),
+      fact("/households/{household}/paced", "recordPaced", "Hours actually paced, where they differed", post_paced,
+           "Paced"),
+      fact("/households/{household}/switched-off", "recordSwitchedOff", "A side was switched off for a while",
+           post_switched_off, "SwitchedOff"),
+      fact("/households/{household}/stock-counts", "recordStockCount", "Stock of one lot at one place was counted",
+           post_stock_count, "StockEvent"),
+      fact("/households/{household}/deliveries", "recordDelivery", "Stock was received", post_delivery, "StockEvent"),
+      fact("/households/{household}/discards", "recordDiscard", "Stock was thrown away", post_discard, "StockEvent"),
+      fact("/households/{household}/stays", "recordStay", "A stay away from home; answers what to pack", post_stay,
+           "Stay", {}),
+      fact("/households/{household}/voids", "recordVoid", "Takes an entry back", post_void, "Void",
+           {unknown_entry, already_voided, cannot_be_voided}),
+      fact("/households/{household}/answers", "recordAnswer", "Answers whether a change is the same as the one before",
+           post_answer, "Answer", {unknown_entry, nothing_to_answer}),
+  };
+  return all;
+}
+
+/// A route's path cut at its slashes, once.
+struct Form {
+  const Route* route;
+  std::vector<std::string> segments;
+};
+
+std::vector<Form> forms() {
+  std::vector<Form> all;
+  for (const Route& route : routes()) {
+    Form form{&route, {}};
+    std::istringstream pieces(std::string("api/v1") + route.path);
+    for (std::string piece; std::getline(pieces, piece, '/');) form.segments.push_back(piece);
+    all.push_back(std::move(form));
+  }
+  return all;
+}
+
+/// The parts, where the path is of that form.
+std::optional<Parts> fits(const std::vector<std::string>& segments, const std::vector<std::string>& path) {
+  if (segments.size() != path.size()) return std::nullopt;
+  Parts parts;
+  for (std::size_t i = 0; i < path.size(); ++i) {
+    const std::string& segment = segments[i];
+    if (segment.front() == '{')
+      parts[segment.substr(1, segment.size() - 2)] = path[i];
+    else if (segment != path[i])
+      return std::nullopt;
+  }
+  return parts;
+}
+
+}  // namespace
+
+const std::vector<Route>& routes() {
+  static const std::vector<Route> all = table();
+  return all;
+}
+
+Match match(const std::string& method, const std::vector<std::string>& path) {
+  static const std::vector<Form> all = forms();
+  Match found;
+  for (const auto& [route_of_form, segments] : all) {
+    const auto parts = fits(segments, path);
+    if (!parts) continue;
+    const Route& route = *route_of_form;
+    found.methods.push_back(route.method);
+    if (std::string(route.method) == "GET") found.methods.push_back("HEAD");
+    if (route.method != method) continue;
+    found.route = &route;
+    found.parts = *parts;
+  }
+  if (!found.methods.empty()) found.methods.push_back("OPTIONS");
+  return found;
+}
+
+}  // namespace cellarer::api
