@@ -1,0 +1,197 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/forecast_document.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "server/api/sentences.hpp"
+#include "server/json/field.hpp"
+
+namespace cellarer::api {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+/// Writes the parts of one household's forecast; holds what every part needs.
+class Writer {
+ public:
+  Writer(const service::HouseholdRecord& record, const service::ForecastAnswer& answer)
+      : record_(record), answer_(answer), zone_(record.life.zone), as_of_(answer.life.as_of) {}
+
+  Json document() const {
+    Json out;
+    out["household"] = record_.reference;
+    out["zone"] = record_.zone_name;
+    out["as_of"] = time(as_of_);
+    out["next_changing_time"] = time(answer_.life.next_changing_time);
+    out["old_after"] = time(as_of_ + std::chrono::hours(12));
+    out["disclaimer"] = disclaimer;
+    for (const auto which : both_sides) out["sides"][name_of(which)] = side(which);
+    out["stock"] = Json::array();
+    for (const auto& item : answer_.stock) out["stock"].push_back(stock_item(item));
+    out["cautions"] = answer_.cautions;
+    return out;
+  }
+
+ private:
+  const service::HouseholdRecord& record_;
+  const service::ForecastAnswer& answer_;
+  Zone zone_;
+  Instant as_of_;
+
+  std::string time(Instant at) const { return json::rfc3339(at, zone_); }
+  Json time(const std::optional<Instant>& at) const { return at ? Json(time(*at)) : Json(nullptr); }
+  Json times(const std::optional<life::Quantiles<Instant>>& at) const {
+    if (!at) return nullptr;
+    return {{"p05", time(at->p05)}, {"p50", time(at->p50)}, {"p95", time(at->p95)}};
+  }
+  /// Tenths of an hour: more would be a claim. Rounded down: the early side.
+  static Json hours(const std::optional<life::Quantiles<double>>& left) {
+    if (!left) return nullptr;
+    const auto tenths = [](double h) { return std::floor(h * 10) / 10; };
+    return {{"p05", tenths(left->p05)}, {"p50", tenths(left->p50)}, {"p95", tenths(left->p95)}};
+  }
+
+  Json side(Side which) const {
+    const auto& forecast = answer_.life.side(which);
+    Json out;
+    out["phrase"] = wire_name(forecast.phrase);
+    out["sentence"] = side_sentence(forecast, which, as_of_, zone_);
+    out["limit"] = side_limit(forecast, which, answer_.life.next_changing_time, as_of_, zone_);
+    out["because"] = forecast.because;
+    out["questions"] = questions(forecast, which);
+    if (forecast.warned_at) out["warned_at"] = time(*forecast.warned_at);
+    if (forecast.stopped_at) out["stopped_at"] = time(*forecast.stopped_at);
+    out["remaining_h"] = hours(forecast.remaining_h);
+    out["warning_at"] = times(forecast.warning_at);
+    out["cutoff_at"] = times(forecast.cutoff_at);
+    out["change_by"] = time(forecast.change_by);
+    out["no_later_than"] = time(forecast.no_later_than);
+    out["nights"] = nights(forecast);
+    out["last_recorded_at"] = time(forecast.last_recorded_at);
+    out["cells_since"] = time(forecast.cells_since);
+    out["cells"] = cells(forecast);
+    out["to_change"] = to_change(forecast);
+    return out;
+  }
+
+  Json questions(const life::SideForecast& forecast, Side which) const {
+    Json out = Json::array();
+    for (const auto question : forecast.questions) {
+      Json one{{"code", wire_name(question)}, {"text", question_text(question, which)}};
+      if (question == life::Question::same_change_twice) {
+        const auto asked = std::find_if(record_.asked_changes.rbegin(), record_.asked_changes.rend(),
+                                        [&](const service::AskedChange& change) { return change.side == which; });
+        if (asked != record_.asked_changes.rend() && asked->entry != 0) one["entry"] = entry_name(asked->entry);
+      }
+      out.push_back(std::move(one));
+    }
+    return out;
+  }
+
+  static std::string entry_name(std::int64_t entry) { return "e-" + std::to_string(entry); }
+
+  Json nights(const life::SideForecast& forecast) const {
+    static constexpr const char* weekdays[] = {"Su", "Mo", "Tu", "We", "Th", "Fr", "Sa"};
+    Json out = Json::array();
+    for (const auto& night : forecast.nights) {
+      const auto day = date::floor<date::days>(zone_->to_local(night.from));
+      out.push_back({{"from", time(night.from)},
+                     {"to", time(night.to)},
+                     {"risk", night.risk},
+                     {"risk_by_end", night.risk_by_end},
+                     {"window", wire_name(night.window)},
+                     {"tonight", night.tonight},
+                     {"label", weekdays[date::weekday(day).c_encoding()]}});
+    }
+    return out;
+  }
+
+  static Json cells(const life::SideForecast& forecast) {
+    if (!forecast.cells) return nullptr;
+    Json out{{"profile", nullptr}, {"lot", nullptr}, {"expires", nullptr}};
+    if (forecast.cells->profile) out["profile"] = *forecast.cells->profile;
+    if (forecast.cells->lot) out["lot"] = *forecast.cells->lot;
+    if (forecast.cells->expires) out["expires"] = month(*forecast.cells->expires);
+    return out;
+  }
+
+  static std::string month(std::chrono::year_month value) {
+    const auto number = static_cast<unsigned>(value.month());
+    return std::to_string(static_cast<int>(value.year())) + (number < 10 ? "-0" : "-") + std::to_string(number);
+  }
+
+  /// Which cells to take when it is time: a whole set from the line that expires first.
+  Json to_change(const life::SideForecast& forecast) const {
+    const bool due =
+        forecast.phrase == life::Phrase::change_now || forecast.phrase == life::Phrase::change_before_tonight;
+    if (!due) return nullptr;
+    Json out{{"cells", service::cells_in_series_at(record_, as_of_)}, {"lot", nullptr}, {"place", nullptr}};
+    const auto& lines = answer_.stock.front().lines;
+    if (lines.empty()) return out;
+    if (lines.front().lot) out["lot"] = *lines.front().lot;
+    out["place"] = lines.front().place;
+    return out;
+  }
+
+  Json stock_item(const stock::ItemForecast& item) const {
+    // Without terms nothing is known of how fast an item is used: then there are no days to show.
+    const bool has_terms =
+        std::any_of(record_.items.begin(), record_.items.end(), [&](const service::ItemTerms& terms) {
+          return terms.item == item.item && (terms.every_days || terms.per_cell_change);
+        });
+    const bool known = item.item == stock::cells_item ? answer_.stock_lasts_known : has_terms;
+    Json out{{"item", item.item}, {"quantity", item.quantity}, {"usable", item.usable}, {"days", nullptr}};
+    if (known) out["days"] = {{"p05", item.days.p05}, {"p50", item.days.p50}, {"p95", item.days.p95}};
+    out["order_by"] = nullptr;
+    if (known && item.order_by) out["order_by"] = date::format("%F", std::chrono::sys_days(*item.order_by));
+    out["order_quantity"] = known ? item.order_quantity : 0;
+    out["order_late"] = known && item.order_late;
+    out["please_count"] = item.please_count;
+    out["expired"] = item.expired;
+    out["expiring_unused"] = item.expiring_unused;
+    out["sentence"] = stock_sentence(item, known);
+    out["limit"] = stock_limit(item, known);
+    out["lots"] = Json::array();
+    for (const auto& line : item.lines) {
+      Json lot{{"lot", nullptr}, {"quantity", line.quantity}, {"expires", nullptr}, {"place", line.place}};
+      if (line.lot) lot["lot"] = *line.lot;
+      if (line.expires) lot["expires"] = month(*line.expires);
+      out["lots"].push_back(std::move(lot));
+    }
+    return out;
+  }
+};
+
+}  // namespace
+
+Json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer) {
+  return Writer(record, answer).document();
+}
+
+Json packing_document(const std::vector<stock::Packing>& packed) {
+  Json out{{"cells", 0}, {"sets", 0}, {"take", Json::array()}, {"other", Json::array()}};
+  for (const auto& item : packed) {
+    if (item.item != stock::cells_item) {
+      out["other"].push_back({{"item", item.item}, {"quantity", item.pieces}, {"missing", item.missing_pieces}});
+      continue;
+    }
+    out["cells"] = item.pieces;
+    out["sets"] = item.units;
+    out["missing"] = item.missing_pieces;
+    for (const auto& line : item.take) {
+      Json take{{"lot", nullptr}, {"quantity", line.quantity}, {"place", line.place}};
+      if (line.lot) take["lot"] = *line.lot;
+      out["take"].push_back(std::move(take));
+    }
+    // Beyond 999 in 1 000 the figure rests on assumptions about tails.
+    const bool nearly = item.odds_unspared >= 0.999;
+    out["odds_text"] = nearly ? "Expected to be enough in at least 999 of 1 000 such stays, and one set to spare."
+                              : "Expected to be enough in " + std::to_string(static_cast<int>(1000 * item.odds)) +
+                                    " of 1 000 such stays.";
+  }
+  return out;
+}
+
+}  // namespace cellarer::api

@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <nlohmann/json.hpp>
+
+#include "server/service/household_forecast.hpp"
+
+/// Forecast, chart and packing list as they go over the wire (data/schema/forecast.schema.json).
+namespace cellarer::api {
+
+nlohmann::ordered_json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer);
+
+/// The range chart of one side: what the gauge is expected to show, with the readings of the set that is in.
+nlohmann::ordered_json chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,
+                                      Side side);
+
+nlohmann::ordered_json packing_document(const std::vector<stock::Packing>& packed);
+
+}  // namespace cellarer::api

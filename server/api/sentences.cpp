@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/sentences.hpp"
+
+#include <date/date.h>
+
+namespace cellarer::api {
+
+namespace {
+
+date::local_days local_day(Instant at, Zone zone) { return date::floor<date::days>(zone->to_local(at)); }
+
+std::string clock_text(Instant at, Zone zone) {
+  return date::format("%H:%M", date::floor<std::chrono::minutes>(zone->to_local(at)));
+}
+
+std::string pieces(int count, const std::string& item) {
+  const bool one = count == 1 && !item.empty() && item.back() == 's';
+  return std::to_string(count) + " " + (one ? item.substr(0, item.size() - 1) : item);
+}
+
+/// "Fri 27 Nov": no padding, so that nothing jumps or doubles a space.
+std::string day_text(date::sys_days day) {
+  return date::format("%a ", day) + std::to_string(static_cast<unsigned>(date::year_month_day(day).day())) +
+         date::format(" %b", day);
+}
+
+std::string side_name(Side which) { return name_of(which); }
+
+bool change_by_passed(const life::SideForecast& side, Instant as_of) {
+  return side.change_by && *side.change_by < as_of;
+}
+
+std::string reason_of_none(const life::SideForecast& side) {
+  return (side.because.empty() ? std::string() : side.because.back() + " ") + "In doubt: fresh cells in both sides.";
+}
+
+}  // namespace
+
+const char* wire_name(life::Phrase phrase) {
+  switch (phrase) {
+    case life::Phrase::expected_to_last_tonight:
+      return "expected_to_last_tonight";
+    case life::Phrase::change_before_tonight:
+      return "change_before_tonight";
+    case life::Phrase::change_now:
+      return "change_now";
+    case life::Phrase::no_forecast:
+      break;
+  }
+  return "no_forecast";
+}
+
+const char* wire_name(life::Question question) {
+  switch (question) {
+    case life::Question::were_cells_changed:
+      return "were_cells_changed";
+    case life::Question::was_it_changed:
+      return "was_it_changed";
+    case life::Question::note_the_gauge:
+      return "note_the_gauge";
+    case life::Question::same_change_twice:
+      return "same_change_twice";
+    case life::Question::which_cells:
+      return "which_cells";
+    case life::Question::wrong_cells:
+      return "wrong_cells";
+    case life::Question::reading_is_low:
+      break;
+  }
+  return "reading_is_low";
+}
+
+const char* wire_name(life::Window window) {
+  switch (window) {
+    case life::Window::expected:
+      return "expected";
+    case life::Window::doubtful:
+      return "doubtful";
+    case life::Window::not_expected:
+      break;
+  }
+  return "not_expected";
+}
+
+std::string when_text(Instant at, Instant as_of, Zone zone) {
+  const auto days = (local_day(at, zone) - local_day(as_of, zone)).count();
+  if (days == 0) return clock_text(at, zone) + " today";
+  if (days == 1) return clock_text(at, zone) + " tomorrow";
+  if (days == -1) return clock_text(at, zone) + " yesterday";
+  return day_text(date::sys_days(local_day(at, zone).time_since_epoch())) + ", " + clock_text(at, zone);
+}
+
+std::string date_text(stock::Date day) {
+  return day_text(date::sys_days(std::chrono::sys_days(day).time_since_epoch()));
+}
+
+std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, Zone zone) {
+  if (side.stopped_at) {
+    return "The " + side_name(which) + " side was recorded as stopped at " + when_text(*side.stopped_at, as_of, zone) +
+           ". Look at the wearer first. Change the " + side_name(which) + " cells now.";
+  }
+  if (side.warned_at) {
+    const bool recent = as_of - *side.warned_at < std::chrono::hours(12);
+    const auto at = recent ? clock_text(*side.warned_at, zone) : when_text(*side.warned_at, as_of, zone);
+    return "The unit warned at " + at + ". Change the " + side_name(which) + " cells now.";
+  }
+  switch (side.phrase) {
+    case life::Phrase::expected_to_last_tonight:
+      return "Expected to last tonight.";
+    case life::Phrase::change_before_tonight:
+      return "Change before tonight.";
+    case life::Phrase::change_now:
+      return "Change now.";
+    case life::Phrase::no_forecast:
+      break;
+  }
+  return "No forecast.";
+}
+
+std::string side_limit(const life::SideForecast& side, Side which, Instant next_changing_time, Instant as_of,
+                       Zone zone) {
+  if (side.stopped_at) return "Use the backup ventilation as prescribed.";
+  if (side.warned_at) return "The unit's own alarm comes before any forecast.";
+  if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side);
+  if (change_by_passed(side, as_of)) {
+    return "Change by was " + when_text(*side.change_by, as_of, zone) + ". No change of the " + side_name(which) +
+           " cells recorded: was it changed?";
+  }
+  switch (side.phrase) {
+    case life::Phrase::change_now:
+      return "These cells are not sure to last until " + when_text(next_changing_time, as_of, zone) + ".";
+    case life::Phrase::change_before_tonight:
+      return "By " + when_text(*side.change_by, as_of, zone) + ".";
+    default:
+      return "Change by " + when_text(*side.change_by, as_of, zone) + ".";
+  }
+}
+
+std::string question_text(life::Question question, Side which) {
+  const auto name = side_name(which);
+  switch (question) {
+    case life::Question::were_cells_changed:
+      return "Were the " + name + " cells changed?";
+    case life::Question::was_it_changed:
+      return "No change of the " + name + " cells recorded: was it changed?";
+    case life::Question::note_the_gauge:
+      return "Look at the unit's gauge for the " + name + " side and note it.";
+    case life::Question::same_change_twice:
+      return "Two changes of the " + name + " cells within 12 hours: the same change?";
+    case life::Question::which_cells:
+      return "Which cells are in the " + name + " side? Fresh cells at the next changing time.";
+    case life::Question::wrong_cells:
+      return "The cells in the " + name + " side have no forecast: use new alkaline cells of one type.";
+    case life::Question::reading_is_low:
+      break;
+  }
+  return "The last reading of the " + name + " side is lower than expected: the forecast follows it.";
+}
+
+std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known) {
+  if (item.please_count) return "Please count the " + item.item + ".";
+  if (item.usable == 0) return "No " + item.item + " in the house.";
+  if (!lasts_known) return pieces(item.usable, item.item) + ".";
+  if (item.days.p05 >= item.horizon_days) return "Enough for more than a year.";
+  return "Enough for " + std::to_string(item.days.p05) + (item.days.p05 == 1 ? " day." : " days.");
+}
+
+std::string stock_limit(const stock::ItemForecast& item, bool lasts_known) {
+  std::string text = pieces(item.quantity, item.item) + (item.please_count ? " by the books." : ".");
+  if (item.expired > 0) text += " " + std::to_string(item.expired) + " past their date: do not use.";
+  if (!lasts_known) return text + " How long they last is not known without a forecast.";
+  if (item.order_by && item.order_quantity > 0) {
+    text += " Order " + std::to_string(item.order_quantity) +
+            (item.order_late ? " today." : " by " + date_text(*item.order_by) + ".");
+  }
+  return text;
+}
+
+}  // namespace cellarer::api

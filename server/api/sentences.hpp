@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+
+#include "model/life/forecast.hpp"
+#include "model/stock/reorder.hpp"
+
+/// What the service says in words, in one place, so that it can be read as a whole at three in the morning. Times are
+/// the household's. Never that a side is working; the unit's own alarm and the clinician come first.
+namespace cellarer::api {
+
+inline constexpr const char* disclaimer = "An estimate. The unit's own alarm comes first: act on it at once.";
+
+/// "expected_to_last_tonight" and its like: the wire's names of the four phrases.
+const char* wire_name(life::Phrase phrase);
+const char* wire_name(life::Question question);
+const char* wire_name(life::Window window);
+
+/// "Fri 27 Nov, 21:30"; "21:30 today", "21:30 tomorrow", "03:10" where the day is plain.
+std::string when_text(Instant at, Instant as_of, Zone zone);
+std::string date_text(stock::Date date);
+
+/// The largest words of a side: one of the four phrases, or what the unit itself said.
+std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, Zone zone);
+/// Under it: until when, or why.
+std::string side_limit(const life::SideForecast& side, Side which, Instant next_changing_time, Instant as_of,
+                       Zone zone);
+std::string question_text(life::Question question, Side which);
+
+/// "Enough for 41 days." and "22 cells. Order 24 by Thu 10 Dec."
+std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known);
+std::string stock_limit(const stock::ItemForecast& item, bool lasts_known);
+
+}  // namespace cellarer::api

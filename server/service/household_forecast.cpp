@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+#include "server/service/household_forecast.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+#include "model/stock/other_items.hpp"
+
+namespace cellarer::service {
+
+namespace {
+
+/// Where one of the sides has no forecast, its cells are used up all the same: it is reckoned like the other.
+std::vector<stock::SideOutlook> outlooks(const ForecastAnswer& answer, Zone zone) {
+  constexpr double z_between_05_and_95 = 2 * 1.6449;
+  std::vector<stock::SideOutlook> found;
+  const auto today = stock::date_in(zone, answer.life.as_of);
+  for (const auto& side : answer.life.sides) {
+    if (!side.set_life_h || !side.set_life_log_sd) continue;
+    stock::SideOutlook outlook;
+    outlook.fresh_median_h = *side.set_life_h;
+    outlook.fresh_log_sd = *side.set_life_log_sd;
+    if (side.change_by)
+      outlook.change_by_day = std::max(stock::days_between(today, stock::date_in(zone, *side.change_by)), 0);
+    if (side.remaining_h && side.remaining_h->p05 > 0) {
+      outlook.remaining_log_sd = std::log(side.remaining_h->p95 / side.remaining_h->p05) / z_between_05_and_95;
+    }
+    found.push_back(outlook);
+  }
+  if (found.size() == 1) {
+    found.push_back(found.front());
+    found.back().change_by_day = 0;
+  }
+  return found;
+}
+
+stock::ChangeHabit habit_of(const life::Policy& policy) {
+  stock::ChangeHabit habit;
+  habit.risk_limit = policy.risk_limit;
+  habit.miss_probability = policy.miss_probability;
+  return habit;
+}
+
+stock::ReorderPolicy reorder_policy(const ItemTerms& terms) {
+  stock::ReorderPolicy policy;
+  policy.lead_days = static_cast<int>(std::ceil(terms.lead_days));
+  policy.pack_size = terms.pack_size;
+  return policy;
+}
+
+stock::ItemUse use_of(const ItemTerms& terms) {
+  stock::ItemUse use;
+  if (terms.every_days) use.interval = stock::ByInterval{std::max(*terms.every_days, 1.0)};
+  if (terms.per_cell_change) use.per_change = stock::PerCellChange{static_cast<int>(std::ceil(*terms.per_cell_change))};
+  return use;
+}
+
+ItemTerms terms_of(const HouseholdRecord& record, const std::string& item) {
+  const auto found = std::find_if(record.items.begin(), record.items.end(),
+                                  [&](const ItemTerms& terms) { return terms.item == item; });
+  if (found != record.items.end()) return *found;
+  ItemTerms terms;
+  terms.item = item;
+  return terms;
+}
+
+/// Every item that is kept or has terms; cells first.
+std::vector<std::string> items_of(const HouseholdRecord& record, const stock::Stock& stock) {
+  std::set<std::string> others;
+  for (const auto& line : stock.lines) others.insert(line.item);
+  for (const auto& terms : record.items) others.insert(terms.item);
+  others.erase(stock::cells_item);
+  std::vector<std::string> items{stock::cells_item};
+  items.insert(items.end(), others.begin(), others.end());
+  return items;
+}
+
+stock::Stock stock_at(const HouseholdRecord& record, Instant as_of) {
+  stock::LedgerRules rules;
+  rules.cells_per_set = cells_in_series_at(record, as_of);
+  return stock::stock_after(record.stock, as_of, rules);
+}
+
+stock::Demand cells_demand(const HouseholdRecord& record, const ForecastAnswer& answer) {
+  return stock::cells_demand(outlooks(answer, record.life.zone), habit_of(record.life.policy),
+                             cells_in_series_at(record, answer.life.as_of));
+}
+
+std::vector<std::string> cautions_of(const HouseholdRecord& record, const ForecastAnswer& answer) {
+  std::vector<std::string> cautions{
+      "This page knows cells and stock only, not whether the antenna is in place or breathing is enough.",
+      "Reckoned for cells that run down, new, alkaline and of one type, at 15 to 30 degrees Celsius. A sudden failure "
+      "of a "
+      "cell, a contact, the unit or an antenna is not in these figures."};
+  const auto has = [&](life::Question question) {
+    return std::any_of(answer.life.sides.begin(), answer.life.sides.end(), [&](const life::SideForecast& side) {
+      return std::find(side.questions.begin(), side.questions.end(), question) != side.questions.end();
+    });
+  };
+  if (has(life::Question::which_cells))
+    cautions.push_back("Part-used or unknown cells are in a side: fresh cells at the next changing time.");
+  if (has(life::Question::wrong_cells))
+    cautions.push_back("Cells without a forecast are in a side: use new alkaline cells of one type.");
+  const bool invented = std::any_of(record.life.units.begin(), record.life.units.end(),
+                                    [](const life::UnitInUse& unit) { return unit.stimulator.basis == "invented"; });
+  if (invented)
+    cautions.push_back("The unit's profile is invented, for trying things out: no figure here is about a real unit.");
+  return cautions;
+}
+
+}  // namespace
+
+ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of) {
+  ForecastAnswer answer;
+  answer.life = life::forecast(record.life, as_of);
+  const auto stock = stock_at(record, as_of);
+  const auto today = stock::date_in(record.life.zone, as_of);
+  const auto cells = cells_demand(record, answer);
+  answer.stock_lasts_known = std::any_of(cells.scenarios.begin(), cells.scenarios.end(),
+                                         [](const auto& scenario) { return !scenario.streams.empty(); });
+  for (const auto& item : items_of(record, stock)) {
+    const auto terms = terms_of(record, item);
+    const auto demand = item == stock::cells_item ? cells : stock::item_demand(use_of(terms), cells);
+    answer.stock.push_back(stock::reorder(item, stock, demand, today, reorder_policy(terms)));
+  }
+  answer.cautions = cautions_of(record, answer);
+  return answer;
+}
+
+std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, Instant as_of) {
+  ForecastAnswer answer;
+  answer.life = life::forecast(record.life, as_of);
+  const auto stock = stock_at(record, as_of);
+  const auto zone = record.life.zone;
+  const auto today = stock::date_in(zone, as_of);
+  const auto cells = cells_demand(record, answer);
+  std::vector<stock::Packing> packed;
+  for (const auto& item : items_of(record, stock)) {
+    const auto terms = terms_of(record, item);
+    const bool used = item == stock::cells_item || terms.every_days || terms.per_cell_change;
+    if (!used) continue;
+    const auto demand = item == stock::cells_item ? cells : stock::item_demand(use_of(terms), cells);
+    packed.push_back(
+        stock::pack(item, stock, demand, today, stock::date_in(zone, stay.from), stock::date_in(zone, stay.to)));
+  }
+  return packed;
+}
+
+}  // namespace cellarer::service
