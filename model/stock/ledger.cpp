@@ -17,7 +17,9 @@ namespace {
 struct Key {
   std::string item, place;
   std::optional<std::string> lot;
-  auto operator<=>(const Key&) const = default;
+  bool operator<(const Key& other) const {
+    return std::tie(item, place, lot) < std::tie(other.item, other.place, other.lot);
+  }
 };
 
 /// A line in the books: it may be below nought while something is owed.

@@ -169,8 +169,8 @@ ItemForecast reorder(const std::string& item, const Stock& stock, const Demand& 
   forecast.horizon_days = demand.days;
   const std::vector<Lot> lots = take_inventory(forecast, stock, demand, today);
   const RunOut run_out(demand, conditions_of(lots, demand.days));
-  std::vector<double> by_day;
-  for (int day = 0; day < demand.days; ++day) by_day.push_back(run_out.probability(day, 0));
+  std::vector<double> by_day(static_cast<std::size_t>(demand.days));
+  for (int day = 0; day < demand.days; ++day) by_day[static_cast<std::size_t>(day)] = run_out.probability(day, 0);
   forecast.days = {first_day_reaching(by_day, 0.05), first_day_reaching(by_day, 0.50),
                    first_day_reaching(by_day, 0.95)};
   order(forecast, run_out, by_day, demand, today, policy);
