@@ -67,6 +67,7 @@ DepthTable::DepthTable(const Stimulator& stimulator, const cell::Curve& curve, c
                        double use) {
   assert(!shares.empty() && use > 0 && curve.capacity_mAh() > 0);
   std::vector<FactorByDepth> factors;
+  factors.reserve(shares.size());
   for (const LoadShare& share : shares) factors.emplace_back(stimulator, curve, share, use);
   const auto charge_per_depth = [&](double depth) {
     double factor = 0;

@@ -42,7 +42,7 @@ Intervals with_hours(const Intervals& pattern, Interval day, seconds target) {
   return gaps(all_shrunk(gaps(pattern, day), part), day);
 }
 
-/// Appends to `paced` what one entry paced in `held`, the time for which it counts; `begin` is the entry's own start.
+/// Appends to `paced` what one entry paced in `held`, the time for which it counts.
 void append_entry(Intervals& paced, const Intervals& by_settings, const PacedInstead& entry, Interval held,
                   Interval window, Zone zone) {
   const Interval asked{std::max(held.from, window.from), std::min(held.to, window.to)};

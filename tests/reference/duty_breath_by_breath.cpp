@@ -7,6 +7,7 @@
 /// are the cell's curve and the meaning of `seen`. What agrees is the numerics, not the physics.
 ///
 /// Real capacity, no shortening: a whole life of 8 to 20 days is integrated, 0.1 to 0.6 million breaths.
+#include <algorithm>
 #include <array>
 #include <boost/numeric/odeint/stepper/runge_kutta4.hpp>
 #include <cmath>
