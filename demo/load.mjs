@@ -79,7 +79,8 @@ const happened = byTime([
 total = 1 + kept.length + happened.length;
 
 try {
-  await post('/households', { household: household.household, zone: household.zone, area: household.area, changing_times: household.changing_times });
+  await post('/households', { household: household.household, zone: household.zone, area: household.area, changing_times: household.changing_times,
+    items: household.items });
   progress();
   for (const entry of kept) {
     await post(entry.path, entry.body);

@@ -39,7 +39,9 @@ install_packages() { # PACKAGE...
     boost=$(boost_package) || fail "this Debian offers no Boost of 1.81 or newer"
     set -- "${@/#boost/$boost}"
   fi
-  step "installing $# Debian packages and what they need" as_root apt-get install -q -y --no-install-recommends "$@"
+  local options=(-q -y --no-install-recommends)
+  [ "${CI:-}" != true ] || options+=(-o Dpkg::Options::=--force-unsafe-io) # a machine that is thrown away need not survive a power cut
+  step "installing $# Debian packages and what they need" as_root apt-get install "${options[@]}" "$@"
   boost_is_new_enough || fail "Boost 1.81 or newer is needed; /usr/include/boost is older"
 }
 

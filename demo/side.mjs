@@ -47,7 +47,8 @@ export function liveSide(story, side) {
     const current = within(at, story.off[side]) ? story.stimulator[side].off_mA : pacing ? draws.mean_mA * today : draws.standby_mA;
     set.used += (converted(story.stimulator, current, volts) * set.works) / (charge_mAh * set.holds);
     set.gaugeNoise = 0.97 * set.gaugeNoise + luck.normal(3 * Math.sqrt(1 - 0.97 ** 2));
-    const shown = Math.max(0, Math.min(100, percentAt(volts, story.stimulator.gauge) + gaugeBias + set.gaugeNoise));
+    const gauge = percentAt(volts, story.stimulator.gauge) + gaugeBias;
+    const shown = Math.max(0, Math.min(100, gauge + set.gaugeNoise));
     const exact = at + Math.floor(luck.between(1, 24)) * 60_000;
 
     const planned = story.plannedChange(side, at, hour, (at - set.since) / day_ms, shown);
@@ -55,7 +56,7 @@ export function liveSide(story, side) {
       // The side stopped. Someone is woken by the unit's alarm, changes, and writes it down in the morning.
       read(exact, { stopped: true, condition: 'pacing' }, 6);
       change(exact + 6 * 60_000, 'ran_out', 6);
-    } else if (pacing && shown <= story.stimulator.warning_percent && warned === null && story.warningIsHeard(side, at)) {
+    } else if (pacing && gauge <= story.stimulator.warning_percent && warned === null && story.warningIsHeard(side, at)) {
       warned = exact;
       read(exact, { warning: true, condition: 'pacing' });
       change(exact + Math.floor(luck.between(4, 25)) * 60_000, 'warning');

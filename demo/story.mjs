@@ -14,14 +14,14 @@ const profiles = () => readdirSync(data).filter((name) => name.endsWith('.json')
 export const name = 'demo-0001';
 const days = 730;
 const evening = 21; // the hour in which people look and change: the changing time is 21:30
-const night = [21 * 60, 7 * 60];
+const spans = [[21 * 60, 7.5 * 60], [14 * 60, 15 * 60]]; // the night, and a rest after the meal
 const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 const clock = (minutes) => `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 
 /** What the clinician set: the left side a little stronger than the right, and stronger still for a year. */
 function settingsOf(side, stronger) {
   const amplitude = side === 'left' ? (stronger ? 4.6 : 4.0) : 3.8;
-  return { rate_per_min: 12, inspiratory_fraction: 0.28, amplitude, spans: [night] };
+  return { rate_per_min: 12, inspiratory_fraction: 0.28, amplitude, spans };
 }
 
 /** The calendar of the story, from its seed and day. */
@@ -31,7 +31,7 @@ function calendar(seed, day, zone) {
   const days_ago = (moment_) => (at(0, 0) - moment_) / day_ms;
   const span = (back, long, hours = 9) => ({ from: at(back, hours), to: at(back - long, hours) });
   const stimulator = profiles().find((profile) => profile.gauge && !profile.gauge.steps);
-  const last = { left: [4, 16, 28], right: [8, 20, 32] }; // the newest changes, in days before the day
+  const last = { left: [3, 12, 21, 30], right: [9, 22, 35] }; // the newest changes, in days before the day
   return {
     seed, day, zone, stimulator, at, strongerFrom,
     cellProfile: 'lr6-family', cellsInSeries: stimulator.cells_in_series, reorderAt: 20, packs: 40, lookHour: evening,
@@ -40,8 +40,8 @@ function calendar(seed, day, zone) {
     allDay: { left: [span(150, 4)], right: [span(150, 4)] },
     spareIn: span(300, 14),
     settingsAt: (side, moment_) => settingsOf(side, moment_ >= strongerFrom),
-    warningIsHeard: (side, moment_) => !(side === 'right' && days_ago(moment_) > 395 && days_ago(moment_) < 425),
-    faultAt: (side, moment_) => side === 'left' && Math.abs(moment_ - at(560, 15)) < hour_ms / 2,
+    warningIsHeard: (side, moment_) => !(side === 'right' && days_ago(moment_) > 400 && days_ago(moment_) < 412),
+    faultAt: (side, moment_) => side === 'left' && moment_ > at(560, 15) && moment_ <= at(560, 16),
     eagerness: (moment_) => (days_ago(moment_) > 500 ? 1.3 : days_ago(moment_) > 200 ? 3.2 : 2.2),
     // First an early changer; then one who waits for the unit's warning; lately by plan, near the end of a set.
     plannedChange: (side, moment_, hour, age, shown) => {
@@ -63,8 +63,8 @@ export function tell({ seed = 1, day, zone = 'Europe/Oslo' }) {
   const readings = lives.flatMap((life) => life.readings).sort((a, b) => a.at - b.at);
   const cupboard = keepStock(story, changes);
   const setting = (from, side, stronger) => {
-    const { spans, ...numbers } = settingsOf(side, stronger);
-    return { from, side, ...numbers, paced: spans.map(([start, end]) => ({ days: everyDay, from: clock(start), to: clock(end) })) };
+    const { spans: paced, ...numbers } = settingsOf(side, stronger);
+    return { from, side, ...numbers, paced: paced.map(([start, end]) => ({ days: everyDay, from: clock(start), to: clock(end) })) };
   };
   const unit = (serial, from, spare = false) => ({ serial, stimulator: story.stimulator.id, from, spare });
   const opened = story.begins - hour_ms;
@@ -72,6 +72,8 @@ export function tell({ seed = 1, day, zone = 'Europe/Oslo' }) {
     story,
     household: {
       household: name, area: 'Invented Vale', zone, changing_times: ['21:30'],
+      items: [{ item: 'cells', pack_size: 8, lead_days: 5 }, { item: 'antennas', pack_size: 2, lead_days: 14, every_days: 120 },
+        { item: 'dressings', pack_size: 20, lead_days: 7, every_days: 2 }, { item: 'tape', pack_size: 1, lead_days: 7, per_cell_change: 0.1 }],
       units: [unit('invented-unit-1', opened), unit('invented-unit-2', opened, true), unit('invented-unit-2', story.spareIn.from),
         unit('invented-unit-1', story.spareIn.to)],
       settings: [setting(opened, 'left', false), setting(opened, 'right', false), setting(story.strongerFrom, 'left', true)],
