@@ -84,7 +84,7 @@ export function tell({ seed = 1, day, zone = 'Europe/Oslo' }) {
       stays: [{ from: story.at(205, 10), to: story.at(198, 18) }],
       deliveries: cupboard.events.filter((event) => event.kind === 'deliveries').map(({ kind, ...rest }) => rest),
       stock_counts: otherItems(story),
-      stock: cupboard.lots.filter((lot) => lot.quantity > 0),
+      stock: [...cupboard.lots.filter((lot) => lot.quantity > 0), ...otherItems(story).map(({ at, ...line }) => line)],
     },
   };
 }
