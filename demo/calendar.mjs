@@ -5,9 +5,20 @@ export const hour_ms = 3_600_000;
 export const day_ms = 24 * hour_ms;
 
 const formats = new Map();
+const offsets = new Map();
 
-/** Minutes by which the zone is ahead of UTC at a moment. */
+/** Minutes by which the zone is ahead of UTC at a moment. Days without a clock change are remembered. */
 export function offsetMinutes(at, zone) {
+  const day = Math.floor(at / day_ms);
+  const key = `${zone} ${day}`;
+  if (!offsets.has(key)) {
+    const [first, last] = [exactOffset(day * day_ms, zone), exactOffset((day + 1) * day_ms - 60_000, zone)];
+    offsets.set(key, first === last ? first : null);
+  }
+  return offsets.get(key) ?? exactOffset(at, zone);
+}
+
+function exactOffset(at, zone) {
   if (!formats.has(zone)) {
     formats.set(zone, new Intl.DateTimeFormat('en-GB', { timeZone: zone, hourCycle: 'h23', year: 'numeric', month: 'numeric', day: 'numeric',
       hour: 'numeric', minute: 'numeric' }));

@@ -82,9 +82,9 @@ export function tell({ seed = 1, day, zone = 'Europe/Oslo' }) {
       cell_changes: changes,
       readings,
       stays: [{ from: story.at(205, 10), to: story.at(198, 18) }],
-      deliveries: cupboard.events.filter((event) => event.kind === 'deliveries').map(({ kind, ...rest }) => rest),
+      deliveries: cupboard.deliveries,
       stock_counts: otherItems(story),
-      stock: [...cupboard.lots.filter((lot) => lot.quantity > 0), ...otherItems(story).map(({ at, ...line }) => line)],
+      stock: [...cupboard.lots, ...otherItems(story).map(({ at, ...line }) => line)],
     },
   };
 }
