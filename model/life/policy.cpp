@@ -10,9 +10,6 @@ namespace cellarer::life {
 
 namespace {
 
-/// After that many missed times in a row, at a twentieth each, what is left is far below every limit.
-constexpr std::size_t missed_in_a_row = 8;
-
 Window window_of(const Night& night, Instant change_by) {
   if (night.to <= change_by) return Window::expected;
   return night.risk_by_end < 0.5 ? Window::doubtful : Window::not_expected;
@@ -22,16 +19,13 @@ Window window_of(const Night& night, Instant change_by) {
 
 ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course, const std::vector<Instant>& times,
                        const Policy& policy) {
-  assert(times.size() > missed_in_a_row + 1);
+  assert(times.size() >= 3);
   const auto risk_by = [&](std::size_t k) { return cutoff.by(course.charge_mAh(times[k])); };
   const double missed = policy.miss_probability;
   std::size_t change = 0;
-  for (; change + missed_in_a_row + 1 < times.size(); ++change) {
-    double risk = 0, share = 1 - missed;
-    for (std::size_t j = 0; j < missed_in_a_row && risk <= policy.risk_limit; ++j, share *= missed) {
-      risk += share * risk_by(change + 1 + j);
-    }
-    if (risk > policy.risk_limit) break;
+  while (change + 3 < times.size() &&
+         (1 - missed) * risk_by(change + 1) + missed * risk_by(change + 2) <= policy.risk_limit) {
+    ++change;
   }
   std::size_t latest = change;
   const double forgiven = missed > 0 ? policy.risk_limit / missed : policy.risk_limit;

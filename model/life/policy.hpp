@@ -11,8 +11,9 @@ namespace cellarer::life {
 /// When to change, given when cut-off may come.
 ///
 ///   P(T)          probability that cut-off is reached by the moment T
-///   risk kept(k)  of not changing at changing time k: sum over j of (1 - m) m^j P(T[k + 1 + j]), m the probability of
-///                 missing a changing time: the next one is kept with 1 - m, else the one after it, and so on
+///   risk kept(k)  of not changing at changing time k: (1 - m) P(T[k + 1]) + m P(T[k + 2]), m the probability that
+///                 the household misses the next one. Not more than one in a row: after a missed `change by` the page
+///                 says "change now", which is another situation than an evening on which nothing seemed due.
 ///   change by     the first changing time at which risk kept exceeds the limit
 ///   no later than the last changing time with P(T) <= limit / m: one missed time is forgiven until then, because
 ///                 missing it had probability m and the two together stay within the limit
@@ -23,7 +24,7 @@ struct ChangePlan {
 
 /// `times`: the changing times from the first one after the set went in, to beyond the course's end or to where
 /// cut-off is certain. The set's first changing time is the earliest answer: advice cannot lie before its set.
-/// Precondition: at least ten times.
+/// Precondition: at least three times.
 ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course, const std::vector<Instant>& times,
                        const Policy& policy);
 
