@@ -64,7 +64,8 @@ Scenario scenario_at(Node node, const std::vector<SideOutlook>& sides, const Cha
   const double shared = std::sqrt(habit.shared_variance), own = std::sqrt(1 - habit.shared_variance);
   Scenario scenario{node.weight, {}};
   for (const SideOutlook& side : sides) {
-    const double planned_h = planned_life_h(side.fresh_median_h, side.fresh_log_sd, habit);
+    const double planned_h =
+        side.planned_h ? *side.planned_h : planned_life_h(side.fresh_median_h, side.fresh_log_sd, habit);
     const double factor = std::exp(node.z * shared * side.fresh_log_sd);
     const double first_factor = std::exp(node.z * shared * side.remaining_log_sd);
     scenario.streams.push_back(

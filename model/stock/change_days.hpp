@@ -33,6 +33,9 @@ struct SideOutlook {
   double remaining_log_sd = 0;  ///< of the current set's remaining time: ln(p95 / p05) / 3.2897
   double fresh_median_h = 0;    ///< median life of a fresh set at these settings [h], above 0
   double fresh_log_sd = 0;      ///< spread of its logarithm, 0 or more
+  /// When sets are changed in fact [h from change to change], if the caller knows it: readings let the policy run a
+  /// set longer than what is known of it when fresh. None: planned_life_h(), which errs to more sets.
+  std::optional<double> planned_h = std::nullopt;
 };
 
 /// Hours after which the policy changes a fresh set with one changing time a day: the longest t with

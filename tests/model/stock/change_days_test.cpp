@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "model/stock/change_days.hpp"
 
+#include <cmath>
 #include <numeric>
 
 #include "tests/support/catch.hpp"
@@ -38,6 +39,14 @@ TEST_CASE("Lives without spread leave room for as many missed times as the risk 
   habit.miss_probability = 0.05;
   REQUIRE(planned_life_h(288, 0, habit) == Approx(216).margin(0.01));
   REQUIRE(planned_life_h(288, 0, punctual()) == Approx(288).margin(0.01));
+}
+
+// By hand: the risk left after leaving room for j missed times is 0.2^j: 0.2^7 = 1.28e-5 is too much, so j = 8; the
+// last of the eight terms is 7 * 24 = 168 h on.
+TEST_CASE("A household that often misses changing times is given more room") {
+  ChangeHabit habit = punctual();
+  habit.miss_probability = 0.2;
+  REQUIRE(planned_life_h(500, 0, habit) == Approx(332).margin(0.01));
 }
 
 TEST_CASE("A life too short for the limit has no plan above nought") {
@@ -85,7 +94,7 @@ TEST_CASE("The current set is changed on its date, or today when that has passed
 }
 
 TEST_CASE("Certain lives make one scenario whose counts are a step on both sides") {
-  const Demand demand = cells_demand({{4, 0, 240, 0}, {7, 0, 120, 0}}, punctual(), 2, 30);
+  const Demand demand = cells_demand({{4, 0, 240, 0, {}}, {7, 0, 120, 0, {}}}, punctual(), 2, 30);
   REQUIRE(demand.scenarios.size() == 1);
   const auto counts = used_by_day(demand);  // left 4, 14, 24; right 7, 12, 17, 22, 27
   REQUIRE(counts[13][3 - 1] == 0.0);
@@ -93,8 +102,13 @@ TEST_CASE("Certain lives make one scenario whose counts are a step on both sides
   REQUIRE(counts[29][8] == 1.0);
 }
 
+TEST_CASE("A plan that the caller knows takes the place of the policy's") {
+  const Demand demand = cells_demand({{4, 0, 240, 0, 312.0}}, punctual(), 2, 60);
+  REQUIRE(demand.scenarios[0].streams[0].next[13] == 1.0);
+}
+
 TEST_CASE("A shared spread keeps the mean use and widens it more than the sets' own spread") {
-  const std::vector<SideOutlook> sides{{5, 0.05, 300, 0.1}, {9, 0.05, 300, 0.1}};
+  const std::vector<SideOutlook> sides{{5, 0.05, 300, 0.1, {}}, {9, 0.05, 300, 0.1, {}}};
   ChangeHabit own = punctual(), shared = punctual();
   own.shared_variance = 0;
   shared.shared_variance = 1;
@@ -105,8 +119,25 @@ TEST_CASE("A shared spread keeps the mean use and widens it more than the sets' 
   REQUIRE(smallest_covering(of_shared, 0.999) > smallest_covering(of_own, 0.999) + 5);
 }
 
-TEST_CASE("The weights of the shared scenarios sum to one and have the variance of the normal law") {
-  const Demand demand = cells_demand({{5, 0.05, 300, 0.1}}, {}, 2);
+// The outermost of five Gauss-Hermite nodes lies at 2.8569700 with weight 0.0112574 (Abramowitz & Stegun, table 25.10:
+// 2.0201829 and 0.0199532 before scaling by sqrt 2 and 1 / sqrt pi).
+TEST_CASE("A scenario shifts every set by its share of the spread and leaves the rest to each set") {
+  ChangeHabit habit = punctual();
+  habit.shared_variance = 0.36;
+  const Demand demand = cells_demand({{20, 0.2, 600, 0.1, {}}}, habit, 2);
+  REQUIRE(demand.scenarios.size() == 5);
+  const Scenario& longest = demand.scenarios.back();
+  REQUIRE(longest.weight == Approx(0.0112574).epsilon(1e-5));
+  const DayPmf next = life_days(planned_life_h(600, 0.1, habit) * std::exp(2.8569700 * 0.6 * 0.1), 0.8 * 0.1, habit);
+  const DayPmf first = life_days(20.5 * 24 * std::exp(2.8569700 * 0.6 * 0.2), 0.8 * 0.2, habit);
+  for (const std::size_t day : {15U, 20U, 24U, 30U}) {
+    REQUIRE(longest.streams[0].next[day] == Approx(next[day]).margin(1e-6));
+    REQUIRE(longest.streams[0].first[day] == Approx(first[day]).margin(1e-6));
+  }
+}
+
+TEST_CASE("The weights of the shared scenarios sum to one") {
+  const Demand demand = cells_demand({{5, 0.05, 300, 0.1, {}}}, {}, 2);
   double weights = 0;
   for (const Scenario& scenario : demand.scenarios) weights += scenario.weight;
   REQUIRE(weights == Approx(1).margin(1e-14));

@@ -160,6 +160,24 @@ TEST_CASE("A named lot is looked for at other places, then among pieces whose lo
   REQUIRE(stock.please_count.empty());
 }
 
+TEST_CASE("A named lot is taken at the place named before elsewhere") {
+  const Stock stock = stock_after({{noon(1), Happened::received, cells("A1", 6)},
+                                   {noon(1), Happened::received, cells("A1", 6, {}, "school bag")},
+                                   {noon(2), Happened::used, cells("A1", 2, {}, "school bag")}},
+                                  noon(9));
+  REQUIRE(quantity_of(stock, "A1") == 6);
+  REQUIRE(quantity_of(stock, "A1", "school bag") == 4);
+}
+
+TEST_CASE("A line that was used up takes the expiry of what is received next") {
+  const Stock stock = stock_after({{noon(1), Happened::received, cells({}, 2, month_of(2026, 9))},
+                                   {noon(2), Happened::used, cells({}, 2)},
+                                   {noon(3), Happened::received, cells({}, 8, month_of(2030, 1))}},
+                                  noon(9));
+  REQUIRE(stock.lines.size() == 1);
+  REQUIRE(stock.lines[0].expires == month_of(2030, 1));
+}
+
 TEST_CASE("Of two expiries given for one line the earlier holds, and a lot has one expiry at every place") {
   const Stock stock = stock_after({{noon(1), Happened::received, cells("A1", 2, month_of(2030, 1))},
                                    {noon(2), Happened::received, cells("A1", 2, month_of(2029, 6))},

@@ -87,6 +87,25 @@ TEST_CASE("A lot that is surely left over when it expires is exact too") {
   REQUIRE(forecast.days.p95 == 10);
 }
 
+// The same uses; the first lot ends on day 1, by which one or two pieces are used with a half each. By hand, with the
+// courses 0,1,2,3 / 0,1,2,4 / 0,1,3 / 0,2,3 / 0,2,4 of probability 1/8, 1/8, 1/4, 1/4, 1/4:
+TEST_CASE("The bound is exact when nothing can be left over, and when the first lot cannot fall short") {
+  const Stream stream{DayPmf{1.0}, DayPmf{0.0, 0.5, 0.5}};
+  const Date tomorrow_is_last = date_of(2026, 3, 30);
+  ReorderPolicy policy;
+  policy.lead_days = 0;
+  // One piece to day 1, one for ever: out when there are three uses, 1/4 by day 2, 3/4 by day 3, 1 by day 4.
+  policy.service_level = 1 - 0.8;
+  const Stock used_up{{tape("A1", 1, month_of(2026, 3)), tape("B2", 1, {})}, {}};
+  REQUIRE(reorder("tape", used_up, demand_of({stream}, 10, 1), tomorrow_is_last, policy).order_by ==
+          date_of(2026, 4, 2));
+  // Two pieces to day 1, one for ever: out when two uses come after day 1, 3/8 by day 3, 7/8 by day 4.
+  policy.service_level = 1 - 0.45;
+  const Stock left_over{{tape("A1", 2, month_of(2026, 3)), tape("B2", 1, {})}, {}};
+  REQUIRE(reorder("tape", left_over, demand_of({stream}, 10, 1), tomorrow_is_last, policy).order_by ==
+          date_of(2026, 4, 2));
+}
+
 TEST_CASE("Dates with expiring lots are never later than the exact ones and at most one day earlier") {
   const Stream stream{DayPmf{0.2, 0.5, 0.3}, DayPmf{0.0, 0.0, 0.2, 0.5, 0.3}};  // every 3.1 days
   for (int in_first = 0; in_first <= 9; ++in_first) {

@@ -121,6 +121,20 @@ TEST_CASE("Waste in the first lot does not count twice in the second") {
   REQUIRE(lost.days.p50 == 65);
 }
 
+TEST_CASE("A later lot that is used up does not take back what an earlier one lost") {
+  // Days 5, 25, 45: A1 (3 sets, to day 21) gives one and loses two; B2 (1 set, to day 51) is used on day 25.
+  const Stock stock = stock_of({cells("A1", 6, month_of(2026, 3)), cells("B2", 2, month_of(2026, 4))});
+  const ItemForecast lost = reorder(cells_item, stock, demand_of({fixed(5, 20, 400)}, 400, 2), today);
+  REQUIRE(lost.expiring.size() == 1);
+  REQUIRE(lost.expiring_unused == 4);
+}
+
+TEST_CASE("A lot that ends on the last day of the horizon is within it") {
+  const Stock stock = stock_of({cells("A1", 4, month_of(2026, 3))});  // to day 21
+  REQUIRE(reorder(cells_item, stock, demand_of({}, 22, 2), today).expiring_unused == 4);
+  REQUIRE(reorder(cells_item, stock, demand_of({}, 21, 2), today).expiring_unused == 0);
+}
+
 TEST_CASE("Lines of one expiry at two places expire together") {
   const Stock stock =
       stock_of({cells("A1", 2, month_of(2026, 3)), cells("A1", 4, month_of(2026, 3), "school bag"), cells("B2", 2)});
