@@ -96,7 +96,7 @@ export function worldInTheModel(files) {
 
 const only = [
   [/^(SQLiteCpp\/|sqlite3)/, /^(server|tests\/server)\/store\/|^tests\/server\//, 'SQL stays in server/store'],
-  [/^boost\/(beast|asio)/, /^server\/(http|commands)\//, 'sockets stay in server/http'],
+  [/^boost\/(beast|asio(?!\/ip\/address))/, /^server\/(http|commands)\//, 'sockets stay in server/http'],
   [/^CLI\//, /^server\/(commands\/|main\.cpp)/, 'the command line stays in server/commands'],
 ];
 

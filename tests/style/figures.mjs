@@ -40,14 +40,16 @@ export function testsThatCannotFail(files) {
   return objections;
 }
 
-const asserts = /\b(CHECK|REQUIRE)\w*\s*\(|\bassert\w*(\.\w+)?\s*\(|\bexpect\w*\s*\(/;
-const helper = /\n(?:(?:export )?(?:async )?function|const|void|auto|bool) (\w+)\s*(?:=|\()/g;
+const asserts = /\b(CHECK|REQUIRE)\w*\s*\(|\bassert\w*(\.\w+)?\s*\(|\bexpect\w*\s*\(|\.waitFor(Selector|Function|URL)?\s*\(/;
+const helper = /\n([ \t]*)(?:(?:export )?(?:async )?function|const|void|auto|bool) (\w+)\s*(?:=|\()/g;
 
-/** The file's own functions that assert: a test that calls one asserts. */
+/** The file's own functions that assert: a test that calls one asserts. A body ends where the next begins at its depth. */
 function assertingHelpers(text) {
   const starts = [...text.matchAll(helper)];
-  return starts.filter((match, index) => asserts.test(text.slice(match.index, starts[index + 1]?.index).split(/\n(?:TEST_CASE|test\()/)[0]))
-    .map((match) => match[1]);
+  return starts.filter((match, index) => {
+    const after = starts.slice(index + 1).find((one) => one[1].length <= match[1].length);
+    return asserts.test(text.slice(match.index, after?.index).split(/\n\s*(?:TEST_CASE|test|describe)\(/)[0]);
+  }).map((match) => match[2]);
 }
 
 /** Every test asserts something, and its name is a sentence. */
