@@ -1,0 +1,68 @@
+// SPDX-License-Identifier: MIT
+// forecast: the forecast of an exported household, without a server.
+#include <fstream>
+#include <iostream>
+#include <memory>
+#include <sstream>
+
+#include "server/api/household_document.hpp"
+#include "server/api/model_forecaster.hpp"
+#include "server/clock.hpp"
+#include "server/commands/command.hpp"
+#include "server/commands/forecast_text.hpp"
+#include "server/commands/libraries.hpp"
+
+namespace cellarer::commands {
+
+namespace {
+
+struct Options {
+  std::string file, at, profiles = usual_profiles().string();
+  bool as_json = false;
+};
+
+std::string read_text(const std::string& name) {
+  std::ostringstream text;
+  if (name == "-") {
+    text << std::cin.rdbuf();
+    return text.str();
+  }
+  std::ifstream stream(name, std::ios::binary);
+  if (!stream) throw std::runtime_error("cannot read " + name);
+  text << stream.rdbuf();
+  return text.str();
+}
+
+Instant moment(const std::string& text) {
+  if (text.empty()) return SystemClock().now();
+  const auto at = json::parse_rfc3339(text);
+  if (!at) throw CLI::ValidationError("--at", "expected a time with its offset, such as 2026-03-01T21:30:00+01:00");
+  return *at;
+}
+
+int run_forecast(const Options& options) {
+  const Instant at = moment(options.at);
+  const auto libraries = open_libraries(options.profiles);
+  const auto document = json::parse(read_text(options.file));
+  const auto record = api::read_household(json::Field(document, ""), *libraries);
+  const auto made = api::ModelForecaster().make(record, at);
+  if (options.as_json)
+    std::cout << made.forecast << "\n";
+  else
+    std::cout << forecast_text(nlohmann::json::parse(made.forecast));
+  return done;
+}
+
+}  // namespace
+
+Command add_forecast(CLI::App& parent) {
+  auto options = std::make_shared<Options>();
+  CLI::App* app = parent.add_subcommand("forecast", "the forecast of an exported household");
+  app->add_option("file", options->file, "a household's export (- is standard input)")->required();
+  app->add_option("--at", options->at, "as of this time, RFC 3339 with offset; now where not given");
+  app->add_option("--profiles", options->profiles, "folder with cells/ and stimulators/")->capture_default_str();
+  app->add_flag("--json", options->as_json, "answer as the API does");
+  return {app, [options] { return run_forecast(*options); }};
+}
+
+}  // namespace cellarer::commands

@@ -1,0 +1,54 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <mutex>
+#include <set>
+#include <thread>
+
+#include <boost/asio/io_context.hpp>
+#include <boost/asio/ip/tcp.hpp>
+#include <boost/asio/signal_set.hpp>
+#include <boost/asio/steady_timer.hpp>
+
+#include "server/http/session.hpp"
+
+namespace cellarer::http {
+
+/// The port that was asked for belongs to someone else.
+class PortTaken : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+/// Accepts connections, within their number, and ends in order: on SIGTERM or SIGINT it accepts no more,
+/// lets what is under way finish (at most `shutdown_s`), and returns from `run`.
+class Server {
+ public:
+  /// Binds at once. Throws `PortTaken`, or std::exception where the address cannot be had.
+  Server(const Config& config, const api::Dispatcher& dispatcher, const StaticFiles& files);
+
+  std::uint16_t port() const { return acceptor_.local_endpoint().port(); }
+  /// Serves until a signal comes, or `stop` is called.
+  void run();
+  /// From any thread.
+  void stop();
+
+ private:
+  boost::asio::awaitable<void> accept();
+  boost::asio::awaitable<void> serve(std::shared_ptr<Session> session);
+  void end();
+
+  const Config& config_;
+  Answering answering_;
+  boost::asio::io_context io_;
+  Workers workers_;  ///< after io_: what a worker still holds refers to it
+  Shared shared_;
+  boost::asio::ip::tcp::acceptor acceptor_;
+  boost::asio::signal_set signals_;
+  boost::asio::steady_timer grace_;
+  std::mutex mutex_;
+  std::set<std::shared_ptr<Session>> sessions_;
+  std::atomic<std::size_t> refusing_{0};
+  bool ending_ = false;
+};
+
+}  // namespace cellarer::http

@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <atomic>
+#include <memory>
+
+#include <boost/asio/associated_executor.hpp>
+#include <boost/asio/async_result.hpp>
+#include <boost/asio/executor_work_guard.hpp>
+#include <boost/asio/post.hpp>
+#include <boost/asio/thread_pool.hpp>
+
+#include "server/api/message.hpp"
+#include "server/api/routes.hpp"
+#include "server/config.hpp"
+
+namespace cellarer::http {
+
+/// The threads that compute and the threads that write. Those that write spend their time waiting for the
+/// disk, so there are more of them; what they have to compute they compute themselves.
+class Workers {
+ public:
+  explicit Workers(const Config& config)
+      : compute_(static_cast<std::size_t>(config.compute_threads)),
+        write_(static_cast<std::size_t>(config.write_threads)),
+        most_waiting_(config.limits.waiting) {}
+
+  /// Whether one more may wait.
+  bool has_room() const { return waiting_ < most_waiting_; }
+
+  /// Runs `work`, which must not throw, on the kind of thread asked for, and hands its answer to the caller
+  /// on the caller's executor.
+  template <class Token>
+  auto async_run(api::Runs runs, std::function<api::Response()> work, Token&& token) {
+    const auto start = [this, runs](auto handler, std::function<api::Response()> job) {
+      const auto executor = boost::asio::get_associated_executor(handler);
+      auto shared = std::make_shared<decltype(handler)>(std::move(handler));
+      auto guard = boost::asio::make_work_guard(executor);
+      ++waiting_;
+      boost::asio::post(pool(runs), [this, executor, shared, guard = std::move(guard), job = std::move(job)]() mutable {
+        api::Response response = job();
+        --waiting_;
+        boost::asio::post(executor,
+                          [shared, response = std::move(response)]() mutable { (*shared)(std::move(response)); });
+      });
+    };
+    return boost::asio::async_initiate<Token, void(api::Response)>(start, token, std::move(work));
+  }
+
+  /// Finishes what has begun and drops the rest.
+  void stop() {
+    compute_.stop();
+    write_.stop();
+    compute_.join();
+    write_.join();
+  }
+
+ private:
+  boost::asio::thread_pool& pool(api::Runs runs) { return runs == api::Runs::write ? write_ : compute_; }
+
+  boost::asio::thread_pool compute_, write_;
+  std::size_t most_waiting_;
+  std::atomic<std::size_t> waiting_{0};
+};
+
+}  // namespace cellarer::http
