@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+// Simulation-based calibration: on draws from the model's own prior, the rank of the truth in its posterior is uniform
+// (Cook, Gelman, Rubin 2006; Talts et al. 2018). Seeded, so that the same draws are judged each time.
+#include <algorithm>
+#include <cmath>
+#include <random>
+
+#include "model/duty/set_voltage.hpp"
+#include "model/life/gauge.hpp"
+#include "model/life/set_posterior.hpp"
+#include "model/life/stretched_depth.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/life_world.hpp"
+
+using namespace cellarer;
+using namespace std::chrono_literals;
+
+namespace {
+
+/// One set drawn from the prior and read once a day for six days; answers where its true end falls in the posterior.
+class Draw {
+ public:
+  explicit Draw(std::optional<int> steps)
+      : course_(world_.household, Side::left, world_.start, world_.start + 24h * 80) {
+    if (steps) world_.household.units.front().stimulator.gauge.steps = steps;
+    setup_.course = &course_;
+    setup_.cell = &cell_;
+    setup_.prior = {0.0, 0.08, 0.0, 3.0, 0.0};
+    setup_.grid = {41, 9, 1};
+    cell_.spread.dud_fraction = 0;
+  }
+
+  double rank(std::mt19937_64& random) {
+    std::normal_distribution<double> normal;
+    const auto& unit = world_.household.units.front().stimulator;
+    const auto& phase = course_.phases().front();
+    const auto& spread = cell_.spread;
+    const double use = std::exp(setup_.prior.sd * normal(random)), bias = 3.0 * normal(random);
+    const double capacity_sd =
+        1.10 * std::sqrt(spread.specimen_log_sd * spread.specimen_log_sd / 2 + spread.lot_log_sd * spread.lot_log_sd);
+    const double lambda = std::exp(capacity_sd * normal(random)), offset_V = 2 * spread.curve_sd_V * normal(random);
+    const DepthScale scale(unit, cell_.curve, phase.pacing, lambda);
+    double wander = unit.gauge.noise_points * normal(random);
+    life::SetPosterior posterior(setup_);
+    for (int day = 1; day <= 6; ++day) {
+      const auto at = world_.start + 24h * day;
+      const double keep = std::exp(-24 / 107.0);
+      wander = keep * wander + unit.gauge.noise_points * std::sqrt(1 - keep * keep) * normal(random);
+      const double depth = scale.depth(course_.charge_mAh(at) * use / cell_.curve.capacity_mAh());
+      const double volts = duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V;
+      const double shown = life::gauge_percent(unit.gauge, volts) + bias + wander + normal(random);
+      posterior.observe(*life::observation_of(reading(at, shown, random), unit));
+    }
+    const double cutoff = duty::cutoff_depth(unit, cell_.curve, phase.pacing, use);
+    const double mean_mAh = scale.travelled(cutoff) * cell_.curve.capacity_mAh() / use;
+    const double per_day = course_.charge_mAh(course_.to()) / 80;
+    return posterior.cutoff().by(mean_mAh + 0.05 * std::sqrt(per_day * mean_mAh) * normal(random));
+  }
+
+ private:
+  using DepthScale = life::DepthScale;
+  testing::World world_;
+  cell::Profile cell_ = testing::plain_cell();
+  life::Course course_;
+  life::SetPosterior::Setup setup_;
+
+  /// What the person notes: a number, or the step it falls into; three in a hundred are any number at all.
+  life::Reading reading(Instant at, double shown, std::mt19937_64& random) {
+    std::uniform_real_distribution<double> uniform(0, 100);
+    if (uniform(random) < 3) shown = uniform(random);
+    const auto steps = world_.household.units.front().stimulator.gauge.steps;
+    if (!steps) return {at, at, Side::left, life::Condition::pacing, life::PercentShown{std::clamp(shown, 0.0, 100.0)}};
+    const int step = std::clamp(static_cast<int>(std::ceil(shown * *steps / 100)), 0, *steps);
+    return {at, at, Side::left, life::Condition::pacing, life::StepShown{step, *steps}};
+  }
+};
+
+/// Kolmogorov's statistic of values that should be uniform on 0..1.
+double kolmogorov(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  double largest = 0;
+  const auto count = static_cast<double>(values.size());
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    largest = std::max({largest, std::abs(values[i] - static_cast<double>(i) / count),
+                        std::abs(values[i] - static_cast<double>(i + 1) / count)});
+  }
+  return largest;
+}
+
+double distance_from_uniform(std::optional<int> steps, unsigned seed) {
+  std::mt19937_64 random(seed);
+  std::vector<double> ranks;
+  for (int k = 0; k < 300; ++k) ranks.push_back(Draw(steps).rank(random));
+  return kolmogorov(std::move(ranks));
+}
+
+}  // namespace
+
+TEST_CASE("on draws from its own prior the posterior is calibrated, with a percent gauge and with five steps") {
+  // Kolmogorov's distribution: 1.63 / sqrt(n) is exceeded once in a hundred by uniform values (any table).
+  const double limit = 1.63 / std::sqrt(300.0);
+  REQUIRE(distance_from_uniform(std::nullopt, 20260301) < limit);
+  REQUIRE(distance_from_uniform(5, 20260302) < limit);
+}

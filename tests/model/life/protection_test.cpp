@@ -1,0 +1,168 @@
+// SPDX-License-Identifier: MIT
+// What protects people, section 9 of DEVELOPERS.md, as far as it is the model's: each rule is its own source.
+#include <algorithm>
+
+#include "tests/support/catch.hpp"
+#include "tests/support/life_world.hpp"
+
+using namespace cellarer;
+using namespace std::chrono_literals;
+using life::Phrase;
+using life::Question;
+
+namespace {
+
+bool asks(const life::SideForecast& forecast, Question question) {
+  return std::find(forecast.questions.begin(), forecast.questions.end(), question) != forecast.questions.end();
+}
+
+/// What the gauge is expected to show at a moment, by the forecast's own chart.
+double expected_percent(const testing::World& world, Instant at) {
+  const auto points = world.left(at).gauge;
+  const auto after = std::find_if(points.begin(), points.end(), [&](const auto& point) { return point.at >= at; });
+  return after->p50;
+}
+
+}  // namespace
+
+TEST_CASE("one reading above the range never moves change by later, and the page asks") {
+  testing::World world;
+  const auto at = world.start + 24h * 5;
+  const auto before = world.left(at);
+  world.read(Side::left, at, life::PercentShown{100});
+  const auto after = world.left(at);
+  REQUIRE(asks(after, Question::were_cells_changed));
+  REQUIRE(*after.change_by <= *before.change_by);
+  REQUIRE(*after.no_later_than <= *before.no_later_than);
+  REQUIRE(after.remaining_h->p05 <= before.remaining_h->p05);
+}
+
+TEST_CASE("a high reading that the next one does not bear out has changed nothing") {
+  testing::World world;
+  const auto at = world.start + 24h * 5;
+  const double expected = expected_percent(world, at + 24h);
+  world.read(Side::left, at + 24h, life::PercentShown{expected});
+  const auto without = world.left(at + 24h);
+  world.read(Side::left, at, life::PercentShown{100});
+  const auto with = world.left(at + 24h);
+  REQUIRE_FALSE(asks(with, Question::were_cells_changed));
+  REQUIRE(*with.change_by == *without.change_by);
+}
+
+TEST_CASE("two high readings make a change that nobody recorded likely, and still the earlier date counts") {
+  testing::World world;
+  const auto at = world.start + 24h * 6;
+  const auto before = world.left(at);
+  world.read(Side::left, at, life::PercentShown{98});
+  world.read(Side::left, at + 24h, life::PercentShown{96});
+  const auto after = world.left(at + 24h);
+  REQUIRE(asks(after, Question::were_cells_changed));
+  REQUIRE(after.remaining_h->p95 > before.remaining_h->p95);  // the new set's life is now among what may be
+  REQUIRE(*after.change_by <= *before.change_by + 24h);       // but the old set's risk is still carried
+}
+
+TEST_CASE("a reading below the range is acted on at once") {
+  testing::World world;
+  const auto at = world.start + 24h * 3;
+  const auto before = world.left(at);
+  world.read(Side::left, at, life::PercentShown{20});
+  const auto after = world.left(at);
+  REQUIRE(asks(after, Question::reading_is_low));
+  REQUIRE(*after.change_by < *before.change_by);
+  REQUIRE(after.remaining_h->p50 < before.remaining_h->p50);
+  REQUIRE(after.phrase != Phrase::expected_to_last_tonight);
+}
+
+TEST_CASE("after a warning there is no time left to show, no strip and no date until the next change") {
+  testing::World world;
+  const auto at = world.start + 24h * 4;
+  world.read(Side::left, at, life::WarningSounded{});
+  const auto warned = world.left(at + 1h);
+  REQUIRE(warned.phrase == Phrase::change_now);
+  REQUIRE(warned.warned_at == at);
+  REQUIRE_FALSE(warned.remaining_h);
+  REQUIRE_FALSE(warned.change_by);
+  REQUIRE(warned.nights.empty());
+  world.change(Side::left, at + 2h, life::ChangeReason::warning);
+  const auto changed = world.left(at + 3h);
+  REQUIRE_FALSE(changed.warned_at);
+  REQUIRE(changed.phrase == Phrase::expected_to_last_tonight);
+}
+
+TEST_CASE("a warning of one side leaves the other side's forecast as it was") {
+  testing::World world;
+  const auto at = world.start + 24h * 4;
+  const auto before = life::forecast(world.household, at).side(Side::right);
+  world.read(Side::left, at, life::WarningSounded{});
+  const auto after = life::forecast(world.household, at).side(Side::right);
+  REQUIRE(*after.change_by == *before.change_by);
+}
+
+TEST_CASE("a change by that has passed without a change asks for it and never names the next date") {
+  testing::World world;
+  const auto due = *world.left(world.start + 1h).change_by;
+  const auto late = world.left(due + 1h);
+  REQUIRE(late.phrase == Phrase::change_now);
+  REQUIRE(asks(late, Question::was_it_changed));
+  REQUIRE(*late.change_by == due);
+}
+
+TEST_CASE("on the day of change by the phrase is to change before tonight, from the morning to the minute") {
+  testing::World world;
+  const auto due = *world.left(world.start + 1h).change_by;
+  REQUIRE(world.left(due - 12h).phrase == Phrase::change_before_tonight);
+  REQUIRE(world.left(due).phrase == Phrase::change_before_tonight);
+  REQUIRE(world.left(due - 18h).phrase == Phrase::expected_to_last_tonight);  // 03:30, the night before
+}
+
+TEST_CASE("a side of which nothing was recorded for seven nights or half a set's life is to be looked at") {
+  testing::World world;
+  const auto at = world.start + 24h * 4;
+  REQUIRE_FALSE(asks(world.left(at), Question::note_the_gauge));
+  REQUIRE(asks(world.left(world.start + 24h * 7), Question::note_the_gauge));
+  world.read(Side::left, world.start + 24h * 6, life::PercentShown{60});
+  REQUIRE_FALSE(asks(world.left(world.start + 24h * 7), Question::note_the_gauge));
+}
+
+TEST_CASE("cells of unknown age are to be changed at the next changing time") {
+  testing::World world;
+  world.change(Side::left, world.start + 24h * 2 + 1h).cells.age = life::CellAge::unknown;
+  const auto forecast = world.left(world.start + 24h * 2 + 10h);
+  REQUIRE(*forecast.change_by == world.start + 24h * 3);
+  REQUIRE(asks(forecast, Question::which_cells));
+}
+
+TEST_CASE("cells of a type without a forecast leave that side with no forecast, and the other with its own") {
+  testing::World world;
+  cell::Profile rechargeable;
+  rechargeable.usable = false;
+  rechargeable.why_not = "Rechargeable cells have no forecast.";
+  world.household.cell_profiles["hr6"] = rechargeable;
+  world.change(Side::left, world.start + 24h).cells.profile = "hr6";
+  const auto forecast = life::forecast(world.household, world.start + 26h);
+  REQUIRE(forecast.side(Side::left).phrase == Phrase::no_forecast);
+  REQUIRE(asks(forecast.side(Side::left), Question::wrong_cells));
+  REQUIRE(forecast.side(Side::right).phrase == Phrase::expected_to_last_tonight);
+}
+
+TEST_CASE("a second change that is perhaps the same leaves the older set in force and asks") {
+  testing::World world;
+  const auto before = world.left(world.start + 5h);
+  world.change(Side::left, world.start + 4h).perhaps_the_same = true;
+  const auto after = world.left(world.start + 5h);
+  REQUIRE(asks(after, Question::same_change_twice));
+  REQUIRE(*after.change_by == *before.change_by);
+  REQUIRE(*after.cells_since == world.start);
+}
+
+TEST_CASE("without a unit, without settings or without cells there is no forecast, and the reason is said") {
+  testing::World no_unit, no_settings, no_cells;
+  no_unit.household.units.clear();
+  no_settings.household.settings.clear();
+  no_cells.household.cell_changes.clear();
+  for (const auto* world : {&no_unit, &no_settings, &no_cells}) {
+    const auto forecast = world->left(world->start + 1h);
+    REQUIRE(forecast.phrase == Phrase::no_forecast);
+    REQUIRE(forecast.because.size() == 1);
+  }
+}
