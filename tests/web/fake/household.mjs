@@ -6,7 +6,7 @@ import { lots, scenes, sides, zone } from "./fixtures.mjs";
 const gauge_words = (body) =>
   body.warning ? "the unit warned" : body.stopped ? "stopped" : body.percent !== undefined ? `gauge ${body.percent} %` : body.step !== undefined ? `gauge ${body.step} of ${body.of}` : "volts noted";
 
-const cap = (text) => text[0].toUpperCase() + text.slice(1);
+const cap = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 export class FakeHousehold {
   entries = [];

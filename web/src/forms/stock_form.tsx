@@ -35,7 +35,7 @@ export function StockForm(props: Omit<FormSetup, "name" | "model_of" | "fields">
           <Input name="expires" legend="Expires (year-month), if it says so" value={draft.expires ?? ""} error={errors.expires} max_length={7} onChange={(expires) => change({ expires })} />
         </>
       )}
-      <Choices name="place" legend="Where" value={draft.place ?? ""} choices={places} error={errors.place} onChange={(place) => change({ place })} />
+      <Choices name="place" legend="Where" inline value={draft.place ?? ""} choices={places} error={errors.place} onChange={(place) => change({ place })} />
       {draft.place === other && (
         <Input name="other_place" legend="Name of the place" value={draft.other_place ?? ""} error={errors.other_place} max_length={40} onChange={(other_place) => change({ other_place })} />
       )}

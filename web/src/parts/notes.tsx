@@ -26,11 +26,18 @@ export function JustRecorded({ desk, one }: { desk: Desk; one: Recorded }) {
     <div class="note recorded" role="status">
       <p>{`Recorded: ${one.words}`}</p>
       {one.packing && <PackingList packing={one.packing} />}
-      {in_time && (
-        <button type="button" onClick={() => void desk.undo(one)}>
-          Undo
-        </button>
-      )}
+      <div class="answers">
+        {in_time && (
+          <button type="button" onClick={() => void desk.undo(one)}>
+            Undo
+          </button>
+        )}
+        {one.packing && (
+          <button type="button" onClick={() => desk.close(one)}>
+            Close
+          </button>
+        )}
+      </div>
     </div>
   );
 }

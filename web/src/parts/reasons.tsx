@@ -42,10 +42,18 @@ export function Reasons({ desk, side, forecast }: Props) {
   );
 }
 
-export function ReasonsButton({ side, open, toggle }: { side: Side; open: boolean; toggle: () => void }) {
+interface ButtonProps {
+  side: Side;
+  told: SideForecast;
+  open: boolean;
+  toggle: () => void;
+}
+
+export function ReasonsButton({ side, told, open, toggle }: ButtonProps) {
+  const words = told.phrase === "no_forecast" ? "Why?" : "How sure?";
   return (
     <button class="plain" type="button" aria-expanded={open} onClick={toggle}>
-      {open ? "Close" : "How sure?"}
+      {open ? "Close" : words}
       <span class="unseen">{` ${side_name[side]}: range and reasons`}</span>
     </button>
   );

@@ -43,7 +43,7 @@ function Basis({ limit, told, forecast, now }: { limit: string; told: SideForeca
   const computed = new Date(forecast.as_of);
   const today = now.getTime() - computed.getTime() < 12 * 3_600_000;
   const when = `Computed ${today ? clock(computed, zone) : moment_words(computed, now, zone)}.`;
-  return <p class="small">{[limit, when, last_words(told, zone, now)].join(" ")}</p>;
+  return <p class="small">{[limit, when, last_words(told, zone, now)].filter(Boolean).join(" ")}</p>;
 }
 
 function ForecastView({ desk, side, forecast }: Props) {
@@ -51,12 +51,14 @@ function ForecastView({ desk, side, forecast }: Props) {
   const { now } = desk.value;
   const phrase = phrase_of(told);
   const by = change_by_words(told, forecast.zone, now);
+  const advice = phrase.code === "no_forecast";  // its limit is the thing to do, and is not said small
   return (
     <>
       <p class="sentence">{phrase.words}</p>
       {phrase.act && told.to_change && <p>{which_cells(told.to_change)}</p>}
       {by && <p>{by}</p>}
-      <Basis limit={phrase.limit} told={told} forecast={forecast} now={now} />
+      {advice && <p>{phrase.limit}</p>}
+      <Basis limit={advice ? "" : phrase.limit} told={told} forecast={forecast} now={now} />
       <DisclaimerHere />
       <Questions desk={desk} side={side} questions={told.questions ?? []} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} />}
@@ -105,7 +107,7 @@ export function SideCard({ desk, side, forecast }: Props) {
     <section class={act ? "card act" : "card"} data-side={side} aria-labelledby={`${side}-name`}>
       <div class="head">
         <h2 id={`${side}-name`}>{side_name[side]}</h2>
-        {explained && <ReasonsButton side={side} open={open} toggle={() => set_open(!open)} />}
+        {explained && <ReasonsButton side={side} told={forecast.sides[side]} open={open} toggle={() => set_open(!open)} />}
       </div>
       <Body desk={desk} side={side} forecast={forecast} />
       {explained && open && <Reasons desk={desk} side={side} forecast={forecast} />}

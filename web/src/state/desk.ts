@@ -49,7 +49,13 @@ export class Desk extends Store<DeskState> {
 
   tick(): void {
     const now = new Date();
-    this.set({ now, recorded: this.value.recorded.filter((one) => now.getTime() - one.recorded_ms < undo_ms) });
+    const recorded = this.value.recorded.filter((one) => one.packing || now.getTime() - one.recorded_ms < undo_ms);
+    this.set({ now, recorded });
+  }
+
+  /// A packing list stays until it is closed; every other note goes when its undo in place is over.
+  close(one: Recorded): void {
+    this.set({ recorded: this.value.recorded.filter((other) => other !== one) });
   }
 
   async load(): Promise<void> {

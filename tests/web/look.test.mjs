@@ -1,0 +1,155 @@
+// SPDX-License-Identifier: MIT
+// How the page looks, measured: contrast of the tokens, axe's rules, width, targets, windows in greyscale, weight.
+import assert from "node:assert/strict";
+import { readdirSync, readFileSync, statSync } from "node:fs";
+import { after, before, describe, test } from "node:test";
+import { fileURLToPath } from "node:url";
+import { start_fake } from "./fake/server.mjs";
+import { require_web, start_browser } from "./support/browser.mjs";
+import { contrast, tokens } from "./support/contrast.mjs";
+import { difference, grey_pictures } from "./support/grey.mjs";
+import { enlarge_text, open_state, evening, states } from "./support/states.mjs";
+
+const { AxeBuilder } = require_web("@axe-core/playwright");
+const dist = fileURLToPath(new URL("../../web/dist/", import.meta.url));
+const style = readFileSync(new URL("../../web/src/style.css", import.meta.url), "utf8");
+
+// WCAG 2.2, success criteria 1.4.3 and 1.4.11: 4.5 to 1 for text, 3 to 1 for shapes.
+const text_pairs = [["ink", "paper"], ["ink", "card"], ["soft", "paper"], ["soft", "card"], ["alarm", "card"], ["on-ink", "ink"]];
+const shape_pairs = [["edge", "paper"], ["edge", "card"], ["alarm", "paper"], ["alarm", "card"], ["lamp-line", "card"], ["ink", "lamp"], ["ink", "card"]];
+
+for (const theme of ["light", "dark"]) {
+  test(`in ${theme}, text stands out 4.5 to 1 and shapes 3 to 1`, () => {
+    const colour = tokens(style, theme);
+    for (const [a, b] of text_pairs) assert.ok(contrast(colour[a], colour[b]) >= 4.5, `${a} on ${b}: ${contrast(colour[a], colour[b]).toFixed(2)}`);
+    for (const [a, b] of shape_pairs.filter((pair) => theme === "light" || pair[1] !== "lamp")) {
+      assert.ok(contrast(colour[a], colour[b]) >= 3, `${a} beside ${b}: ${contrast(colour[a], colour[b]).toFixed(2)}`);
+    }
+  });
+}
+
+test("the dark chosen by the phone is the dark chosen by hand", () => {
+  const block = (start) => /\{([^{}]*)\}/.exec(style.slice(style.indexOf(start)))[1].replace(/\s+/g, " ");
+  assert.equal(block(':root:not([data-theme="light"])'), block(':root[data-theme="dark"]'));
+});
+
+test("all of it weighs at most 60 KB over the wire, the chart counted in, and every file has both its twins", () => {
+  const files = readdirSync(dist);
+  const plain = files.filter((name) => !/\.(br|gz)$/.test(name));
+  let weight = 0;
+  for (const name of plain) {
+    assert.ok(files.includes(`${name}.br`), `${name}.br`);
+    weight += statSync(`${dist}${name}.gz`).size;
+    assert.ok(name === "index.html" || /-[A-Z0-9]{8}\.\w+$/.test(name), `${name} has its content's hash`);
+  }
+  assert.ok(weight <= 60 * 1024, `${weight} bytes`);
+});
+
+test("index.html has no script or style of its own", () => {
+  const html = readFileSync(`${dist}index.html`, "utf8");
+  assert.doesNotMatch(html, /<script(?![^>]*\bsrc=)[^>]*>|<style|\son\w+=|\sstyle=/);
+});
+
+describe("in the browser", () => {
+  let fake;
+  let browser;
+  before(async () => {
+    [fake, browser] = await Promise.all([start_fake(() => evening), start_browser()]);
+  });
+  after(async () => {
+    await browser?.close();
+    await fake?.stop();
+  });
+
+  async function looked_at(name, more, work) {
+    const { context, page } = await open_state(browser, fake.base, name, { bypassCSP: true, ...more });
+    try {
+      await work(page);
+    } finally {
+      await context.close();
+    }
+  }
+
+  /// The size of targets is measured below, against 52 px; axe's 24 px would count one that is half scrolled away.
+  async function nothing_found(page, where) {
+    const tags = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+    const { violations } = await new AxeBuilder({ page }).withTags(tags).disableRules(["target-size"]).analyze();
+    assert.deepEqual(violations.map((one) => `${where}: ${one.id}: ${one.nodes[0].html}`), []);
+  }
+
+  async function fits(page, where) {
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    assert.ok(over <= 0, `${where} is ${over} px too wide`);
+  }
+
+  for (const name of Object.keys(states)) {
+    test(`axe finds nothing in the state ${name}, and it fits the screen`, () =>
+      looked_at(name, {}, async (page) => {
+        await nothing_found(page, name);
+        await fits(page, name);
+      }));
+  }
+
+  const phones = { "320 px": { viewport: { width: 320, height: 568 } }, dark: { colorScheme: "dark" }, "320 px, 200 %": { viewport: { width: 320, height: 568 }, percent: 200 } };
+  for (const [what, { percent, ...more }] of Object.entries(phones)) {
+    test(`axe finds nothing on any screen at ${what}, and each fits`, () =>
+      looked_at("due", more, async (page) => {
+        if (percent) await enlarge_text(page, percent);
+        for (const hash of ["", "change", "reading", "warned", "stock", "away", "more", "entries"]) {
+          await page.evaluate((to) => (location.hash = to), hash);
+          await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
+          await nothing_found(page, `#${hash}`);
+          await fits(page, `#${hash}`);
+        }
+      }));
+  }
+
+  test("axe finds nothing when everything behind a tap is open", () =>
+    looked_at("calm", {}, async (page) => {
+      await page.getByRole("button", { name: /coming nights/ }).first().click();
+      await page.getByRole("button", { name: /How sure/ }).first().click();
+      await page.locator(".u-over").waitFor();
+      await page.locator("summary").evaluateAll((all) => all.forEach((one) => one.click()));
+      await nothing_found(page, "opened");
+      await fits(page, "opened");
+    }));
+
+  test("every target is at least 52 px high, and no text is under 17 px", () =>
+    looked_at("due", {}, async (page) => {
+      for (const hash of ["", "change", "reading"]) {
+        await page.evaluate((to) => (location.hash = to), hash);
+        await page.waitForFunction((to) => (to === "") === Boolean(document.querySelector(".actions")), hash);
+        const low = await page.locator("button, label.choice, summary, .with-unit input").evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 51.9).map((one) => one.outerHTML.slice(0, 90)));
+        assert.deepEqual(low, []);
+        const small = await page.locator("main *, footer *").evaluateAll((all) => all.filter((one) => one.childNodes.length && parseFloat(getComputedStyle(one).fontSize) < 17).map((one) => one.outerHTML.slice(0, 90)));
+        assert.deepEqual(small, []);
+      }
+      await page.evaluate(() => (location.hash = ""));
+      await page.locator(".sentence").first().waitFor();
+      assert.equal(await page.locator(".sentence").first().evaluate((one) => getComputedStyle(one).fontSize), "21px");
+    }));
+
+  for (const colorScheme of ["light", "dark"]) {
+    test(`the windows differ in greyscale at 24 px by state, side and tonight (${colorScheme})`, () =>
+      looked_at("due", { colorScheme }, async (page) => {
+        const pictures = await grey_pictures(page, browser);
+        assert.equal(pictures.length, 12);
+        for (const [index, a] of pictures.entries()) {
+          for (const b of pictures.slice(index + 1)) assert.ok(difference(a, b) > 0.02, `${a.name} against ${b.name}: ${difference(a, b).toFixed(3)}`);
+        }
+      }));
+  }
+
+  test("light and dark can be chosen by hand, and the choice is kept", () =>
+    looked_at("calm", {}, async (page) => {
+      const paper = () => page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+      const light = await paper();
+      await page.getByRole("link", { name: "More" }).click();
+      await page.getByRole("radio", { name: "Dark" }).check();
+      const dark = await paper();
+      assert.notEqual(dark, light);
+      await page.reload();
+      await page.locator("h1").waitFor();
+      assert.equal(await paper(), dark);
+    }));
+});

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+// Records on their way: without a signal, with a lost answer, refused after the form was left.
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { start_fake } from "./fake/server.mjs";
+import { choose, phones, press, side, stock } from "./support/phone.mjs";
+
+describe("a record on its way", () => {
+  const phone = phones();
+  let fake;
+  let count = 0;
+  before(async () => {
+    fake = await start_fake();
+  });
+  after(() => fake.stop());
+
+  const sending = (work) => () =>
+    phone(async (page) => {
+      const household = `due-${++count}`;
+      await page.goto(`${fake.base}/h/${household}`);
+      await stock(page).waitFor();
+      await work(page, household);
+    });
+
+  const entries = async (household) => (await (await fetch(`${fake.base}/api/v1/households/${household}/entries`)).json()).entries;
+
+  async function record_right_change(page) {
+    await press(page, "Cells changed");
+    await choose(page, "Right");
+    await choose(page, /Lot 7Q/);
+    await press(page, "Record this");
+  }
+
+  test("hides the old forecast, says that it is being sent, and is sent by itself when the signal is back", sending(async (page, household) => {
+    await page.route("**/cell-changes", (route) => route.abort());
+    await record_right_change(page);
+    await side(page, "right").getByText(/Right changed \d\d:\d\d, being sent; forecast to come\./).waitFor();
+    assert.equal(await side(page, "right").getByText("Change before tonight.").count(), 0);
+    assert.equal(await side(page, "right").locator(".window").count(), 0);
+    await page.getByText("No signal.", { exact: true }).waitFor();
+    await page.unroute("**/cell-changes");
+    await press(side(page, "right"), "Send it now");
+    await side(page, "right").getByText("Recorded:").waitFor();
+    assert.equal((await entries(household)).length, 1);
+  }));
+
+  test("whose answer was lost is sent again with the same key, and stored once", sending(async (page, household) => {
+    const keys = [];
+    let lost = 0;
+    await page.route("**/cell-changes", async (route) => {
+      keys.push(route.request().headers()["idempotency-key"]);
+      if (lost++) return route.continue();
+      await route.fetch();
+      return route.abort();
+    });
+    await record_right_change(page);
+    await side(page, "right").getByText("Recorded:").waitFor();
+    assert.equal(keys.length, 2);
+    assert.equal(keys[0], keys[1]);
+    assert.equal((await entries(household)).length, 1);
+  }));
+
+  test("survives a reload of the page", sending(async (page, household) => {
+    await page.route("**/cell-changes", (route) => route.abort());
+    await record_right_change(page);
+    await side(page, "right").getByText("being sent; forecast to come").waitFor();
+    await page.unroute("**/cell-changes");
+    await page.reload();
+    await side(page, "right").getByText("Recorded:").waitFor();
+    assert.equal((await entries(household)).length, 1);
+  }));
+
+  test("comes back in its form if it is refused after the form was left, with all that was typed", sending(async (page) => {
+    let release;
+    const held = new Promise((resolve) => (release = resolve));
+    await page.route("**/cell-changes", async (route) => {
+      await held;
+      await route.continue();
+    });
+    await press(page, "Cells changed");
+    await choose(page, "Right");
+    await choose(page, "Other cells");
+    await choose(page, /LR6 or alkaline/);
+    await page.getByLabel(/Lot number/).fill("refused");
+    await press(page, "Record this");
+    await side(page, "right").getByText("Sending…").waitFor();
+    release();
+    await page.getByText("A lot number has at most 40 letters.").waitFor();
+    assert.equal(await page.getByLabel(/Lot number/).inputValue(), "refused");
+    assert.ok(await page.getByRole("radio", { name: "Right" }).isChecked());
+    assert.ok(await page.getByRole("radio", { name: "Other cells" }).isChecked());
+  }));
+
+  test("what is typed stays when a form is left and opened again", sending(async (page) => {
+    await press(page, "Note a reading");
+    await page.getByLabel("The unit shows").fill("43");
+    await press(page, "Back");
+    await press(page, "Note a reading");
+    assert.equal(await page.getByLabel("The unit shows").inputValue(), "43");
+  }));
+
+  test("opening the page without a signal says so and shows no forecast", () =>
+    phone(async (page) => {
+      await page.route("**/api/**", (route) => route.abort());
+      await page.goto(`${fake.base}/h/calm-x`);
+      await page.getByText("No signal.", { exact: true }).waitFor();
+      await page.getByText(/fresh cells in both sides/).waitFor();
+    }));
+});

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+// One browser for a file of tests, a fresh phone for each, closed whatever happens.
+import { after, before } from "node:test";
+import { open_phone, start_browser } from "./browser.mjs";
+
+export function phones() {
+  let browser;
+  before(async () => {
+    browser = await start_browser();
+  });
+  after(() => browser?.close());
+  return async (work, options) => {
+    const context = await open_phone(browser, options);
+    context.setDefaultTimeout(15_000);
+    const page = await context.newPage();
+    const faults = [];
+    page.on("pageerror", (error) => faults.push(error.message));
+    page.on("console", (message) => message.type() === "error" && /Content Security|Refused/.test(message.text()) && faults.push(message.text()));
+    try {
+      await work(page, browser);
+      if (faults.length) throw new Error(`the page reported: ${faults.join("; ")}`);
+    } finally {
+      await context.close();
+    }
+  };
+}
+
+export const side = (page, name) => page.locator(`[data-side=${name}]`);
+export const stock = (page) => page.locator("[data-stock]");
+export const press = (within, name) => within.getByRole("button", { name }).click();
+export const choose = (page, name) => page.getByRole("radio", { name }).check();

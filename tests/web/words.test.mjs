@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+// The words of the page: the table of phrases, odds, times of the household's zone.
+import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import test from "node:test";
+import { load_source } from "./support/source.mjs";
+
+const source = await load_source("words/phrases", "words/odds", "words/moments", "words/cautions", "time/zone", "state/side_view");
+const table = JSON.parse(readFileSync(new URL("../../web/src/words/phrases.json", import.meta.url), "utf8"));
+const plain = (text) => text.replaceAll("\u00a0", " ");
+
+test("there are four phrases, each with its words and its limit", () => {
+  assert.deepEqual(Object.keys(table).sort(), ["change_before_tonight", "change_now", "expected_to_last_tonight", "no_forecast"]);
+  assert.equal(table.expected_to_last_tonight.words, "Expected to last tonight.");
+  assert.equal(table.change_before_tonight.words, "Change before tonight.");
+  assert.equal(table.change_now.words, "Change now.");
+  assert.equal(table.no_forecast.words, "No forecast.");
+  for (const phrase of Object.values(table)) assert.match(phrase.limit, /^[A-Z].*\.$/);
+});
+
+test("a phrase that is not in the table reads as no forecast, whatever sentence came with it", () => {
+  const read = source.phrase_of({ phrase: "all_is_well", sentence: "All is well." });
+  assert.equal(read.words, "No forecast.");
+  assert.equal(read.code, "no_forecast");
+});
+
+test("the service's own sentence and limit are shown where the phrase is known", () => {
+  const read = source.phrase_of({ phrase: "change_now", sentence: "Change now.", limit: "A limit." });
+  assert.equal(read.limit, "A limit.");
+});
+
+test("a risk below 1 in 10 000 is never given a smaller figure", () => {
+  for (const risk of [0, 1e-12, 1e-5, 9.9e-5]) assert.equal(plain(source.odds_words(risk)), "less than 1 in 10 000");
+});
+
+test("a risk in words is never smaller than the risk computed", () => {
+  for (let risk = 1e-4; risk < 0.99; risk *= 1.07) {
+    const words = plain(source.odds_words(risk)).replace(/(\d) (\d)/g, "$1$2");
+    const [, top, bottom] = /(\d+) in (\d+)/.exec(words);
+    assert.ok(Number(top) / Number(bottom) >= risk * (1 - 1e-6), `${risk}: ${words}`);
+  }
+});
+
+test("section 9's sentence stands word for word", () => {
+  assert.equal(source.disclaimer, "An estimate. The unit's own alarm comes first: act on it at once.");
+  const all = source.more.join(" ");
+  for (const needed of ["antenna", "backup ventilation", "clinician", "alkaline", "fresh cells in both sides"]) assert.ok(all.includes(needed), needed);
+});
+
+// Europe/Oslo: +01:00 in winter, +02:00 in summer; clocks go forward on 2026-03-29 at 02:00 and back on 2026-10-25 at 03:00 (EU Directive 2000/84/EC).
+test("times carry the offset of the household's zone on their own day", () => {
+  assert.equal(source.rfc3339(new Date("2026-11-24T20:30:00Z"), "Europe/Oslo"), "2026-11-24T21:30:00+01:00");
+  assert.equal(source.rfc3339(new Date("2026-07-01T19:30:00Z"), "Europe/Oslo"), "2026-07-01T21:30:00+02:00");
+  assert.equal(source.rfc3339(new Date("2026-01-15T12:00:00Z"), "America/St_Johns"), "2026-01-15T08:30:00-03:30");
+});
+
+test("a time that comes twice is the first, and one that is skipped is as long after the change", () => {
+  const oslo = (text) => source.moment_of(source.read_wall(text), "Europe/Oslo").toISOString();
+  assert.equal(oslo("2026-10-25T02:30"), "2026-10-25T00:30:00.000Z");
+  assert.equal(oslo("2026-03-29T02:30"), "2026-03-29T01:30:00.000Z");
+  assert.equal(oslo("2026-11-24T21:30"), "2026-11-24T20:30:00.000Z");
+});
+
+test("last evening is the changing time that passed last, also across a change of clocks", () => {
+  const evening = (now) => source.last_evening("21:30", new Date(now), "Europe/Oslo").toISOString();
+  assert.equal(evening("2026-11-24T19:40:00Z"), "2026-11-23T20:30:00.000Z");
+  assert.equal(evening("2026-11-24T22:00:00Z"), "2026-11-24T20:30:00.000Z");
+  assert.equal(evening("2026-03-29T10:00:00Z"), "2026-03-28T20:30:00.000Z");
+});
+
+test("days are named from where the household lives", () => {
+  const now = new Date("2026-11-24T23:30:00Z");  // already Wednesday in Oslo
+  const say = (at) => source.moment_words(new Date(at), now, "Europe/Oslo");
+  assert.equal(say("2026-11-24T20:30:00Z"), "yesterday 21:30");
+  assert.equal(say("2026-11-24T23:10:00Z"), "today 00:10");
+  assert.equal(say("2026-11-27T20:30:00Z"), "Fri 27 Nov, 21:30");
+  assert.equal(source.heading_words(now, "Europe/Oslo"), "Wednesday night, 00:30");
+});
+
+test("a forecast is old from 12 hours on, and no sooner", () => {
+  const forecast = { as_of: "2026-11-24T08:00:00Z" };
+  assert.equal(source.is_old(forecast, new Date("2026-11-24T19:59:59Z")), false);
+  assert.equal(source.is_old(forecast, new Date("2026-11-24T20:00:00Z")), true);
+});
+
+test("a warning goes before everything but what is on its way", () => {
+  const told = { phrase: "change_now", sentence: "The unit warned at 03:10. Change the left cells now.", warned_at: "2026-11-24T02:10:00Z" };
+  const forecast = { as_of: "2026-11-20T00:00:00Z", zone: "Europe/Oslo", sides: { left: told, right: { phrase: "no_forecast" } }, stock: [] };
+  const now = new Date("2026-11-24T08:00:00Z");
+  assert.equal(source.view_of(forecast, "left", [], now), "alarm");
+  assert.equal(source.view_of(forecast, "right", [], now), "old");
+  assert.equal(source.view_of(forecast, "left", [{ side: "left" }], now), "waiting");
+});
+
+test("a warning is named even if the service's sentence is only the bare phrase", () => {
+  const told = { phrase: "change_now", sentence: "Change now.", warned_at: "2026-11-24T02:10:00Z" };
+  assert.equal(source.alarm_sentence("left", told, "Europe/Oslo"), "The unit warned at 03:10. Change the left cells now.");
+});
