@@ -44,9 +44,16 @@ DayPmf whole_days(double median_days, double log_sd, int earliest, const ChangeH
   return result;
 }
 
+/// Near its end a set's remaining time has an ever larger relative spread, which would put changes far too late.
+constexpr double widest_remaining_log_sd = 0.5;
+
+double remaining_spread(int change_by_day, double log_sd) {
+  return change_by_day <= 0 ? 0.0 : std::min(log_sd, widest_remaining_log_sd);
+}
+
 /// A change by day c is in the middle of that day on the time axis, so that a small spread stays on the day.
-DayPmf first_days(double change_by_day, double factor, double log_sd, const ChangeHabit& habit, int days) {
-  return whole_days((change_by_day + 0.5) * factor, log_sd, 0, habit, days);
+DayPmf first_days(int change_by_day, double factor, double log_sd, const ChangeHabit& habit, int days) {
+  return whole_days((std::max(0, change_by_day) + 0.5) * factor, log_sd, 0, habit, days);
 }
 
 /// Five-point Gauss-Hermite rule for the standard normal distribution (exact for polynomials to degree 9;
@@ -67,10 +74,10 @@ Scenario scenario_at(Node node, const std::vector<SideOutlook>& sides, const Cha
     const double planned_h =
         side.planned_h ? *side.planned_h : planned_life_h(side.fresh_median_h, side.fresh_log_sd, habit);
     const double factor = std::exp(node.z * shared * side.fresh_log_sd);
-    const double first_factor = std::exp(node.z * shared * side.remaining_log_sd);
-    scenario.streams.push_back(
-        {first_days(std::max(0, side.change_by_day), first_factor, own * side.remaining_log_sd, habit, days),
-         life_days(planned_h * factor, own * side.fresh_log_sd, habit, days), 1});
+    const double remaining_log_sd = remaining_spread(side.change_by_day, side.remaining_log_sd);
+    const double first_factor = std::exp(node.z * shared * remaining_log_sd);
+    scenario.streams.push_back({first_days(side.change_by_day, first_factor, own * remaining_log_sd, habit, days),
+                                life_days(planned_h * factor, own * side.fresh_log_sd, habit, days), 1});
   }
   return scenario;
 }
@@ -104,7 +111,7 @@ DayPmf life_days(double planned_h, double log_sd, const ChangeHabit& habit, int 
 
 DayPmf first_change_days(int change_by_day, double remaining_log_sd, const ChangeHabit& habit, int days) {
   assert(remaining_log_sd >= 0);
-  return first_days(std::max(0, change_by_day), 1.0, remaining_log_sd, habit, days);
+  return first_days(change_by_day, 1.0, remaining_spread(change_by_day, remaining_log_sd), habit, days);
 }
 
 Demand cells_demand(const std::vector<SideOutlook>& sides, const ChangeHabit& habit, int cells_per_set, int days) {

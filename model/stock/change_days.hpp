@@ -11,7 +11,8 @@
 /// - A fresh set is planned to be changed after `planned_life_h` (below), which the policy's small risk puts well
 ///   before the median life. The day on which its own readings will put the change spreads about that plan as lives
 ///   do, log-normally with `log_sd`; it falls on the changing time before (rounded down to whole days, at least one).
-/// - The current set: about its `change by` date, with the log spread of its remaining time.
+/// - The current set: about its `change by` date, with the log spread of its remaining time (at most a half: towards
+///   the end that spread grows without bound, but nobody waits for it); one that is due today, today.
 /// - A share of changes is made up to `early_days` days earlier than needed. Late changes are not counted on.
 /// - A share of the variance of lives is common to both sides and to every set (the wearer's use), the rest is each
 ///   set's own. The common part is five scenarios (Gauss-Hermite nodes of the normal distribution).

@@ -19,24 +19,39 @@ double interval_until(int day, const ByInterval& use) {
   return 0.5 * std::erfc(-(std::log(end) - mean_log) / std::sqrt(2 * variance));
 }
 
-Stream stream_of(const ByInterval& use, int days) {
-  assert(use.every_days >= 1 && use.relative_sd >= 0 && use.amount >= 0 && use.days_since_last >= 0);
-  Stream stream{DayPmf(static_cast<std::size_t>(days), 0.0), DayPmf(static_cast<std::size_t>(days), 0.0), use.amount};
-  for (int day = 1; day < days; ++day) {
-    stream.next[static_cast<std::size_t>(day)] = interval_until(day, use) - interval_until(day - 1, use);
-  }
-  if (use.days_since_last >= use.every_days) {
-    stream.first[0] = 1;  // overdue: today, so that a forgotten entry does not stretch the stock
-    return stream;
+/// Day of the next use.
+DayPmf first_use(const ByInterval& use, int days) {
+  DayPmf first(static_cast<std::size_t>(days), 0.0);
+  if (use.days_since_last && *use.days_since_last >= use.every_days) {
+    first[0] = 1;  // overdue: today, so that a forgotten entry does not stretch the stock
+    return first;
   }
   // Not used since: the interval is at least as long as the days that have passed.
-  const int passed = static_cast<int>(std::floor(use.days_since_last));
+  const int passed = use.days_since_last ? static_cast<int>(std::floor(*use.days_since_last)) : 0;
   const double still_to_come = 1 - interval_until(passed - 1, use);
   for (int day = 0; day < days; ++day) {
-    stream.first[static_cast<std::size_t>(day)] =
-        (interval_until(passed + day, use) - interval_until(passed + day - 1, use)) / still_to_come;
+    const auto d = static_cast<std::size_t>(day);
+    first[d] = use.days_since_last
+                   ? (interval_until(passed + day, use) - interval_until(passed + day - 1, use)) / still_to_come
+                   : 1 - interval_until(day, use);
   }
-  return stream;
+  if (use.days_since_last) return first;
+  // The sum of P(interval > d) is the mean; what lies beyond the horizon is added from the mean asked for.
+  double mean = 0;
+  for (const double longer : first) mean += longer;
+  if (first.back() > 1e-9) mean = std::max(mean, use.every_days);
+  for (double& probability : first) probability /= mean;
+  return first;
+}
+
+Stream stream_of(const ByInterval& use, int days) {
+  assert(use.every_days >= 1 && use.relative_sd >= 0 && use.amount >= 0);
+  assert(!use.days_since_last || *use.days_since_last >= 0);
+  DayPmf next(static_cast<std::size_t>(days), 0.0);
+  for (int day = 1; day < days; ++day) {
+    next[static_cast<std::size_t>(day)] = interval_until(day, use) - interval_until(day - 1, use);
+  }
+  return {first_use(use, days), next, use.amount};
 }
 
 }  // namespace

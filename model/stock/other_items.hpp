@@ -9,10 +9,12 @@ namespace cellarer::stock {
 
 /// One piece (or `amount`) every so many days.
 struct ByInterval {
-  double every_days = 30;      ///< mean interval, 1 or more
-  double relative_sd = 0.15;   ///< of one interval (people do not change tape by the clock), 0 or more
-  int amount = 1;              ///< pieces each time
-  double days_since_last = 0;  ///< 0 or more; more than the interval: due today
+  double every_days = 30;     ///< mean interval, 1 or more
+  double relative_sd = 0.15;  ///< of one interval (people do not change tape by the clock), 0 or more
+  int amount = 1;             ///< pieces each time
+  /// 0 or more; at least the interval: due today. None: not known, so that every day of the interval is as likely
+  /// (the stationary distribution, P(interval > d) / mean).
+  std::optional<double> days_since_last = std::nullopt;
 };
 
 /// So many pieces at each cell change of either side (antenna tape, wipes).

@@ -93,6 +93,16 @@ TEST_CASE("The current set is changed on its date, or today when that has passed
   REQUIRE(first_change_days(-3, 0, punctual())[0] == 1.0);
 }
 
+TEST_CASE("A set that is due is changed today however wide its remaining time") {
+  REQUIRE(first_change_days(0, 3, punctual())[0] == 1.0);
+  const Demand demand = cells_demand({{0, 3, 240, 0.05, {}}}, punctual(), 2);
+  for (const Scenario& scenario : demand.scenarios) REQUIRE(scenario.streams[0].first[0] == 1.0);
+}
+
+TEST_CASE("The spread of the current set's day is a half at most") {
+  REQUIRE(first_change_days(4, 3, punctual()) == first_change_days(4, 0.5, punctual()));
+}
+
 TEST_CASE("Certain lives make one scenario whose counts are a step on both sides") {
   const Demand demand = cells_demand({{4, 0, 240, 0, {}}, {7, 0, 120, 0, {}}}, punctual(), 2, 30);
   REQUIRE(demand.scenarios.size() == 1);

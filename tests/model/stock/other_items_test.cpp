@@ -14,8 +14,8 @@ namespace {
 /// Left on days 4, 14, 24, ..., right on 7, 17, 27, ...
 Demand changes() { return demand_of({fixed(4, 10, 100), fixed(7, 10, 100)}, 100, 2); }
 
-ItemUse every(double days, double relative_sd, double since = 0, int amount = 1) {
-  return {ByInterval{days, relative_sd, amount, since}, {}};
+ItemUse every(double days, double relative_sd, std::optional<double> since = 0.0) {
+  return {ByInterval{days, relative_sd, 1, since}, {}};
 }
 
 }  // namespace
@@ -68,6 +68,24 @@ TEST_CASE("A use that has not come yet is still to come") {
   const Demand demand = item_demand(every(20, 0.15, 17), demand_of({}, 400, 2));
   const DayPmf& first = demand.scenarios[0].streams[0].first;
   REQUIRE(std::accumulate(first.begin(), first.end(), 0.0) == Approx(1).margin(1e-9));
+}
+
+// Identity: from the stationary start the mean number of uses in n days is n / mean interval exactly, spread or not.
+TEST_CASE("When the last use is not known every day is as likely as another") {
+  for (const double relative_sd : {0.0, 0.3}) {
+    const auto counts = used_by_day(item_demand(every(20, relative_sd, {}), demand_of({}, 400, 2)));
+    for (const int day : {0, 9, 59, 399}) {
+      double mean = 0;
+      const CountPmf& pmf = counts[static_cast<std::size_t>(day)];
+      for (std::size_t n = 0; n < pmf.size(); ++n) mean += static_cast<double>(n) * pmf[n];
+      REQUIRE(mean == Approx((day + 1) / 20.0).epsilon(1e-6));
+    }
+  }
+}
+
+TEST_CASE("An interval longer than the horizon is due within it with its share only") {
+  const auto counts = used_by_day(item_demand(every(1000, 0, {}), demand_of({}, 400, 2)));
+  REQUIRE(counts[399][1] == Approx(0.4));
 }
 
 TEST_CASE("An interval of one day is one piece a day") {
