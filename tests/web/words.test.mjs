@@ -18,6 +18,11 @@ test("there are four phrases, each with its words and its limit", () => {
   for (const phrase of Object.values(table)) assert.match(phrase.limit, /^[A-Z].*\.$/);
 });
 
+test("a limit of the table is filled with its time, and left out where that is not known", () => {
+  assert.equal(source.phrase_of({ phrase: "change_before_tonight" }, "today 21:30").limit, "By today 21:30.");
+  assert.equal(source.phrase_of({ phrase: "expected_to_last_tonight" }).limit, "");
+});
+
 test("a phrase that is not in the table reads as no forecast, whatever sentence came with it", () => {
   const read = source.phrase_of({ phrase: "all_is_well", sentence: "All is well." });
   assert.equal(read.words, "No forecast.");

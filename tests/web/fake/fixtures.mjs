@@ -2,7 +2,7 @@
 // Invented households, each in one state, as the service would tell them at `now`. Nothing here is computed by a
 // model: these are pictures of answers, so that every state of the page can be looked at.
 import { readFileSync } from "node:fs";
-import { at_home, day_label, days_later, hours_later } from "./times.mjs";
+import { at_home, day_and_time, day_label, days_later, hours_later } from "./times.mjs";
 
 const phrases = JSON.parse(readFileSync(new URL("../../../web/src/words/phrases.json", import.meta.url), "utf8"));
 export const zone = "Europe/Oslo";
@@ -25,15 +25,15 @@ function quantiles(now, p05, p50, p95) {
   return { remaining_h: { p05, p50, p95 }, cutoff_at: { p05: at(p05), p50: at(p50), p95: at(p95) }, warning_at: { p05: at(p05 * 0.9), p50: at(p50 * 0.9), p95: at(p95 * 0.9) } };
 }
 
-function phrase(code) {
-  return { phrase: code, sentence: phrases[code].words, limit: phrases[code].limit };
+function phrase(code, limit) {
+  return { phrase: code, sentence: phrases[code].words, limit };
 }
 
 const to_change = { cells: 2, lot: "7Q", place: "hall cupboard" };
 
 export const sides = {
   calm: (now) => ({
-    ...phrase("expected_to_last_tonight"),
+    ...phrase("expected_to_last_tonight", `Change by ${day_and_time(at_home(now, 3, 21, 30))}.`),
     because: ["Settings unchanged for 40 days.", "Used 3 % faster than the settings say, by the last 9 sets of this side."],
     questions: [], ...quantiles(now, 130, 168, 201),
     change_by: at_home(now, 3, 21, 30).toISOString(), no_later_than: at_home(now, 4, 21, 30).toISOString(),
@@ -41,20 +41,20 @@ export const sides = {
     cells: { profile: "lr6-family", lot: "7Q", expires: "2033-01" }, to_change,
   }),
   fresh: (now) => ({
-    ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), change_by: at_home(now, 9, 21, 30).toISOString(),
+    ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), limit: `Change by ${day_and_time(at_home(now, 9, 21, 30))}.`, change_by: at_home(now, 9, 21, 30).toISOString(),
     last_recorded_at: now.toISOString(), cells_since: now.toISOString(), because: ["Fresh cells."],
   }),
   due: (now) => ({
-    ...sides.calm(now), ...phrase("change_before_tonight"), because: ["Amplitude up from 4.0 to 4.6: 11 % faster."],
+    ...sides.calm(now), ...phrase("change_before_tonight", "By 21:30 today."), because: ["Amplitude up from 4.0 to 4.6: 11 % faster."],
     ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(),
   }),
   now: (now) => ({
-    ...sides.due(now), ...phrase("change_now"), because: ["The last reading was lower than expected: it is acted on."], ...quantiles(now, 2, 6, 11),
+    ...sides.due(now), ...phrase("change_now", "These cells are not sure to last until 21:30 today."), because: ["The last reading was lower than expected: it is acted on."], ...quantiles(now, 2, 6, 11),
     change_by: null, no_later_than: null, nights: nights(now, 0, 0),
     questions: [{ code: "reading_is_low", text: "The last reading of the left side was lower than expected." }],
   }),
   warned: (now, side = "left", at = at_home(now, 0, 3, 10), clock = "03:10") => ({
-    phrase: "change_now", sentence: `The unit warned at ${clock}. Change the ${side} cells now.`, limit: phrases.change_now.limit, because: [], questions: [],
+    phrase: "change_now", sentence: `The unit warned at ${clock}. Change the ${side} cells now.`, limit: "The unit's own alarm comes before any forecast.", because: [], questions: [],
     warned_at: at.toISOString(), last_recorded_at: at.toISOString(), cells_since: at_home(now, -9, 21, 30).toISOString(), cells: null, to_change,
   }),
   unknown: (now) => ({
@@ -67,7 +67,7 @@ export const sides = {
     questions: [{ code: "were_cells_changed", text: "The gauge read 96 % at 19:05, more than expected. Were the left cells changed?" }],
   }),
   wrong: (now) => ({
-    ...phrase("no_forecast"), because: ["Rechargeable cells were recorded in this side. There is no forecast for them."], nights: [],
+    ...phrase("no_forecast", "The cells in this side have no forecast. In doubt: fresh cells in both sides."), because: ["Rechargeable cells were recorded in this side. There is no forecast for them."], nights: [],
     questions: [{ code: "wrong_cells", text: "Rechargeable cells are recorded in the left side. Put in new alkaline cells, both of the same type." }],
     last_recorded_at: at_home(now, -1, 21, 30).toISOString(), cells_since: at_home(now, -1, 21, 30).toISOString(), cells: { profile: "rechargeable" }, to_change,
   }),

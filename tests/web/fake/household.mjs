@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // One invented household: its entries, and the documents that follow from those not voided.
-import { clock_at_home, hours_later, days_later } from "./times.mjs";
+import { clock_at_home, day_of_date, hours_later, days_later } from "./times.mjs";
 import { lots, scenes, sides, zone } from "./fixtures.mjs";
 
 const gauge_words = (body) =>
@@ -54,8 +54,11 @@ export class FakeHousehold {
       const quantity = of_item.reduce((sum, lot) => sum + lot.quantity, 0);
       const p50 = item === "cells" ? Math.floor((quantity * 41) / 22) : 90;
       const days = quantity ? { p05: Math.floor(p50 * 0.85), p50, p95: Math.ceil(p50 * 1.2) } : { p05: 0, p50: 0, p95: 0 };
+      const order_by = day(quantity ? Math.max(0, p50 - 25) : 0);
+      const order_quantity = item === "cells" ? 24 : 5;
+      const limit = `${quantity} ${item}. Order ${order_quantity} ${quantity ? `by ${day_of_date(order_by)}` : "today"}.`;
       const sentence = quantity ? `Enough for ${p50} days.` : "No cells in the house.";
-      return { item, quantity, days, sentence, order_by: day(quantity ? Math.max(0, p50 - 25) : 0), order_quantity: item === "cells" ? 24 : 5, please_count: false, lots: of_item };
+      return { item, quantity, days, sentence, limit, order_by, order_quantity, please_count: false, lots: of_item };
     });
   }
 

@@ -18,3 +18,12 @@ export function at_home(now, days, hour, minute) {
 
 export const day_label = (at) => oslo({ weekday: "short" }).format(at).slice(0, 2);
 export const clock_at_home = (at) => oslo({ hour: "2-digit", minute: "2-digit" }).format(at);
+
+/// "Fri 27 Nov, 21:30".
+export function day_and_time(at) {
+  const part = (options) => oslo(options).format(at);
+  return `${part({ weekday: "short" })} ${part({ day: "numeric" })} ${part({ month: "short" })}, ${clock_at_home(at)}`;
+}
+
+/// "Thu 10 Dec" of a date such as 2026-12-10.
+export const day_of_date = (date) => day_and_time(new Date(`${date}T11:00:00Z`)).split(",")[0];

@@ -71,7 +71,9 @@ export interface ItemForecast {
   order_by?: string | null;
   order_quantity?: number | null;
   please_count?: boolean;
+  usable?: number;
   sentence?: string;
+  limit?: string;
   lots?: Lot[];
 }
 
@@ -123,7 +125,9 @@ export interface Entry {
 export interface Packing {
   cells: number;
   sets?: number;
-  other?: { item: string; quantity: number }[];
+  missing?: number;
+  take?: { lot?: string | null; quantity: number; place?: string | null }[];
+  other?: { item: string; quantity: number; missing?: number }[];
   odds_text?: string;
 }
 

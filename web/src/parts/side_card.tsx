@@ -26,42 +26,46 @@ function which_cells({ cells, lot, place }: CellsToChange): string {
   return `${cells === 2 ? "Both" : `All ${cells}`} cells of this side${from ? `: ${from}` : ""}.`;
 }
 
-function change_by_words(told: SideForecast, zone: string, now: Date): string | null {
-  const asked = told.questions?.some((question) => question.code === "was_it_changed");
-  if (!told.change_by || asked || /\bby\b.*\d/i.test(told.limit ?? "")) return null;
-  const at = new Date(told.change_by);
-  return at.getTime() < now.getTime() ? null : `Change by ${moment_words(at, now, zone)}.`;
+function change_by_words({ change_by }: SideForecast, zone: string, now: Date): string | null {
+  return change_by ? moment_words(new Date(change_by), now, zone) : null;
 }
 
 function last_words({ last_recorded_at: last }: SideForecast, zone: string, now: Date): string {
   return last ? `Last recorded ${moment_words(new Date(last), now, zone)}.` : "Nothing recorded yet for this side.";
 }
 
-/// Small, always: what the phrase does not claim, when it was computed, when anyone last recorded something.
-function Basis({ limit, told, forecast, now }: { limit: string; told: SideForecast; forecast: Forecast; now: Date }) {
+/// Small, always: when it was computed, and when anyone last recorded something for this side.
+function Recency({ told, forecast, now }: { told: SideForecast; forecast: Forecast; now: Date }) {
   const { zone } = forecast;
   const computed = new Date(forecast.as_of);
   const today = now.getTime() - computed.getTime() < 12 * 3_600_000;
-  const when = `Computed ${today ? clock(computed, zone) : moment_words(computed, now, zone)}.`;
-  return <p class="small">{[limit, when, last_words(told, zone, now)].filter(Boolean).join(" ")}</p>;
+  const when = today ? clock(computed, zone) : moment_words(computed, now, zone);
+  return <p class="small">{`Computed ${when}. ${last_words(told, zone, now)}`}</p>;
 }
 
 function ForecastView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
-  const phrase = phrase_of(told);
-  const by = change_by_words(told, forecast.zone, now);
-  const advice = phrase.code === "no_forecast";  // its limit is the thing to do, and is not said small
+  const phrase = phrase_of(told, change_by_words(told, forecast.zone, now));
   return (
     <>
       <p class="sentence">{phrase.words}</p>
+      {phrase.limit && <p>{phrase.limit}</p>}
       {phrase.act && told.to_change && <p>{which_cells(told.to_change)}</p>}
-      {by && <p>{by}</p>}
-      {advice && <p>{phrase.limit}</p>}
-      <Basis limit={advice ? "" : phrase.limit} told={told} forecast={forecast} now={now} />
+      <Recency told={told} forecast={forecast} now={now} />
       <DisclaimerHere />
       <Questions desk={desk} side={side} questions={told.questions ?? []} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} />}
+    </>
+  );
+}
+
+/// After a warning one sentence and nothing else. A side that stopped has also what to do until it is mended.
+function AlarmView({ side, told, zone }: { side: Side; told: SideForecast; zone: string }) {
+  return (
+    <>
+      <p class="sentence">{alarm_sentence(side, told, zone)}</p>
+      {told.stopped_at && <p>{told.limit || "Use the backup ventilation as prescribed."}</p>}
     </>
   );
 }
@@ -70,14 +74,14 @@ function OldView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
   const phrase = phrase_of(told);
-  const by = told.change_by ? ` Change by ${moment_words(new Date(told.change_by), now, forecast.zone)}.` : "";
+  const by = change_by_words(told, forecast.zone, now);
   const computed = new Date(forecast.as_of);
   const age = `${moment_words(computed, now, forecast.zone)}, ${age_words(now.getTime() - computed.getTime())}`;
   return (
     <>
       <p class="sentence old">Old forecast.</p>
       <p>{`Computed ${age}. In doubt: fresh cells in both sides.`}</p>
-      <p>{`It said then: “${phrase.words}”${by}`}</p>
+      <p>{`It said then: “${phrase.words}”${by ? ` Change by ${by}.` : ""}`}</p>
       <p class="small">{last_words(told, forecast.zone, now)}</p>
       <DisclaimerHere />
     </>
@@ -90,7 +94,7 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
     case "waiting":
       return waiting.filter((one) => one.side === side).map((one) => <Waiting key={one.key} intention={one} />);
     case "alarm":
-      return <p class="sentence">{alarm_sentence(side, forecast.sides[side], forecast.zone)}</p>;
+      return <AlarmView side={side} told={forecast.sides[side]} zone={forecast.zone} />;
     case "old":
       return <OldView desk={desk} side={side} forecast={forecast} />;
     case "forecast":

@@ -10,7 +10,12 @@ function enough_words(item: ItemForecast): string {
   if (item.sentence) return item.sentence;
   if (item.please_count) return "Please count.";
   if (item.quantity === 0) return "None in the house.";
-  return item.days ? `Enough for ${Math.floor(item.days.p50)} days.` : "No forecast.";
+  return item.days ? `Enough for ${Math.floor(item.days.p05)} days.` : "No forecast.";
+}
+
+/// How many there are and when to order, in the service's words where it has them.
+function count_words(item: ItemForecast, now: Date, zone: string): string {
+  return item.limit ?? `${item.quantity === undefined ? "" : `${pieces(item.quantity, item.item)}.`}${order_words(item, now, zone)}`;
 }
 
 function order_words(item: ItemForecast, now: Date, zone: string): string {
@@ -30,7 +35,7 @@ function All({ stock, now, zone }: { stock: ItemForecast[]; now: Date; zone: str
       {stock.map((item) => (
         <div class="item" key={item.item}>
           <h3>{item_name(item.item)}</h3>
-          <p>{`${enough_words(item)}${range_words(item)}${order_words(item, now, zone)}`}</p>
+          <p>{`${enough_words(item)}${range_words(item)} ${count_words(item, now, zone)}`}</p>
           <ul>
             {item.lots?.map((lot) => <li key={`${lot.lot}${lot.place}`}>{lot_line(item.item, lot)}</li>)}
           </ul>
@@ -48,7 +53,7 @@ function Cells({ item, now, zone }: { item: ItemForecast; now: Date; zone: strin
   return (
     <>
       <p class="sentence">{enough_words(item)}</p>
-      <p>{`${item.quantity === undefined ? "" : `${pieces(item.quantity, "cells")}.`}${order_words(item, now, zone)}`}</p>
+      <p>{count_words(item, now, zone)}</p>
     </>
   );
 }
@@ -65,7 +70,7 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
   const cells = forecast.stock.find((item) => item.item === "cells");
   const others = forecast.stock.filter((item) => item.item !== "cells" && (item.please_count || is_soon(item, now, zone)));
   const on_the_way = waiting.filter((one) => one.about === "stock");
-  const none = cells !== undefined && (cells.quantity ?? 1) <= 0;
+  const none = cells !== undefined && (cells.usable ?? cells.quantity ?? 1) <= 0;
   return (
     <section class={none ? "card act" : "card"} data-stock aria-labelledby="stock-name">
       <h2 id="stock-name">Cells in the house</h2>
@@ -73,7 +78,7 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
       {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} />}
       {!cells && <p class="sentence">Not counted yet.</p>}
       {others.map((item) => (
-        <p key={item.item}>{`${item_name(item.item)}: ${enough_words(item)}${order_words(item, now, zone)}`}</p>
+        <p key={item.item}>{`${item_name(item.item)}: ${enough_words(item)} ${count_words(item, now, zone)}`}</p>
       ))}
       {forecast.stock.length > 0 && <All stock={forecast.stock} now={now} zone={zone} />}
       {recorded.filter((one) => one.about === "stock").map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// The four phrases are all a page may say of a side's cells. `phrases.json` is the table: the words, the limit
-// (what the phrase does not claim), and whether it asks for an act. A phrase not in it reads as "No forecast."
+// The four phrases are all a page may say of a side's cells. `phrases.json` is the table: the words, the limit up
+// to which they hold, and whether they ask for an act. The service's own sentence and limit are shown; the table
+// stands in where one is missing, and a phrase that is not in the table reads as "No forecast."
 import type { PhraseCode, SideForecast } from "../api/types";
 import table from "./phrases.json";
 
@@ -12,7 +13,13 @@ export interface Phrase {
 
 export const phrases: Record<PhraseCode, Phrase> = table;
 
-export function phrase_of(side: SideForecast): Phrase & { code: PhraseCode } {
+/// A limit whose time is not known is left out rather than shown with a hole.
+function own_limit(limit: string, change_by: string | null): string {
+  if (!limit.includes("{change_by}")) return limit;
+  return change_by ? limit.replace("{change_by}", change_by) : "";
+}
+
+export function phrase_of(side: SideForecast, change_by: string | null = null): Phrase & { code: PhraseCode } {
   const code: PhraseCode = side.phrase in phrases ? side.phrase : "no_forecast";
   const known = phrases[code];
   const trusted = code === side.phrase;
@@ -20,6 +27,6 @@ export function phrase_of(side: SideForecast): Phrase & { code: PhraseCode } {
     code,
     act: known.act,
     words: (trusted && side.sentence) || known.words,
-    limit: (trusted && side.limit) || known.limit,
+    limit: (trusted && side.limit) || own_limit(known.limit, change_by),
   };
 }
