@@ -32,7 +32,41 @@ async function another_change(page) {
   await page.getByRole("radio", { name: /rechargeable/ }).check();
 }
 
+async function recorded(page) {
+  await page.getByRole("button", { name: "Note a reading" }).click();
+  await page.getByRole("radio", { name: "Left" }).check();
+  await page.getByLabel("The unit shows").fill("71");
+  await page.getByRole("button", { name: "Record this" }).click();
+  await page.getByText("Recorded:").waitFor();
+}
+
+async function list_entries(page) {
+  await recorded(page);
+  await page.getByRole("button", { name: "What was recorded" }).click();
+  await page.getByRole("listitem").first().waitFor();
+}
+
+async function pack(page) {
+  await page.getByRole("button", { name: "Going away" }).click();
+  await page.getByLabel("Leaving on").fill("2026-12-10");
+  await page.getByLabel("Back on").fill("2026-12-15");
+  await page.getByRole("button", { name: /say what to pack/ }).click();
+  await page.locator(".packing").waitFor();
+}
+
+async function not_due(page) {
+  await page.getByRole("button", { name: "Cells changed" }).click();
+  await page.getByRole("radio", { name: "Left" }).check();
+  await page.getByRole("radio", { name: /Lot 7Q/ }).check();
+  await page.getByRole("button", { name: "Record this" }).click();
+  await page.getByText("is not due").waitFor();
+}
+
 const opened = {
+  recorded: ["calm-recorded", recorded],
+  entries: ["calm-entries", list_entries],
+  packing: ["calm-packing", pack],
+  not_due: ["calm", not_due],
   opened: ["calm", open_first_side],
   form_change: ["calm", another_change],
   form_reading: ["calm", (page) => page.getByRole("button", { name: "Note a reading" }).click()],
@@ -51,7 +85,7 @@ for (const name of Object.keys(states)) {
 for (const [name, [state, act]] of Object.entries(opened)) {
   for (const colorScheme of ["light", "dark"]) {
     if (only.length && !only.includes(name)) continue;
-    const { context, page } = await open_state(browser, fake.base, state, { colorScheme, bypassCSP: true });
+    const { context, page } = await open_state(browser, fake.base, "calm", { household: `${state}-${colorScheme}`, colorScheme, bypassCSP: true });
     await act(page);
     await save(page, `${name}${colorScheme === "dark" ? "_dark" : ""}`);
     await context.close();

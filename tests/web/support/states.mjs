@@ -29,8 +29,8 @@ export async function enlarge_text(page, percent) {
   await page.evaluate((size) => document.documentElement.style.setProperty("font-size", size), `${percent}%`);
 }
 
-export async function open_state(browser, base, name, more = {}) {
-  const state = states[name];
+export async function open_state(browser, base, name, { household, ...more } = {}) {
+  const state = { ...states[name], ...(household && { household }) };
   const context = await open_phone(browser, { ...state.context, ...more });
   const page = await context.newPage();
   await page.clock.setFixedTime(evening);

@@ -52,8 +52,24 @@ function Notices({ desk }: { desk: Desk }) {
   );
 }
 
+/// Stays on their way and just recorded, the second with what to pack; and, before any forecast is here, all that
+/// is on its way, which else stands in its side's card.
+function Stays({ desk }: { desk: Desk }) {
+  const { waiting, recorded, forecast } = desk.value;
+  const on_the_way = waiting.filter((one) => one.about === "away" || !forecast);
+  const stays = recorded.filter((one) => one.about === "away");
+  if (!on_the_way.length && !stays.length) return null;
+  return (
+    <section class="card" aria-labelledby="away-name">
+      <h2 id="away-name">{stays.length || on_the_way.every((one) => one.about === "away") ? "Going away" : "Being sent"}</h2>
+      {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
+      {stays.map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+    </section>
+  );
+}
+
 export function Home({ desk }: { desk: Desk }) {
-  const { forecast, household, now, waiting, recorded, problem } = desk.value;
+  const { forecast, household, now, problem } = desk.value;
   const zone = household?.zone ?? forecast?.zone;
   return (
     <main>
@@ -67,8 +83,7 @@ export function Home({ desk }: { desk: Desk }) {
       {!forecast && !problem && desk.value.signal && <p role="status">Asking for the forecast…</p>}
       {forecast && both_sides.map((side) => <SideCard key={side} desk={desk} side={side} forecast={forecast} />)}
       {forecast && <StockCard desk={desk} forecast={forecast} />}
-      {waiting.filter((one) => one.about === "away" || (one.side && !forecast)).map((one) => <Waiting key={one.key} intention={one} />)}
-      {recorded.filter((one) => one.about === "away").map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+      <Stays desk={desk} />
       <nav class="actions" aria-label="What to record">
         {actions.map((action, index) => (
           <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
