@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <sys/types.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "tests/support/http_client.hpp"
+#include "tests/support/temporary_folder.hpp"
+
+namespace cellarer::testing {
+
+/// How a program ended.
+struct Ended {
+  int code = -1;  ///< of its exit; -1 where a signal ended it
+  std::string out, err;
+};
+
+/// Runs `build/server/cellarer` with these arguments to its end.
+Ended run_cellarer(const std::vector<std::string>& arguments);
+
+/// The real program, serving on a free port from a folder of its own, until the end of the test.
+class Service {
+ public:
+  /// `config` is written to a file for --config. With `data`, on that folder.
+  explicit Service(const nlohmann::json& config = nullptr, const std::string& data = "",
+                   const std::vector<std::string>& more_arguments = {});
+  ~Service();
+  Service(const Service&) = delete;
+  Service& operator=(const Service&) = delete;
+
+  int port() const { return port_; }
+  std::string data() const { return data_; }
+  pid_t process() const { return process_; }
+  /// Sends SIGTERM and waits; the exit code.
+  int terminate();
+  std::string log() const;
+
+ private:
+  TemporaryFolder folder_;
+  std::string data_;
+  pid_t process_ = -1;
+  int port_ = 0;
+};
+
+/// A service with one client and a household `h-1` in Oslo: unit, settings of both sides, fresh cells in both
+/// since yesterday, and 24 cells of lot A1 in stock.
+struct Home {
+  explicit Home(const nlohmann::json& config = nullptr) : service(config), client(service.port()) { settle(); }
+  void settle();
+  /// Cells in stock by the forecast.
+  int cells();
+  nlohmann::json forecast();
+
+  Service service;
+  HttpClient client;
+};
+
+/// RFC 3339 in UTC, so many seconds from now.
+std::string from_now(long seconds);
+
+}  // namespace cellarer::testing
