@@ -3,8 +3,6 @@
 
 namespace cellarer {
 
-Instant SystemClock::now() const {
-  return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-}
+Instant SystemClock::now() const { return std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now()); }
 
 }  // namespace cellarer
