@@ -63,9 +63,9 @@ for (const { name, start, there } of services) {
     test("a change asks once more where the side is not due, lowers the stock, and its undo brings it back", journey(async (page) => {
       const before_change = await pieces(page);
       await change_left(page);
-      await stock(page).getByText(`${before_change - 2} cells.`).waitFor();
+      await stock(page).locator("> p").getByText(`${before_change - 2} cells.`).waitFor();
       await press(side(page, "left"), "Undo");
-      await stock(page).getByText(`${before_change} cells.`).waitFor();
+      await stock(page).locator("> p").getByText(`${before_change} cells.`).waitFor();
       assert.equal(await side(page, "left").getByText("Recorded:").count(), 0);
       await press(page, "What was recorded");
       await page.locator("li.undone").first().waitFor();

@@ -93,10 +93,12 @@ describe("a record on its way", () => {
 
   test("what is typed stays when a form is left and opened again", sending(async (page) => {
     await press(page, "Note a reading");
+    await choose(page, "Left");
     await page.getByLabel("The unit shows").fill("43");
     await press(page, "Back");
     await press(page, "Note a reading");
     assert.equal(await page.getByLabel("The unit shows").inputValue(), "43");
+    assert.equal(await page.locator("input[name=side]:checked").count(), 0, "the side is asked again");
   }));
 
   test("opening the page without a signal says so and shows no forecast", () =>

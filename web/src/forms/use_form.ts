@@ -101,7 +101,7 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
   const submit = (): void => {
     set_tried(true);
     if (Object.keys(model.errors).length) return focus_first_error();
-    if (model.not_due?.length) {
+    if (model.not_due?.some((side) => side !== given.side)) {
       set_asked("not_due");
       return focus_first_error();
     }

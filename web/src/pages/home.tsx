@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The first screen: the answer before the question, then what people come to do.
+import { useEffect, useRef } from "preact/hooks";
 import { both_sides, type Forecast } from "../api/types";
 import { JustRecorded, Waiting } from "../parts/notes";
 import { SideCard } from "../parts/side_card";
@@ -68,12 +69,19 @@ function Stays({ desk }: { desk: Desk }) {
   );
 }
 
-export function Home({ desk }: { desk: Desk }) {
+/// `returned` from another screen: the focus goes to the heading, so that reading starts at the top again.
+export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (!returned) return;
+    window.scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: true });
+  }, []);
   const { forecast, household, now, problem } = desk.value;
   const zone = household?.zone ?? forecast?.zone;
   return (
     <main>
-      <h1 class="unseen">{`Cells of household ${desk.name}`}</h1>
+      <h1 class="unseen" ref={heading} tabIndex={-1}>{`Cells of household ${desk.name}`}</h1>
       {zone && (
         <p class="clock">
           <span>{heading_words(now, zone)}</span> <span>home time</span>

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The page of one household: its desk, and which screen is open.
-import { useEffect, useMemo } from "preact/hooks";
+import { useEffect, useMemo, useRef } from "preact/hooks";
 import { AwayForm } from "../forms/away_form";
 import { ChangeForm } from "../forms/change_form";
 import { ReadingForm } from "../forms/reading_form";
@@ -10,7 +10,7 @@ import { WarnedForm } from "../forms/warned_form";
 import { DisclaimerBar } from "../parts/disclaimer";
 import { Desk } from "../state/desk";
 import { store_draft, type Draft } from "../state/draft";
-import type { Intention } from "../state/intention";
+import type { Intention, Recorded } from "../state/intention";
 import { open_screen, useScreen } from "../state/screen";
 import { useStore } from "../state/store";
 import { wall_text, wall_time } from "../time/zone";
@@ -32,17 +32,30 @@ function draft_again(intention: Intention, zone: string): Draft {
   return draft;
 }
 
+/// Read out by a screen reader as it changes.
+function said_of(waiting: Intention[], recorded: Recorded[]): string {
+  const on_the_way = waiting.at(-1);
+  if (on_the_way) return `${on_the_way.words}, being sent.`;
+  const last = recorded.at(-1);
+  return last ? `Recorded: ${last.words} It can be undone for two minutes.` : "";
+}
+
 export function HouseholdPage({ name }: { name: string }) {
   const desk = useMemo(() => new Desk(name), [name]);
-  const { refusal, forecast } = useStore(desk);
+  const { refusal, forecast, waiting, recorded } = useStore(desk);
   const screen = useScreen();
+  const screens_before = useRef(0);
   useEffect(() => desk.start(), [desk]);
   useEffect(() => {
     const intention = refusal?.intention;
     if (!intention?.form || intention.form === screen.name) return;
-    store_draft(name, intention.form, draft_again(intention, context_of(desk).zone));
+    store_draft(name, intention.form, draft_again(intention, context_of(desk).zone), true);
     open_screen(intention.form);
   }, [refusal]);
+
+  useEffect(() => {
+    screens_before.current++;
+  }, [screen.name]);
 
   const Form = forms[screen.name as keyof typeof forms];
   const { zone } = context_of(desk);
@@ -51,8 +64,11 @@ export function HouseholdPage({ name }: { name: string }) {
       {Form ? <Form key={window.location.hash} desk={desk} given={screen.given} done={go_home} /> : null}
       {screen.name === "entries" && <Entries desk={desk} zone={zone} back={go_home} />}
       {screen.name === "more" && <More cautions={forecast?.cautions ?? []} back={go_home} />}
-      {!Form && screen.name !== "entries" && screen.name !== "more" && <Home desk={desk} />}
+      {!Form && screen.name !== "entries" && screen.name !== "more" && <Home desk={desk} returned={screens_before.current > 0} />}
       <DisclaimerBar />
+      <div class="unseen" role="status">
+        {said_of(waiting, recorded)}
+      </div>
     </>
   );
 }

@@ -8,7 +8,7 @@ import { PackingList } from "./packing_list";
 export function Waiting({ intention }: { intention: Intention }) {
   const lost = intention.stage === "no_signal";
   return (
-    <div class="note" role="status">
+    <div class="note">
       <p class="sentence">{`${intention.words}, being sent; forecast to come.`}</p>
       <p class="sending">{lost ? "Not sent yet: no answer. It is kept here and sent again by itself while this page stays open." : "Sending…"}</p>
       {lost && (
@@ -23,7 +23,7 @@ export function Waiting({ intention }: { intention: Intention }) {
 export function JustRecorded({ desk, one }: { desk: Desk; one: Recorded }) {
   const in_time = desk.value.now.getTime() - one.recorded_ms < undo_ms;
   return (
-    <div class="note recorded" role="status">
+    <div class="note recorded">
       <p>{`Recorded: ${one.words}`}</p>
       {one.packing && <PackingList packing={one.packing} />}
       <div class="answers">

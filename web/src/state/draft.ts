@@ -1,17 +1,32 @@
 // SPDX-License-Identifier: MIT
-// What is typed into a form, kept when the form is left and when the tab is reloaded.
+// What is typed into a form, kept when the form is left and when the tab is reloaded. The side and the time are
+// not kept: a form that is opened again asks for them again, unless it came back because it was refused.
 import { useState } from "preact/hooks";
 import type { FormName } from "./intention";
 import { kept_in_tab } from "./kept";
 
 export type Draft = Record<string, string>;
 
-export function stored_draft(household: string, form: FormName): Draft | null {
-  return kept_in_tab.get<Draft>(`draft:${household}:${form}`);
+interface Stored {
+  draft: Draft;
+  stored_ms: number;
+  refused: boolean;
 }
 
-export function store_draft(household: string, form: FormName, draft: Draft | null): void {
-  kept_in_tab.set(`draft:${household}:${form}`, draft);
+const keep_ms = 15 * 60_000;
+
+const name_of = (household: string, form: FormName): string => `draft:${household}:${form}`;
+
+export function stored_draft(household: string, form: FormName): Draft {
+  const stored = kept_in_tab.get<Stored>(name_of(household, form));
+  if (!stored || Date.now() - stored.stored_ms > keep_ms) return {};
+  if (stored.refused) return stored.draft;
+  const { side: _side, when: _when, other: _other, ...typed } = stored.draft;
+  return typed;
+}
+
+export function store_draft(household: string, form: FormName, draft: Draft | null, refused = false): void {
+  kept_in_tab.set(name_of(household, form), draft && { draft, stored_ms: Date.now(), refused });
 }
 
 export function useDraft(household: string, form: FormName, given: Draft): [Draft, (change: Draft) => void] {
