@@ -34,9 +34,9 @@ for (const { name, start, there } of services) {
       await choose(page, first_lot);
       await press(page, "Record this");
       const again = page.getByRole("button", { name: "Yes, the left cells" });
-      await Promise.race([again.waitFor(), side(page, "left").getByText("Recorded:").waitFor()]);
+      await Promise.race([again.waitFor(), side(page, "left").getByText("Recorded:").last().waitFor()]);
       if (await again.isVisible()) await again.click();
-      await side(page, "left").getByText("Recorded:").waitFor();
+      await side(page, "left").getByText("Recorded:").last().waitFor();
     }
 
     test("each side reads one of the four phrases, with its ages, and the estimate's sentence", journey(async (page) => {
@@ -83,6 +83,16 @@ for (const { name, start, there } of services) {
       await choose(page, first_lot);
       await press(page, "Record this");
       await side(page, "left").getByText("Expected to last tonight.").waitFor();
+    }));
+
+    test("the same change recorded twice is asked about, and one answer settles it", journey(async (page) => {
+      await change_left(page);
+      const after_one = await pieces(page);
+      await change_left(page);
+      await side(page, "left").getByText(/within 12 hours/).waitFor();
+      await press(side(page, "left"), "One change");
+      await side(page, "left").getByText(/within 12 hours/).waitFor({ state: "detached" });
+      await stock(page).locator("> p").getByText(`${after_one} cells.`).waitFor();
     }));
 
     test("a record of the wrong side is exchanged in one step, and both stay in the list", journey(async (page) => {

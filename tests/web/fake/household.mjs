@@ -43,7 +43,15 @@ export class FakeHousehold {
       if (body.percent > 90 && kind === "reading" && this.scene[name] === "calm") told = { ...told, questions: [{ code: "were_cells_changed", text: `Were the ${name} cells changed?` }] };
       told = { ...told, last_recorded_at: at };
     }
-    return told;
+    const again = this.changed_again(name);
+    return again ? { ...told, questions: [{ code: "same_change_twice", text: `Two changes of the ${name} cells within 12 hours: the same change?`, entry: again.id }] } : told;
+  }
+
+  /// The second of two changes of one side with nothing between, until someone answers.
+  changed_again(side) {
+    const changes = this.standing().filter((entry) => entry.kind === "cell_change" && entry.body.side === side);
+    const answered = this.standing().some((entry) => entry.kind === "answer" && entry.body.entry === changes.at(-1)?.id);
+    return changes.length > 1 && !answered ? changes.at(-1) : null;
   }
 
   stock(now) {
@@ -108,7 +116,7 @@ export class FakeHousehold {
     const now = this.clock().toISOString();
     const entry = { id: this.entries.length + 1, kind, at: body.at ?? body.from ?? now, recorded_at: now, who, voided_by: null, body: rest, text: this.text_of(kind, body) };
     this.entries.push(entry);
-    if (kind === "void") for (const one of this.entries) if (one.id === body.entry) one.voided_by = entry.id;
+    if (kind === "void" || body.answer === "same") for (const one of this.entries) if (one.id === body.entry) one.voided_by = entry.id;
     return entry;
   }
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // "The unit warned": which side, and when. Nothing else stands between a warning and its record.
+import { handling } from "../words/cautions";
 import { FormFrame } from "./frame";
 import { reading_fields, warned_model } from "./reading_model";
 import { SideField } from "./side";
@@ -11,7 +12,10 @@ export function WarnedForm(props: Omit<FormSetup, "name" | "model_of" | "fields"
   const { draft, change, context, now, errors } = form;
   return (
     <FormFrame title="The unit warned" form={form} back={props.done} send_words="Record the warning">
-      <p class="told strong">Act on the warning first: change both cells of that side.</p>
+      <div class="told">
+        <p class="strong">Act on the warning first: change both cells of that side.</p>
+        <p>{handling}</p>
+      </div>
       <SideField draft={draft} change={change} errors={errors} />
       <When draft={draft} change={change} context={context} now={now} errors={errors} />
     </FormFrame>

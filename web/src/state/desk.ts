@@ -38,11 +38,16 @@ export class Desk extends Store<DeskState> {
       this.tick();
       if (!document.hidden) void this.load();
     };
+    const leaving = (event: BeforeUnloadEvent): void => {
+      if (this.value.waiting.length) event.preventDefault();  // the browser asks: something is not sent yet
+    };
     document.addEventListener("visibilitychange", back);
+    window.addEventListener("beforeunload", leaving);
     window.addEventListener("online", back);
     return () => {
       timers.forEach(clearInterval);
       document.removeEventListener("visibilitychange", back);
+      window.removeEventListener("beforeunload", leaving);
       window.removeEventListener("online", back);
     };
   }
