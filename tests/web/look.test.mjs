@@ -114,6 +114,16 @@ describe("in the browser", () => {
       await fits(page, "opened");
     }));
 
+  test("with large text on a small phone the estimate's sentence stands with each forecast and each form", () =>
+    looked_at("due", { viewport: { width: 320, height: 568 } }, async (page) => {
+      const beside = page.locator(".disclaimer-here");
+      assert.equal(await beside.first().isVisible(), false, "the bar is enough at the usual size");
+      await enlarge_text(page, 200);
+      for (const side of ["left", "right"]) await page.locator(`[data-side=${side}] .disclaimer-here`).waitFor();
+      await page.evaluate(() => (location.hash = "reading"));
+      await page.locator("main > .disclaimer-here").waitFor();
+    }));
+
   test("every target is at least 52 px high, and no text is under 17 px", () =>
     looked_at("due", {}, async (page) => {
       for (const hash of ["", "change", "reading"]) {

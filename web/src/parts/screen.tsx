@@ -2,6 +2,7 @@
 // A screen behind the first: its heading takes the focus when it opens, so that it is read out.
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
+import { DisclaimerHere } from "./disclaimer";
 
 export function Screen({ title, back, children }: { title: string; back: () => void; children: ComponentChildren }) {
   const heading = useRef<HTMLHeadingElement>(null);
@@ -17,6 +18,7 @@ export function Screen({ title, back, children }: { title: string; back: () => v
       <h1 ref={heading} tabIndex={-1}>
         {title}
       </h1>
+      <DisclaimerHere />
       {children}
     </main>
   );

@@ -50,10 +50,10 @@ function ForecastView({ desk, side, forecast }: Props) {
   return (
     <>
       <p class="sentence">{phrase.words}</p>
+      <DisclaimerHere />
       {phrase.limit && <p>{phrase.limit}</p>}
       {phrase.act && told.to_change && <p>{which_cells(told.to_change)}</p>}
       <Recency told={told} forecast={forecast} now={now} />
-      <DisclaimerHere />
       <Questions desk={desk} side={side} questions={told.questions ?? []} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} />}
     </>
@@ -80,10 +80,10 @@ function OldView({ desk, side, forecast }: Props) {
   return (
     <>
       <p class="sentence old">Old forecast.</p>
+      <DisclaimerHere />
       <p>{`Computed ${age}. In doubt: fresh cells in both sides.`}</p>
       <p>{`It said then: “${phrase.words}”${by ? ` Change by ${by}.` : ""}`}</p>
       <p class="small">{last_words(told, forecast.zone, now)}</p>
-      <DisclaimerHere />
     </>
   );
 }
