@@ -43,7 +43,9 @@ class Curve {
  private:
   static double at(const Table& table, double depth) {
     const double position = depth * static_cast<double>(points - 1);
-    const double floor_position = position < 0 ? 0 : position >= points - 1 ? points - 2 : static_cast<double>(static_cast<std::size_t>(position));
+    const double floor_position = position < 0             ? 0
+                                  : position >= points - 1 ? points - 2
+                                                           : static_cast<double>(static_cast<std::size_t>(position));
     const auto index = static_cast<std::size_t>(floor_position);
     const double share = position - floor_position;
     return table[index] + share * (table[index + 1] - table[index]);

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: MIT
+#include "model/cell/runtime.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+
+#include "model/cell/discharge.hpp"
+
+namespace cellarer::cell {
+
+namespace {
+
+constexpr double normal_95 = 1.6448536269514722;  // 95 % of a normal distribution lie below
+constexpr double hours_a_year = 8766;
+constexpr double form_inside = 0.02, form_outside = 0.05;
+
+std::string sentence(const char* form, double a, double b) {
+  char text[200];
+  std::snprintf(text, sizeof text, form, a, b);
+  return text;
+}
+
+double square(double value) { return value * value; }
+
+double temperature_log_sd(double temperature_C) {
+  return 0.02 * std::max({0.0, 15 - temperature_C, temperature_C - 30});
+}
+
+/// Hours when 2 % a year of the capacity is lost meanwhile: both use the depth that there is.
+double with_storage_loss(double hours, double depth, double hours_per_day) {
+  const double years = hours * 24 / hours_per_day / hours_a_year;
+  return hours / (1 + loss_a_year * years / std::max(depth, 1e-6));
+}
+
+void note_range(const ValidRange& range, const RuntimeRequest& request, Runtime& answer) {
+  const double current = mean_current_mA(request.load, request.cutoff_V);
+  const auto caution = [&](const std::string& text) {
+    answer.inside_range = false;
+    answer.cautions.push_back(text);
+  };
+  if (current < 0.999 * range.lowest_mA || current > 1.001 * range.highest_mA) {
+    caution(
+        sentence("The published currents are %.4g to %.4g mA: outside them the answer rests on what other cells of the "
+                 "family do.",
+                 range.lowest_mA, range.highest_mA));
+  }
+  if (request.cutoff_V < range.lowest_cutoff_V - 0.001 || request.cutoff_V > range.highest_cutoff_V + 0.001) {
+    caution(sentence("The published cut-offs are %.3g to %.3g V: outside them the answer rests on the fitted form.",
+                     range.lowest_cutoff_V, range.highest_cutoff_V));
+  }
+  if (request.temperature_C < 15 || request.temperature_C > 30) {
+    caution(sentence("No correction is made for %.3g C, only more width: it is outside %.0f to 30 C.",
+                     request.temperature_C, 15));
+  }
+}
+
+void set_interval(const Spread& spread, double fit_sd, const RuntimeRequest& request, Runtime& answer) {
+  const double form = answer.inside_range ? form_inside : form_outside;
+  double variance = square(fit_sd) + square(form) + square(spread.specimen_log_sd) + square(spread.lot_log_sd) +
+                    square(spread.brand_log_sd) + square(temperature_log_sd(request.temperature_C));
+  answer.log_sd = std::sqrt(variance) * (request.hours_per_day < 24 ? 1.10 : 1.0);
+  answer.hours_low = answer.hours * std::exp(-normal_95 * answer.log_sd);
+  answer.hours_high = answer.hours * std::exp(normal_95 * answer.log_sd);
+  answer.days = answer.hours / request.hours_per_day;
+}
+
+/// The curve's form is not known to hold: Peukert's law, inside its loads only.
+RuntimeAnswer by_peukert(const PublishedCell& cell, const FitSummary& summary, const RuntimeRequest& request) {
+  const double current = mean_current_mA(request.load, request.cutoff_V);
+  const auto law = peukert_hours(summary.peukert, current, request.cutoff_V);
+  if (!law) {
+    return {std::nullopt, "Of this cell no curve is known (" + summary.why_not +
+                              ") and at this cut-off fewer than two loads are published: ask for a published cut-off."};
+  }
+  if (!law->inside_range) {
+    return {std::nullopt,
+            sentence("Peukert's law is not carried outside its published currents: %.4g mA is outside them "
+                     "at %.3g V.",
+                     current, request.cutoff_V)};
+  }
+  Runtime answer;
+  answer.by_peukert = true;
+  answer.hours = law->hours;
+  answer.capacity_mAh = law->hours * current;
+  answer.cautions.push_back("Answered by Peukert's law between neighbouring published loads: " + summary.why_not);
+  note_range(summary.range, request, answer);
+  set_interval(cell.spread.value_or(Spread{}), 0.05, request, answer);
+  return {answer, {}};
+}
+
+}  // namespace
+
+RuntimeAnswer runtime(const PublishedCell& cell, const FitSummary& summary, const RuntimeRequest& request) {
+  if (request.temperature_C < 5 || request.temperature_C > 50) {
+    return {std::nullopt,
+            sentence("Nothing is said for %.3g C: it has to be from %.0f to 50 C.", request.temperature_C, 5)};
+  }
+  if (is_rechargeable(cell.designation)) return {std::nullopt, summary.why_not};
+  if (!summary.usable) return by_peukert(cell, summary, request);
+  std::optional<Regimen> regimen;
+  if (request.hours_per_day < 24) regimen = Regimen{3600 * request.hours_per_day, 86400};
+  const Circumstances how{0, slow_share(regimen, std::exp(summary.parameters[log_tau_min])), 0};
+  const Discharged ideal = discharge(summary.curve, request.load, request.cutoff_V, how);
+  if (ideal.depth <= 0) {
+    return {std::nullopt,
+            sentence("A fresh cell is already below %.3g V under this load (it stands at %.3g V without load).",
+                     request.cutoff_V, summary.curve.open_circuit_V(0))};
+  }
+  Runtime answer;
+  answer.hours = with_storage_loss(ideal.hours, ideal.depth, request.hours_per_day);
+  answer.capacity_mAh = ideal.capacity_mAh * answer.hours / ideal.hours;
+  note_range(summary.range, request, answer);
+  if (regimen) answer.cautions.push_back("Intermittent: the recovery in the pauses is from literature, not measured.");
+  set_interval(cell.spread.value_or(Spread{}), fit_log_sd(summary, request.load, request.cutoff_V, regimen), request,
+               answer);
+  return {answer, {}};
+}
+
+Profile make_profile(const PublishedCell& cell, const FitSummary& summary) {
+  constexpr Load pacing{LoadKind::current, 50};  // mid-way, on a logarithmic scale, of what a side draws
+  Profile profile;
+  profile.id = cell.id;
+  profile.designation = cell.designation;
+  profile.curve = summary.curve;
+  profile.spread = cell.spread.value_or(Spread{});
+  profile.usable = summary.usable;
+  profile.why_not = summary.why_not;
+  if (summary.usable) {
+    const double open = fit_log_sd(summary, pacing, 0.9, std::nullopt);
+    profile.spread.fit_log_sd = std::sqrt(square(open) + square(form_inside));
+  }
+  return profile;
+}
+
+}  // namespace cellarer::cell
