@@ -83,14 +83,12 @@ class Writer {
       if (question == life::Question::same_change_twice) {
         const auto asked = std::find_if(record_.asked_changes.rbegin(), record_.asked_changes.rend(),
                                         [&](const service::AskedChange& change) { return change.side == which; });
-        if (asked != record_.asked_changes.rend() && asked->entry != 0) one["entry"] = entry_name(asked->entry);
+        if (asked != record_.asked_changes.rend() && asked->entry != 0) one["entry"] = asked->entry;
       }
       out.push_back(std::move(one));
     }
     return out;
   }
-
-  static std::string entry_name(std::int64_t entry) { return "e-" + std::to_string(entry); }
 
   Json nights(const life::SideForecast& forecast) const {
     static constexpr const char* weekdays[] = {"Su", "Mo", "Tu", "We", "Th", "Fr", "Sa"};
