@@ -24,7 +24,8 @@ std::map<std::string, json> read_documents(const std::filesystem::path& folder) 
     std::ostringstream text;
     text << stream.rdbuf();
     auto document = cellarer::json::parse(text.str());
-    documents[document.value("id", "")] = std::move(document);
+    const auto id = document.value("id", "");
+    documents[id] = std::move(document);
   }
   return documents;
 }

@@ -70,7 +70,9 @@ asio::awaitable<void> Session::run() {
     const Incoming& incoming = parser.get();
     const auto id = shared_.next_request_id();
     if (refused && refused->status == 0) break;  // the client has gone
-    const api::Response response = refused ? *refused : co_await answer(incoming, id);
+    api::Response response;
+    if (refused) response = *refused;
+    else response = co_await answer(incoming, id);  // not in a ?: expression, which gcc 12 miscompiles with co_await
     keep_alive = !refused && parser.keep_alive() && !stopping_;
     const bool written = co_await write(response, incoming, keep_alive, id);
     const auto took = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count();
@@ -146,7 +148,8 @@ asio::awaitable<api::Response> Session::answer(const Incoming& incoming, const s
   if (!shared_.workers.has_room()) co_return refusal(ProblemCode::busy, "Too much is waiting. Try again in a moment.");
   const Job& job = std::get<Job>(decision);
   const std::function<api::Response()> work = [this, &job] { return shared_.answering.work(job.request); };
-  co_return co_await shared_.workers.async_run(job.runs, work, asio::use_awaitable);
+  auto response = co_await shared_.workers.async_run(job.runs, work, asio::use_awaitable);
+  co_return response;
 }
 
 asio::awaitable<bool> Session::write(const api::Response& response, const Incoming& incoming, bool keep_alive,
@@ -167,8 +170,9 @@ asio::awaitable<bool> Session::write(const api::Response& response, const Incomi
 asio::awaitable<void> Session::refuse() {
   const auto self = shared_from_this();
   const Incoming none;
-  co_await write(refusal(ProblemCode::busy, "Too many connections are open. Try again in a moment."), none, false,
-                 shared_.next_request_id());
+  const auto busy = refusal(ProblemCode::busy, "Too many connections are open. Try again in a moment.");
+  const auto id = shared_.next_request_id();
+  co_await write(busy, none, false, id);
   co_await linger();
 }
 

@@ -16,7 +16,7 @@ const std::string line = "GET /api/v1/health HTTP/1.1\r\nHost: 127.0.0.1\r\n";
 }  // namespace
 
 TEST_CASE("a body over the limit is a 413, whether it says its length or not", "[http]") {
-  Service service({{"limits", {{"body_bytes", 2048}}}});
+  Service service(json{{"limits", {{"body_bytes", 2048}}}});
   HttpClient client(service.port());
   const std::string large(5000, ' ');
   CHECK(client.send("POST", readings, large, {"Expect:"}).status == 413);
@@ -29,7 +29,7 @@ TEST_CASE("a body over the limit is a 413, whether it says its length or not", "
 }
 
 TEST_CASE("an address over the limit is a 414, header fields over it a 431", "[http]") {
-  Service service({{"limits", {{"header_bytes", 4096}, {"target_bytes", 1024}}}});
+  Service service(json{{"limits", {{"header_bytes", 4096}, {"target_bytes", 1024}}}});
   HttpClient client(service.port());
   CHECK(client.get("/api/v1/health?" + std::string(2000, 'a')).status == 414);
   CHECK(client.get("/api/v1/health?" + std::string(9000, 'a')).status == 414);
@@ -38,21 +38,21 @@ TEST_CASE("an address over the limit is a 414, header fields over it a 431", "[h
 }
 
 TEST_CASE("a header or a body that does not arrive in time is a 408", "[http]") {
-  Service service({{"limits", {{"header_s", 1}, {"body_s", 1}}}});
+  Service service(json{{"limits", {{"header_s", 1}, {"body_s", 1}}}});
   CHECK(raw_exchange(service.port(), line, 5000).find("HTTP/1.1 408 ") == 0);
   CHECK(raw_exchange(service.port(), "POST " + readings + " HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 50\r\n\r\n{\"at\"", 5000)
             .find("HTTP/1.1 408 ") == 0);
 }
 
 TEST_CASE("a connection on which nothing comes is closed without an answer", "[http]") {
-  Service service({{"limits", {{"idle_s", 1}}}});
+  Service service(json{{"limits", {{"idle_s", 1}}}});
   const auto began = std::chrono::steady_clock::now();
   CHECK(raw_exchange(service.port(), "", 10'000).empty());
   CHECK(std::chrono::steady_clock::now() - began < std::chrono::seconds(9));
 }
 
 TEST_CASE("connections over the limit are told so with 503, and those within it go on", "[http]") {
-  Service service({{"limits", {{"connections", 3}}}});
+  Service service(json{{"limits", {{"connections", 3}}}});
   HttpClient first(service.port()), second(service.port()), third(service.port());
   for (auto* client : {&first, &second, &third}) REQUIRE(client->get("/api/v1/health").status == 200);
   const auto refused = raw_exchange(service.port(), line + "\r\n", 5000);
