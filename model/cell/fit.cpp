@@ -46,7 +46,7 @@ double capacity_hint_mAh(const PublishedCell& cell) {
   for (const Discharge& row : cell.discharges) {
     most = std::max(most, row.hours ? *row.hours * mean_current_mA(row.load, row.cutoff_V) : *row.capacity_mAh);
   }
-  return 1.15 * most;
+  return most > 0 ? 1.15 * most : 1000;  // a record without discharges is judged not usable
 }
 
 void solve(const Residuals& residuals, const FamilyPrior& prior, const FitOptions& choice, FitSummary& summary) {
