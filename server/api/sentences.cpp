@@ -167,7 +167,7 @@ std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known) {
 
 std::string stock_limit(const stock::ItemForecast& item, bool lasts_known) {
   std::string text = pieces(item.quantity, item.item) + (item.please_count ? " by the books." : ".");
-  if (item.expired > 0) text += " " + std::to_string(item.expired) + " past their date: do not use.";
+  if (item.expired > 0) text.append(" ").append(std::to_string(item.expired)).append(" past their date: do not use.");
   if (!lasts_known) return text + " How long they last is not known without a forecast.";
   if (item.order_by && item.order_quantity > 0) {
     text += " Order " + std::to_string(item.order_quantity) +
