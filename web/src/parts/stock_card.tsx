@@ -58,6 +58,8 @@ function Cells({ item, now, zone }: { item: ItemForecast; now: Date; zone: strin
   );
 }
 
+const after_colon = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
+
 const soon_days = 14;
 
 function is_soon(item: ItemForecast, now: Date, zone: string): boolean {
@@ -78,7 +80,7 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
       {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} />}
       {!cells && <p class="sentence">Not counted yet.</p>}
       {others.map((item) => (
-        <p key={item.item}>{`${item_name(item.item)}: ${enough_words(item)} ${count_words(item, now, zone)}`}</p>
+        <p key={item.item}>{`${item_name(item.item)}: ${after_colon(enough_words(item))} ${count_words(item, now, zone)}`}</p>
       ))}
       {forecast.stock.length > 0 && <All stock={forecast.stock} now={now} zone={zone} />}
       {recorded.filter((one) => one.about === "stock").map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
