@@ -130,9 +130,13 @@ describe("the first screen", () => {
     assert.ok((await side(page, "left").locator("details table tbody tr").count()) > 5);
   }));
 
-  test("a household that is not there is said plainly, and a gauge of steps is asked in steps", reading("steps", async (page) => {
+  test("a gauge of steps is asked in steps, from nothing shown to the highest", reading("steps", async (page) => {
     await press(page, "Note a reading");
+    await page.getByRole("radio", { name: "5 of 5, the highest" }).waitFor();
     assert.equal(await page.getByRole("radio", { name: /of 5/ }).count(), 6);
+  }));
+
+  test("a household that is not there is said plainly", reading("calm", async (page) => {
     await page.goto(`${fake.base}/h/nobody`);
     await page.getByText("There is no household of this name.").first().waitFor();
   }));
