@@ -47,7 +47,7 @@ Learning learn(const Household& household, const std::array<std::vector<Stint>, 
     if (learned_until) learning.pass_time(hours_between(*learned_until, stint->out->at) / 24);
     learned_until = stint->out->at;
     const auto prior = learning.prior(side, *unit);
-    const auto story = follow({&course, cells.profile, prior, coarse_grid}, *stint);
+    const auto story = follow({&course, cells.profile, prior, coarse_grid, true}, *stint);
     // A set whose readings tell two stories (an unrecorded change, perhaps) would teach nonsense.
     if (story.agrees) learning.learn(side, *unit, prior, story.moments);
   }

@@ -35,7 +35,7 @@ class Walk {
     story_.prior = setup_.prior;
     story_.moments = main_->moments();
     story_.posterior = main_;
-    judge();
+    if (!setup_.lesson_only) judge();
     return std::move(story_);
   }
 
@@ -89,7 +89,7 @@ class Walk {
     // A high reading that the next one does not bear out was a mistake, and has moved nothing.
     waiting_.reset();
     story_.unanswered_high.reset();
-    if (place.below < out_of_range && observation.at < setup_.course->to()) open_low_branch(observation);
+    if (place.below < out_of_range && !setup_.lesson_only) open_low_branch(observation);
     take_in(observation);
     ++story_.readings_used;
     if (observation.condition != Condition::off) sighted_ = std::max(sighted_, observation.at);

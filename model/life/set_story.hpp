@@ -40,6 +40,7 @@ struct SetStorySetup {
   const cell::Profile* cell = nullptr;
   UsePrior prior;
   GridSize grid;
+  bool lesson_only = false;  ///< for an ended set: only what it teaches, no distributions, no second opinions
 };
 
 /// Follows one stint. Against the forecast, by the worse of the two:

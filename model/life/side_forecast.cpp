@@ -156,7 +156,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   const Course course(household, side, stint.in.at, as_of + horizon);
   if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
   const auto prior = learning.prior(side, *first_unit);
-  const auto story = follow({&course, cells.profile, prior, GridSize{}}, stint);
+  const auto story = follow({&course, cells.profile, prior, GridSize{}, false}, stint);
   forecast.warned_at = story.warned_at;
   forecast.stopped_at = story.stopped_at;
   forecast.cutoff_at = moments(story.cutoff, course);
