@@ -23,24 +23,25 @@ api::Response refusal(ProblemCode code, const std::string& detail) {
   return api::problem_response(Problem(code, detail));
 }
 
-/// What went wrong while a header was read; none where there is nobody left to tell.
-std::optional<api::Response> header_refusal(const error_code& error, const boost::beast::flat_buffer& buffer) {
-  if (error == boost::beast::error::timeout) {
-    return refusal(ProblemCode::request_timeout, "The header did not arrive in time.");
-  }
+/// What went wrong while a request was read; status 0 where there is nobody left to tell.
+template <class Parser>
+api::Response read_refusal(const error_code& error, const Parser& parser, bool late, const Limits& limits) {
+  if (late) return refusal(ProblemCode::request_timeout, "The request did not arrive in time.");
   if (error == beast_http::error::header_limit) {
-    // Without the end of the first line, it is the address that is too long.
-    const std::string_view so_far(static_cast<const char*>(buffer.data().data()), buffer.size());
-    if (so_far.find('\n') == std::string_view::npos) {
-      return refusal(ProblemCode::target_too_long, "The address is too long.");
-    }
+    // Without a first line that could be read, it is the address that is too long.
+    if (parser.get().target().empty()) return refusal(ProblemCode::target_too_long, "The address is too long.");
     return refusal(ProblemCode::header_too_large, "The header fields are too large together.");
   }
-  if (error.category() == beast_http::make_error_code(beast_http::error::bad_method).category() &&
-      error != beast_http::error::end_of_stream && error != beast_http::error::partial_message) {
+  if (error == beast_http::error::body_limit) {
+    return refusal(ProblemCode::body_too_large, "The body may have " + std::to_string(limits.body_bytes) + " bytes.");
+  }
+  const bool is_http = error.category() == beast_http::make_error_code(beast_http::error::bad_method).category();
+  if (is_http && error != beast_http::error::end_of_stream && error != beast_http::error::partial_message) {
     return refusal(ProblemCode::bad_request, "This is not a request of HTTP/1.1: " + error.message() + ".");
   }
-  return std::nullopt;
+  api::Response nobody;
+  nobody.status = 0;
+  return nobody;
 }
 
 }  // namespace
@@ -71,8 +72,10 @@ asio::awaitable<void> Session::run() {
     const auto id = shared_.next_request_id();
     if (refused && refused->status == 0) break;  // the client has gone
     api::Response response;
-    if (refused) response = *refused;
-    else response = co_await answer(incoming, id);  // not in a ?: expression, which gcc 12 miscompiles with co_await
+    if (refused)
+      response = *refused;
+    else
+      response = co_await answer(incoming, id);  // not in a ?: expression, which gcc 12 miscompiles with co_await
     keep_alive = !refused && parser.keep_alive() && !stopping_;
     const bool written = co_await write(response, incoming, keep_alive, id);
     const auto took = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count();
@@ -99,38 +102,38 @@ asio::awaitable<bool> Session::wait_for_request() {
 /// None when all is well; otherwise the refusal, with status 0 where nobody is left to hear it.
 asio::awaitable<std::optional<api::Response>> Session::read_request(Parser& parser) {
   const Limits& limits = shared_.limits;
-  api::Response nobody;
-  nobody.status = 0;
   parser.header_limit(static_cast<std::uint32_t>(limits.header_bytes));
   parser.body_limit(limits.body_bytes);
-  stream_.expires_after(std::chrono::seconds(limits.header_s));
+  stream_.expires_never();
+  start_deadline(limits.header_s);
   const auto [header_error, header_count] = co_await beast_http::async_read_header(stream_, buffer_, parser, result);
-  if (header_error == beast_http::error::body_limit) {
-    co_return refusal(ProblemCode::body_too_large,
-                      "The body may have " + std::to_string(limits.body_bytes) + " bytes.");
-  }
-  if (header_error) co_return header_refusal(header_error, buffer_).value_or(nobody);
+  end_deadline();
+  if (header_error) co_return read_refusal(header_error, parser, late_, limits);
   if (parser.get().target().size() > limits.target_bytes) {
     co_return refusal(ProblemCode::target_too_long,
                       "The address may have " + std::to_string(limits.target_bytes) + " bytes.");
   }
-  const auto length = parser.content_length();
-  if (length && *length > limits.body_bytes) {
-    co_return refusal(ProblemCode::body_too_large,
-                      "The body may have " + std::to_string(limits.body_bytes) + " bytes.");
-  }
   co_await continue_if_expected(parser);
-  stream_.expires_after(std::chrono::seconds(limits.body_s));
+  start_deadline(limits.body_s);
   const auto [error, count] = co_await beast_http::async_read(stream_, buffer_, parser, result);
-  if (!error) co_return std::nullopt;
-  if (error == beast_http::error::body_limit) {
-    co_return refusal(ProblemCode::body_too_large,
-                      "The body may have " + std::to_string(limits.body_bytes) + " bytes.");
-  }
-  if (error == boost::beast::error::timeout) {
-    co_return refusal(ProblemCode::request_timeout, "The body did not arrive in time.");
-  }
-  co_return header_refusal(error, buffer_).value_or(nobody);
+  end_deadline();
+  if (error) co_return read_refusal(error, parser, late_, limits);
+  co_return std::nullopt;
+}
+
+void Session::start_deadline(int seconds) {
+  late_ = false;
+  deadline_.expires_after(std::chrono::seconds(seconds));
+  deadline_.async_wait([self = shared_from_this(), mine = ++deadlines_](const error_code& error) {
+    if (error || mine != self->deadlines_) return;
+    self->late_ = true;
+    self->stream_.cancel();
+  });
+}
+
+void Session::end_deadline() {
+  ++deadlines_;
+  deadline_.cancel();
 }
 
 /// A client that asks first (Expect: 100-continue) is told to go on; the header has passed the limits.

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include <boost/asio/awaitable.hpp>
+#include <boost/asio/steady_timer.hpp>
 #include <boost/beast/core/flat_buffer.hpp>
 #include <boost/beast/core/tcp_stream.hpp>
 #include <boost/beast/http/parser.hpp>
@@ -33,7 +34,8 @@ class Shared {
 /// a strand of its own.
 class Session : public std::enable_shared_from_this<Session> {
  public:
-  Session(boost::asio::ip::tcp::socket socket, Shared& shared) : stream_(std::move(socket)), shared_(shared) {}
+  Session(boost::asio::ip::tcp::socket socket, Shared& shared)
+      : stream_(std::move(socket)), deadline_(stream_.get_executor()), shared_(shared) {}
 
   /// Ends when the connection does.
   boost::asio::awaitable<void> run();
@@ -54,8 +56,16 @@ class Session : public std::enable_shared_from_this<Session> {
   boost::asio::awaitable<void> continue_if_expected(const Parser& parser);
   boost::asio::awaitable<void> linger();
 
+  /// What is being read ends, with the connection open for an answer, when the time is up. (The stream's own
+  /// time limit would close the connection.)
+  void start_deadline(int seconds);
+  void end_deadline();
+
   boost::beast::tcp_stream stream_;
   boost::beast::flat_buffer buffer_;
+  boost::asio::steady_timer deadline_;
+  std::uint64_t deadlines_ = 0;  ///< so that one that is over cannot end what is read later
+  bool late_ = false;
   Shared& shared_;
   bool idle_ = false;
   bool stopping_ = false;

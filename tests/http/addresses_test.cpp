@@ -34,12 +34,14 @@ TEST_CASE("every operation that OpenAPI names is there, and no other method is",
   for (const auto& [path, operations] : document["paths"].items()) {
     for (const auto& method : methods) {
       INFO(method << " " << path);
-      const auto answer = at.client.send(upper(method), filled(path) + "?side=left", "", {"Idempotency-Key: " + new_key()});
+      const auto answer =
+          at.client.send(upper(method), filled(path) + "?side=left", "", {"Idempotency-Key: " + new_key()});
       CHECK((answer.status == 405) == !operations.contains(method));
       CHECK(answer.status != 404);
       CHECK(answer.status < 500);
       if (method == "get" && operations.contains("get")) CHECK(answer.status == 200);
-      if (method == "post" && operations.contains("post")) CHECK(operations["post"]["responses"].contains(std::to_string(answer.status)));
+      if (method == "post" && operations.contains("post"))
+        CHECK(operations["post"]["responses"].contains(std::to_string(answer.status)));
     }
     const auto allow = at.client.send("OPTIONS", filled(path)).headers.at("allow");
     for (const auto& method : methods) {
@@ -54,7 +56,8 @@ TEST_CASE("every schema that OpenAPI refers to is in it", "[http]") {
   const auto document = client.get("/api/v1/openapi.json").json();
   const auto& schemas = document["components"]["schemas"];
   std::size_t found = 0;
-  for (const auto& [place, value] : document.flatten().items()) {
+  const auto flat = document.flatten();
+  for (const auto& [place, value] : flat.items()) {
     if (!place.ends_with("/$ref")) continue;
     const auto name = value.get<std::string>();
     INFO(place << " " << name);
@@ -71,7 +74,8 @@ TEST_CASE("answers hold the fields that their schemas require", "[http]") {
   for (const auto& [path, operations] : document["paths"].items()) {
     if (!operations.contains("get")) continue;
     const auto answer = at.client.get(filled(path) + "?side=left").json();
-    const auto name = operations["get"]["responses"]["200"]["content"]["application/json"]["schema"]["$ref"].get<std::string>();
+    const auto name =
+        operations["get"]["responses"]["200"]["content"]["application/json"]["schema"]["$ref"].get<std::string>();
     const auto schema = document["components"]["schemas"][name.substr(name.rfind('/') + 1)];
     for (const auto& field : schema.value("required", json::array())) {
       INFO(path << " " << field);

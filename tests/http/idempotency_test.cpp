@@ -33,8 +33,8 @@ TEST_CASE("the same key with another body, or at another address, is refused", "
   const auto other = at.client.post(home + "/readings", body, "once");
   CHECK(other.status == 422);
   CHECK(other.problem() == "key-reused");
-  const auto elsewhere = at.client.post(
-      home + "/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 1}}, "once");
+  const auto elsewhere =
+      at.client.post(home + "/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 1}}, "once");
   CHECK(elsewhere.problem() == "key-reused");
 }
 

@@ -27,8 +27,10 @@ TEST_CASE("SIGTERM ends the service in order, with requests under way answered",
         const auto answer = phone.post("/api/v1/households/h-1/readings",
                                        {{"at", from_now(-600 + i)}, {"side", "left"}, {"percent", 80 - n % 3}},
                                        "phone" + std::to_string(i) + "-" + std::to_string(n));
-        if (answer.status == 201) ++answered, under_way = true;
-        else if (++refused > 0) return;
+        if (answer.status == 201)
+          ++answered, under_way = true;
+        else if (++refused > 0)
+          return;
       }
     });
   }
@@ -42,7 +44,8 @@ TEST_CASE("SIGTERM ends the service in order, with requests under way answered",
   int kept = 0;
   std::string cursor;
   do {
-    const auto page = client.get("/api/v1/households/h-1/entries?limit=200" + (cursor.empty() ? "" : "&cursor=" + cursor)).json();
+    const auto page =
+        client.get("/api/v1/households/h-1/entries?limit=200" + (cursor.empty() ? "" : "&cursor=" + cursor)).json();
     for (const auto& entry : page["entries"]) kept += entry["kind"] == "reading" ? 1 : 0;
     cursor = page["next"].is_null() ? "" : page["next"].get<std::string>();
   } while (!cursor.empty());
@@ -57,7 +60,9 @@ TEST_CASE("a service killed in the middle has kept everything it answered", "[ht
     Service service(nullptr, data);
     HttpClient client(service.port());
     REQUIRE(client.post("/api/v1/households", house).status == 201);
-    REQUIRE(client.post("/api/v1/households/h-1/stock-counts", {{"at", from_now(-60)}, {"item", "cells"}, {"quantity", 8}}).status == 201);
+    REQUIRE(
+        client.post("/api/v1/households/h-1/stock-counts", {{"at", from_now(-60)}, {"item", "cells"}, {"quantity", 8}})
+            .status == 201);
     kill(service.process(), SIGKILL);
   }
   Service again(nullptr, data);
@@ -67,7 +72,8 @@ TEST_CASE("a service killed in the middle has kept everything it answered", "[ht
 TEST_CASE("an address that is not loopback is refused, with the reason", "[http]") {
   const TemporaryFolder folder;
   for (const char* host : {"0.0.0.0", "192.0.2.7", "::", "example.org"}) {
-    const auto ended = run_cellarer({"serve", "--data", folder.path(), "--port", "0", "--host", host, "--profiles", profiles});
+    const auto ended =
+        run_cellarer({"serve", "--data", folder.path(), "--port", "0", "--host", host, "--profiles", profiles});
     INFO(host);
     CHECK(ended.code == 1);
     CHECK(ended.err.find("no sign-in yet") != std::string::npos);
@@ -78,7 +84,8 @@ TEST_CASE("an address that is not loopback is refused, with the reason", "[http]
 TEST_CASE("a port that is taken is said, and the service ends", "[http]") {
   Service first;
   const TemporaryFolder folder;
-  const auto ended = run_cellarer({"serve", "--data", folder.path(), "--port", std::to_string(first.port()), "--profiles", profiles});
+  const auto ended =
+      run_cellarer({"serve", "--data", folder.path(), "--port", std::to_string(first.port()), "--profiles", profiles});
   CHECK(ended.code == 1);
   CHECK(ended.err.find("port " + std::to_string(first.port()) + " of 127.0.0.1 is taken") != std::string::npos);
 }

@@ -22,8 +22,11 @@ TEST_CASE("a body over the limit is a 413, whether it says its length or not", "
   CHECK(client.send("POST", readings, large, {"Expect:"}).status == 413);
   CHECK(client.send("POST", readings, large, {"Expect:"}).problem() == "body-too-large");
   const auto chunked = raw_exchange(service.port(),
-                                    "POST " + readings + " HTTP/1.1\r\nHost: 127.0.0.1\r\nTransfer-Encoding: chunked\r\n\r\n"
-                                    "1388\r\n" + large + "\r\n0\r\n\r\n", 3000);
+                                    "POST " + readings +
+                                        " HTTP/1.1\r\nHost: 127.0.0.1\r\nTransfer-Encoding: chunked\r\n\r\n"
+                                        "1388\r\n" +
+                                        large + "\r\n0\r\n\r\n",
+                                    3000);
   CHECK(chunked.find("HTTP/1.1 413 ") == 0);
   CHECK(client.get("/api/v1/health").status == 200);
 }
@@ -40,7 +43,8 @@ TEST_CASE("an address over the limit is a 414, header fields over it a 431", "[h
 TEST_CASE("a header or a body that does not arrive in time is a 408", "[http]") {
   Service service(json{{"limits", {{"header_s", 1}, {"body_s", 1}}}});
   CHECK(raw_exchange(service.port(), line, 5000).find("HTTP/1.1 408 ") == 0);
-  CHECK(raw_exchange(service.port(), "POST " + readings + " HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 50\r\n\r\n{\"at\"", 5000)
+  CHECK(raw_exchange(service.port(),
+                     "POST " + readings + " HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: 50\r\n\r\n{\"at\"", 5000)
             .find("HTTP/1.1 408 ") == 0);
 }
 
@@ -64,16 +68,20 @@ TEST_CASE("connections over the limit are told so with 503, and those within it 
 
 TEST_CASE("what is no HTTP, or half of it, does not disturb the service", "[http]") {
   Service service;
-  CHECK(raw_exchange(service.port(), "\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03 hello\r\n\r\n", 3000).find("HTTP/1.1 400 ") == 0);
-  CHECK(raw_exchange(service.port(), "GET /api/v1/health HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: x\r\n\r\n", 3000)
+  CHECK(raw_exchange(service.port(), "\x16\x03\x01\x02\x00\x01\x00\x01\xfc\x03\x03 hello\r\n\r\n", 3000)
             .find("HTTP/1.1 400 ") == 0);
+  CHECK(
+      raw_exchange(service.port(), "GET /api/v1/health HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Length: x\r\n\r\n", 3000)
+          .find("HTTP/1.1 400 ") == 0);
   CHECK(raw_exchange(service.port(), "GET /%zz HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n", 1000).find("HTTP/1.1 400 ") == 0);
   CHECK(HttpClient(service.port()).get("/api/v1/health").status == 200);
 }
 
 TEST_CASE("several requests on one connection are answered in their order", "[http]") {
   Service service;
-  const auto both = raw_exchange(service.port(), line + "\r\n" + "GET /api/v1/ready HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n", 5000);
+  const auto both =
+      raw_exchange(service.port(),
+                   line + "\r\n" + "GET /api/v1/ready HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n", 5000);
   const auto alive = both.find("alive"), ready = both.find("ready\"");
   CHECK(alive != std::string::npos);
   CHECK(ready != std::string::npos);

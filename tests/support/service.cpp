@@ -130,7 +130,8 @@ void Home::settle() {
 nlohmann::json Home::forecast() { return client.get("/api/v1/households/h-1/forecast").json(); }
 
 int Home::cells() {
-  for (const auto& item : forecast()["stock"]) {
+  const auto now = forecast();
+  for (const auto& item : now["stock"]) {
     if (item["item"] == "cells") return item["quantity"].get<int>();
   }
   return -1;
