@@ -8,7 +8,7 @@ const at100mA = [[0, 1.56], [0.0057, 1.5], [0.02, 1.45], [0.0468, 1.4], [0.0948,
   [0.6506, 1.15], [0.7889, 1.1], [0.8736, 1.05], [0.9323, 1.0], [0.9726, 0.95], [1.0, 0.9], [1.03, 0.8]];
 
 /** Charge of one cell to 0.90 V at the small currents of pacing [mAh]. */
-export const charge_mAh = 2480;
+export const charge_mAh = 2700;
 
 /** Linear between the points [x, y], with rising x; beyond the ends the end's value. */
 export function along(points, x) {
