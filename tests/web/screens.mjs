@@ -37,7 +37,7 @@ async function recorded(page) {
   await page.getByRole("radio", { name: "Left" }).check();
   await page.getByLabel("The unit shows").fill("71");
   await page.getByRole("button", { name: "Record this" }).click();
-  await page.getByText("Recorded:").waitFor();
+  await page.getByText("Recorded:").first().waitFor();
 }
 
 async function list_entries(page) {
