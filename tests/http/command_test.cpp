@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+// The parts of the command that look after the store, and how any part says no.
+#include <fstream>
+
+#include "tests/support/catch.hpp"
+#include "tests/support/service.hpp"
+
+using namespace cellarer::testing;
+using nlohmann::json;
+
+namespace {
+const std::string profiles = std::string(CELLARER_SOURCE_DIR) + "/data";
+}
+
+TEST_CASE("a copy made while the service runs is restored with everything in it", "[command]") {
+  Home at;
+  const TemporaryFolder folder;
+  const auto copy = (folder.path() / "copy.sqlite").string(), data = (folder.path() / "data").string();
+  const auto made = run_cellarer({"backup", "--data", at.service.data(), copy, "--json"});
+  INFO(made.err);
+  REQUIRE(made.code == 0);
+  CHECK(json::parse(made.out)["bytes"].get<int>() > 4096);
+  CHECK(run_cellarer({"backup", "--data", at.service.data(), copy}).code == 1);  // never over a file that is there
+  const auto restored = run_cellarer({"restore", "--data", data, copy, "--json"});
+  INFO(restored.err);
+  REQUIRE(restored.code == 0);
+  CHECK(json::parse(restored.out)["entries"] == 6);
+  const auto again = run_cellarer({"restore", "--data", data, copy});
+  CHECK(again.code == 1);
+  CHECK(again.err.find("not overwritten") != std::string::npos);
+  Service service(nullptr, data);
+  HttpClient client(service.port());
+  CHECK(client.get("/api/v1/households/h-1/entries").body == at.client.get("/api/v1/households/h-1/entries").body);
+}
+
+TEST_CASE("check counts what is there, and says of a damaged or foreign file that it is", "[command]") {
+  Home at;
+  const auto fine = run_cellarer({"check", "--data", at.service.data(), "--json"});
+  REQUIRE(fine.code == 0);
+  CHECK(json::parse(fine.out)["households"] == 1);
+  CHECK(json::parse(fine.out)["entries"] == 6);
+  CHECK(json::parse(fine.out)["faults"].empty());
+  const TemporaryFolder folder;
+  CHECK(run_cellarer({"check", "--data", folder.path()}).code == 1);
+  std::ofstream(folder.path() / "cellarer.sqlite") << std::string(9000, 'x');
+  const auto foreign = run_cellarer({"check", "--data", folder.path()});
+  CHECK(foreign.code == 1);
+  CHECK(foreign.err.find("cellarer: ") == 0);
+}
+
+TEST_CASE("a damaged copy is not restored", "[command]") {
+  Home at;
+  const TemporaryFolder folder;
+  const auto copy = (folder.path() / "copy.sqlite").string();
+  REQUIRE(run_cellarer({"backup", "--data", at.service.data(), copy}).code == 0);
+  {
+    std::fstream file(copy, std::ios::in | std::ios::out | std::ios::binary);
+    file.seekp(4096);
+    file << std::string(8192, '\x5a');
+  }
+  const auto data = (folder.path() / "data").string();
+  CHECK(run_cellarer({"restore", "--data", data, copy}).code == 1);
+  CHECK_FALSE(std::filesystem::exists(data + "/cellarer.sqlite"));
+}
+
+TEST_CASE("reforecast computes every household and says how many", "[command]") {
+  Home at;
+  at.client.post("/api/v1/households", {{"household", "h-2"}, {"zone", "UTC"}, {"changing_times", {"08:00"}}});
+  const auto ended = run_cellarer({"reforecast", "--data", at.service.data(), "--profiles", profiles, "--json"});
+  INFO(ended.err);
+  REQUIRE(ended.code == 0);
+  const auto said = json::parse(ended.out);
+  CHECK(said["households"] == 2);
+  CHECK(said["failed"].empty());
+  CHECK(said["sides"]["no_forecast"] == 2);  // h-2 has no unit
+}
+
+TEST_CASE("what is not understood is exit code 2, what is refused is 1, each with its reason on stderr", "[command]") {
+  CHECK(run_cellarer({}).code == 2);
+  CHECK(run_cellarer({"dance"}).code == 2);
+  CHECK(run_cellarer({"serve"}).code == 2);
+  CHECK(run_cellarer({"forecast", "missing.json", "--at", "tomorrow"}).code == 2);
+  const auto missing = run_cellarer({"forecast", "missing.json"});
+  CHECK(missing.code == 1);
+  CHECK(missing.err.find("cannot read missing.json") != std::string::npos);
+  CHECK(missing.out.empty());
+  for (const char* part : {"serve", "fit", "runtime", "forecast", "reforecast", "backup", "restore", "check"}) {
+    const auto help = run_cellarer({part, "--help"});
+    INFO(part);
+    CHECK(help.code == 0);
+    CHECK(help.out.find("--json") != std::string::npos);
+    CHECK(help.err.empty());
+  }
+}
+
+TEST_CASE("an export that breaks the form is refused with its place", "[command]") {
+  const TemporaryFolder folder;
+  const auto file = (folder.path() / "bad.json").string();
+  std::ofstream(file) << R"({"household": "h-1", "zone": "Europe/Oslo", "changing_times": ["21:30"],
+    "readings": [{"at": "2026-01-03T08:00:00+01:00", "side": "left", "percent": 162}]})";
+  const auto ended = run_cellarer({"forecast", file, "--profiles", profiles});
+  CHECK(ended.code == 1);
+  CHECK(ended.err == "cellarer: /readings/0/percent: 162 is outside 0 to 100\n");
+}
