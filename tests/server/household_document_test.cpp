@@ -6,7 +6,11 @@
 #include "tests/support/catch.hpp"
 #include "tests/support/fake_libraries.hpp"
 
-using namespace cellarer;
+namespace api = cellarer::api;
+namespace life = cellarer::life;
+namespace service = cellarer::service;
+namespace stock = cellarer::stock;
+using cellarer::Instant;
 using nlohmann::json;
 
 namespace {
@@ -58,10 +62,10 @@ TEST_CASE("an export is read with every kind of reading and the stock as it stan
         std::chrono::sys_days(std::chrono::year(2026) / 1 / 2) + std::chrono::hours(7) + std::chrono::minutes(10));
   const auto& span = record.life.settings[0].paced[0];
   CHECK(span.weekday == std::array{true, false, false, false, false, false, true});
-  const auto stock = stock::stock_after(record.stock, now);
-  REQUIRE(stock.lines.size() == 1);
-  CHECK(stock.lines[0].quantity == 24);
-  CHECK(stock.please_count.empty());
+  const auto kept = stock::stock_after(record.stock, now);
+  REQUIRE(kept.lines.size() == 1);
+  CHECK(kept.lines[0].quantity == 24);
+  CHECK(kept.please_count.empty());
 }
 
 TEST_CASE("what is written and read again is written as the same document", "[export]") {
