@@ -46,4 +46,10 @@ Instant small_hours_of_tonight(Zone zone, Instant at) {
   return moment(zone, still_night ? day : day + date::days(1), 3h);
 }
 
+Instant start_of_tonight(Zone zone, const std::vector<std::chrono::minutes>& times_of_day, Instant at) {
+  const auto times = changing_times(zone, times_of_day, at, at + 48h);
+  const auto held = std::max(small_hours_of_tonight(zone, at), times.front());
+  return *(std::upper_bound(times.begin(), times.end(), held) - 1);
+}
+
 }  // namespace cellarer::life

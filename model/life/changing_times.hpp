@@ -19,4 +19,7 @@ std::vector<Instant> changing_times(Zone zone, const std::vector<std::chrono::mi
 /// that is running, until people get up.
 Instant small_hours_of_tonight(Zone zone, Instant at);
 
+/// When tonight begins: the start of the night that holds those small hours, but never of one that is over.
+Instant start_of_tonight(Zone zone, const std::vector<std::chrono::minutes>& times_of_day, Instant at);
+
 }  // namespace cellarer::life

@@ -49,6 +49,7 @@ std::vector<duty::Stretch> Course::stretches_of(const Household& household) {
   input.side = side_;
   input.zone = household.zone;
   input.settings = settings_of(household, side_);
+  if (!input.settings.empty()) input.settings.front().from = std::min(input.settings.front().from, from_);
   input.paced_instead = of_side(household.paced_instead, side_);
   input.switched_off = of_side(household.switched_off, side_);
 
@@ -57,10 +58,9 @@ std::vector<duty::Stretch> Course::stretches_of(const Household& household) {
   double charge = 0;
   for (std::size_t k = 0; k < order.size(); ++k) {
     const auto& unit = household.units[order[k]];
-    const auto start = std::max(from_, unit.from);
+    const auto start = k == 0 ? from_ : std::max(from_, unit.from);
     const auto end = k + 1 < order.size() ? std::min(to_, household.units[order[k + 1]].from) : to_;
     if (start >= end) continue;
-    assert(!all.empty() || start == from_);
     input.stimulator = unit.stimulator;
     const duty::SideElectronics& electronics = unit.stimulator.side(side_);
     std::optional<std::size_t> settings;

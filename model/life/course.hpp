@@ -20,7 +20,8 @@ struct Phase {
 /// when it is drawn, and with which unit and settings.
 class Course {
  public:
-  /// Precondition: a unit is in use at `from`.
+  /// What stands in the records first is taken to have held before: a unit or settings that were written down after
+  /// the cells went in did not begin to draw on that day. Precondition: there is a unit.
   Course(const Household& household, Side side, Instant from, Instant to);
 
   /// The same course from a later moment on, charge counted anew. Precondition: from() <= `later` < to().
@@ -47,7 +48,7 @@ class Course {
   std::vector<duty::Stretch> stretches_of(const Household& household);
 };
 
-/// Index of the unit in use at a moment, or none.
+/// Index of the unit in use at a moment, or none before the first.
 std::optional<std::size_t> unit_in_use(const Household& household, Instant at);
 
 /// The side's settings by time, and which are in force at a moment, or none.

@@ -19,7 +19,7 @@ struct Lesson {
 
 bool teaches(const Stint& stint) {
   return stint.out && stint.out->reason != ChangeReason::fault && stint.in.cells.age == CellAge::fresh &&
-         stint.in.cells.profile && stint.out->at > stint.in.at;
+         stint.in.cells.profile && !stint.in.cells.set_id && stint.out->at > stint.in.at;
 }
 
 /// Ended sets of both sides by when they ended: what the left side learns of the household, the right one knows.
@@ -41,13 +41,22 @@ Learning learn(const Household& household, const std::array<std::vector<Stint>, 
   for (const auto& [side, stint] : lessons(sides)) {
     const auto unit = unit_in_use(household, stint->in.at);
     const auto cells = cells_in_side(household, stint->in.cells);
-    if (!unit || cells.profile == nullptr) continue;
+    const auto settings = settings_of(household, side);
+    // Before the first unit or settings were written down, the load is a guess: good enough to warn, not to teach.
+    const bool load_known = unit && !settings.empty() && settings.front().from <= stint->in.at;
+    if (!load_known || cells.profile == nullptr) continue;
     const Course course(household, side, stint->in.at, stint->out->at);
     if (course.charge_mAh(course.to()) <= 0) continue;
     if (learned_until) learning.pass_time(hours_between(*learned_until, stint->out->at) / 24);
     learned_until = stint->out->at;
     const auto prior = learning.prior(side, *unit);
-    const auto story = follow({&course, cells.profile, prior, coarse_grid, true}, *stint);
+    SetStorySetup setup;
+    setup.course = &course;
+    setup.cell = cells.profile;
+    setup.prior = prior;
+    setup.grid = coarse_grid;
+    setup.lesson_only = true;
+    const auto story = follow(setup, *stint);
     // A set whose readings tell two stories (an unrecorded change, perhaps) would teach nonsense.
     if (story.agrees) learning.learn(side, *unit, prior, story.moments);
   }

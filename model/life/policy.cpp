@@ -38,7 +38,7 @@ std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course
                                 Instant change_by, std::size_t at_most) {
   const auto end = as_of + std::chrono::hours(24 * (at_most + 2));
   const auto times = changing_times(zone, changing_times_of_day, as_of, std::min(end, course.to()));
-  const auto small_hours = small_hours_of_tonight(zone, as_of);
+  const auto tonight_from = start_of_tonight(zone, changing_times_of_day, as_of);
   std::vector<Night> nights;
   double before = cutoff.by(course.charge_mAh(as_of));
   for (std::size_t k = 0; k + 1 < times.size() && nights.size() < at_most; ++k) {
@@ -48,7 +48,7 @@ std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course
     // A night that has begun also carries what may have happened already: nobody has seen it yet.
     if (k == 0) night.risk = night.risk_by_end;
     night.window = window_of(night, change_by);
-    night.tonight = night.from <= small_hours && small_hours < night.to;
+    night.tonight = night.from == tonight_from;
     before = night.risk_by_end;
     nights.push_back(night);
     if (night.risk_by_end > 0.9999) break;

@@ -91,7 +91,8 @@ void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double log_
       node.use = use;
       node.scale = scale;
       node.capacity_mAh = capacity_mAh;
-      node.start_depth = starts == 1 ? 0 : static_cast<double>(start) / starts;
+      node.start_depth = starts == 1 ? scales_[scale].front().depth(setup_.carried_mAh * uses_[use] / capacity_mAh)
+                                     : static_cast<double>(start) / starts;
       node.log_weight = log_prior - 0.5 * z * z;
       // Given its use, a channel's bias is what the two have been seen to do together.
       node.noise.mean[0] = prior.bias_mean + explained * distance;

@@ -52,6 +52,7 @@ class SetPosterior {
     const cell::Profile* cell = nullptr;  ///< the same
     double stored_share = 1;              ///< of the capacity left after storage, (0.7, 1]
     StartDepth start = StartDepth::fresh;
+    double carried_mAh = 0;  ///< reference charge that a set put back had given before
     UsePrior prior;
     GridSize grid;
   };

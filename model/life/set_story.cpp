@@ -31,6 +31,7 @@ class Walk {
       const auto observation = observation_of(reading, *setup_.course->phases()[phase].unit);
       if (observation) take(reading, *observation);
     }
+    warning_of_the_change();
     see_it_run();
     story_.prior = setup_.prior;
     story_.moments = main_->moments();
@@ -56,6 +57,7 @@ class Walk {
     setup.cell = setup_.cell;
     setup.stored_share = stored_share(stint_.in.cells.expires, stint_.in.at);
     setup.start = stint_.in.cells.age == CellAge::fresh ? StartDepth::fresh : StartDepth::anything;
+    setup.carried_mAh = setup_.carried_mAh;
     setup.prior = setup_.prior;
     setup.grid = setup_.grid;
     // A start depth multiplies the nodes; an unknown set's distribution is wide, and a coarse grid serves it.
@@ -67,6 +69,7 @@ class Walk {
     auto setup = main_setup();
     setup.course = &course;
     setup.start = start;
+    setup.carried_mAh = 0;
     setup.grid.use = 21;
     setup.grid.capacity = 5;
     return std::make_unique<SetPosterior>(setup);
@@ -114,6 +117,15 @@ class Walk {
     low_course_ = std::make_unique<Course>(setup_.course->cut_from(observation.at));
     low_ = branch(*low_course_, StartDepth::anything);
     story_.low = observation.at;
+  }
+
+  /// A change because of a warning that nobody noted as a reading says the same: it sounded, and the side still ran.
+  void warning_of_the_change() {
+    if (!stint_.out || stint_.out->reason != ChangeReason::warning || story_.warned_at) return;
+    const auto& unit = *setup_.course->phases().back().unit;
+    const Reading warning{stint_.out->at, stint_.out->recorded_at, stint_.in.side, Condition::pacing, WarningSounded{}};
+    take_in(*observation_of(warning, unit));
+    sighted_ = stint_.out->at;
   }
 
   void see_it_run() {
@@ -177,6 +189,20 @@ double stored_share(const std::optional<std::chrono::year_month>& expires, Insta
   if (!expires) return 1;
   const double years = std::clamp(10 - years_until(*expires, at), 0.0, 12.0);
   return 1 - 0.02 * years;
+}
+
+double carried_charge_mAh(const Household& household, Instant as_of, const Stint& stint) {
+  double carried_mAh = 0;
+  if (!stint.in.cells.set_id) return carried_mAh;
+  for (const auto side : both_sides) {
+    for (const auto& earlier : stints(household, side, as_of)) {
+      const bool same = earlier.in.cells.set_id == stint.in.cells.set_id && earlier.in.at < stint.in.at;
+      if (!same || !earlier.out || earlier.out->at <= earlier.in.at) continue;
+      const Course course(household, side, earlier.in.at, earlier.out->at);
+      carried_mAh += course.charge_mAh(course.to());
+    }
+  }
+  return carried_mAh;
 }
 
 SetStory follow(const SetStorySetup& setup, const Stint& stint) { return Walk(setup, stint).run(); }

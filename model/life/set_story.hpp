@@ -40,8 +40,13 @@ struct SetStorySetup {
   const cell::Profile* cell = nullptr;
   UsePrior prior;
   GridSize grid;
+  double carried_mAh = 0;    ///< reference charge that this very set gave in earlier stints
   bool lesson_only = false;  ///< for an ended set: only what it teaches, no distributions, no second opinions
 };
+
+/// Reference charge [mAh] that the set of this stint gave before, where it carries a name and was in before, in either
+/// side: a set keeps its state when it is taken out, put back or moved.
+double carried_charge_mAh(const Household& household, Instant as_of, const Stint& stint);
 
 /// Follows one stint. Against the forecast, by the worse of the two:
 ///   - a reading above the 95 % range is set aside; a second one brings both in, with the hypothesis (2 %) that a

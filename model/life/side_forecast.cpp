@@ -110,8 +110,7 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
   const double forgiven = policy.miss_probability > 0 ? policy.risk_limit / policy.miss_probability : policy.risk_limit;
   const double limit = stint.in.cells.age == CellAge::fresh ? forgiven : unknown_set_limit;
   if (next > as_of && risk_until_next > limit) return Phrase::change_now;
-  const auto small_hours = small_hours_of_tonight(household.zone, as_of);
-  const auto tonight_from = *(std::upper_bound(times.begin(), times.end(), small_hours) - 1);
+  const auto tonight_from = start_of_tonight(household.zone, household.changing_times, as_of);
   return *forecast.change_by <= tonight_from ? Phrase::change_before_tonight : Phrase::expected_to_last_tonight;
 }
 
@@ -149,14 +148,17 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
     forecast.questions.push_back(Question::wrong_cells);
     return none(forecast, cells.why_not);
   }
-  const auto first_unit = unit_in_use(household, stint.in.at);
-  if (!first_unit) return none(forecast, "No unit is recorded for the time when these cells went in.");
   if (off_at(household, side, as_of)) return none(forecast, "This side is recorded as switched off.");
 
   const Course course(household, side, stint.in.at, as_of + horizon);
   if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
-  const auto prior = learning.prior(side, *first_unit);
-  const auto story = follow({&course, cells.profile, prior, GridSize{}, false}, stint);
+  const auto prior = learning.prior(side, course.phases().front().unit_index);
+  SetStorySetup setup;
+  setup.course = &course;
+  setup.cell = cells.profile;
+  setup.prior = prior;
+  setup.carried_mAh = carried_charge_mAh(household, as_of, stint);
+  const auto story = follow(setup, stint);
   forecast.warned_at = story.warned_at;
   forecast.stopped_at = story.stopped_at;
   forecast.cutoff_at = moments(story.cutoff, course);

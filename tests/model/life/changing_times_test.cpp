@@ -37,6 +37,10 @@ TEST_CASE("a time that daylight saving skips is the moment of the jump, one that
 
 TEST_CASE("tonight is the running night before six and the coming one after") {
   const auto zone = date::locate_zone("Europe/Oslo");
+  // With changing times at 04:00 and 21:30, at 05:00 the night of the small hours is over: tonight is what runs.
+  REQUIRE(life::start_of_tonight(zone, {4h, 21h + 30min}, utc(2026, 1, 10, 4h)) == utc(2026, 1, 10, 3h));
+  REQUIRE(life::start_of_tonight(zone, {21h + 30min}, utc(2026, 1, 10, 19h + 40min)) == utc(2026, 1, 10, 20h + 30min));
+  REQUIRE(life::start_of_tonight(zone, {21h + 30min}, utc(2026, 1, 10, 2h)) == utc(2026, 1, 9, 20h + 30min));
   REQUIRE(life::small_hours_of_tonight(zone, utc(2026, 1, 10, 2h)) == utc(2026, 1, 10, 2h));           // 03:00
   REQUIRE(life::small_hours_of_tonight(zone, utc(2026, 1, 10, 4h + 59min)) == utc(2026, 1, 10, 2h));   // 05:59
   REQUIRE(life::small_hours_of_tonight(zone, utc(2026, 1, 10, 5h)) == utc(2026, 1, 11, 2h));           // 06:00

@@ -120,6 +120,32 @@ TEST_CASE("what one side teaches of the household, the other side knows") {
   REQUIRE(right.remaining_h->p50 < untaught.remaining_h->p50);
 }
 
+TEST_CASE("a set that is put back keeps what it has given") {
+  // Identity: four days in, three days out, put back: what is left is what four days leave, from the day of return.
+  testing::World put_back, stayed;
+  put_back.household.cell_changes.front().cells.set_id = "s-1";
+  put_back.change(Side::left, put_back.start + 24h * 4).cells.set_id = "s-2";
+  put_back.change(Side::left, put_back.start + 24h * 7).cells.set_id = "s-1";
+  const auto back = put_back.left(put_back.start + 24h * 7 + 1h), whole = stayed.left(stayed.start + 24h * 4 + 1h);
+  REQUIRE(back.remaining_h->p50 == Approx(whole.remaining_h->p50).epsilon(0.02));
+  REQUIRE(*back.change_by - (put_back.start + 24h * 7) == *whole.change_by - (stayed.start + 24h * 4));
+}
+
+TEST_CASE("settings and a unit that were written down after the cells went in are taken to have held before") {
+  // The safer reading of an incomplete record: the set has been drawn on since it went in.
+  testing::World late;
+  late.household.units.front().from = late.start + 24h * 5;
+  for (auto& settings : late.household.settings) settings.from = late.start + 24h * 5;
+  const auto at = late.start + 24h * 5 + 1h;
+  REQUIRE(same_bits(late.left(at).remaining_h->p50, testing::World().left(at).remaining_h->p50));
+}
+
+TEST_CASE("a change because of a warning teaches what a noted warning does, in the same direction") {
+  const auto at = with_history(life::ChangeReason::planned).start + 1h;
+  const auto warned = with_history(life::ChangeReason::warning, 24h * 8).left(at);
+  REQUIRE(warned.remaining_h->p50 < testing::World().left(at).remaining_h->p50);
+}
+
 TEST_CASE("a higher amplitude shortens what is left and is given as a reason") {
   testing::World world;
   const auto at = world.start + 24h * 2;
