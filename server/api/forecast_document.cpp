@@ -122,8 +122,10 @@ class Writer {
 
   /// Which cells to take when it is time: a whole set from the line that expires first.
   Json to_change(const life::SideForecast& forecast) const {
+    const bool wrong = std::find(forecast.questions.begin(), forecast.questions.end(), life::Question::wrong_cells) !=
+                       forecast.questions.end();
     const bool due =
-        forecast.phrase == life::Phrase::change_now || forecast.phrase == life::Phrase::change_before_tonight;
+        wrong || forecast.phrase == life::Phrase::change_now || forecast.phrase == life::Phrase::change_before_tonight;
     if (!due) return nullptr;
     Json out{{"cells", service::cells_in_series_at(record_, as_of_)}, {"lot", nullptr}, {"place", nullptr}};
     const auto& lines = answer_.stock.front().lines;

@@ -3,6 +3,8 @@
 
 #include <date/date.h>
 
+#include <algorithm>
+
 namespace cellarer::api {
 
 namespace {
@@ -30,8 +32,15 @@ bool change_by_passed(const life::SideForecast& side, Instant as_of) {
   return side.change_by && *side.change_by < as_of;
 }
 
-std::string reason_of_none(const life::SideForecast& side) {
-  return (side.because.empty() ? std::string() : side.because.back() + " ") + "In doubt: fresh cells in both sides.";
+bool asks(const life::SideForecast& side, life::Question question) {
+  return std::find(side.questions.begin(), side.questions.end(), question) != side.questions.end();
+}
+
+std::string reason_of_none(const life::SideForecast& side, Side which, const std::string& next_changing_time) {
+  std::string text = side.because.empty() ? std::string() : side.because.back() + " ";
+  if (!asks(side, life::Question::wrong_cells)) return text + "In doubt: fresh cells in both sides.";
+  return text + "Put new alkaline cells in the " + side_name(which) + " side, by " + next_changing_time +
+         " at the latest.";
 }
 
 }  // namespace
@@ -121,14 +130,15 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
                        Zone zone) {
   if (side.stopped_at) return "Use the backup ventilation as prescribed.";
   if (side.warned_at) return "The unit's own alarm comes before any forecast.";
-  if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side);
+  const auto next = when_text(next_changing_time, as_of, zone);
+  if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side, which, next);
   if (change_by_passed(side, as_of)) {
     return "Change by was " + when_text(*side.change_by, as_of, zone) + ". No change of the " + side_name(which) +
            " cells recorded: was it changed?";
   }
   switch (side.phrase) {
     case life::Phrase::change_now:
-      return "These cells are not sure to last until " + when_text(next_changing_time, as_of, zone) + ".";
+      return "These cells may run out before " + next + ".";
     case life::Phrase::change_before_tonight:
       return "By " + when_text(*side.change_by, as_of, zone) + ".";
     default:
@@ -168,6 +178,9 @@ std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known) {
 std::string stock_limit(const stock::ItemForecast& item, bool lasts_known) {
   std::string text = pieces(item.quantity, item.item) + (item.please_count ? " by the books." : ".");
   if (item.expired > 0) text.append(" ").append(std::to_string(item.expired)).append(" past their date: do not use.");
+  if (item.usable == 0 && item.item == stock::cells_item) {
+    text += " If the unit warns there is nothing to change to: get new alkaline cells of one type today.";
+  }
   if (!lasts_known) return text + " How long they last is not known without a forecast.";
   if (item.order_by && item.order_quantity > 0) {
     text += " Order " + std::to_string(item.order_quantity) +
