@@ -115,7 +115,8 @@ void take_residuals(const Residuals& residuals, FitSummary& summary) {
 FitSummary fit(const PublishedCell& cell, const FitOptions& options) {
   FitSummary summary;
   const FamilyPrior family = options.prior ? *options.prior : prior_for(cell.designation, capacity_hint_mAh(cell));
-  const FamilyPrior prior = with_fixture(family, cell.source);
+  FamilyPrior prior = with_fixture(family, cell.source);
+  prior.covariance(log_capacity, log_capacity) += options.outsider_log_sd * options.outsider_log_sd;
   const Residuals residuals(cell, options, prior.mean);
   solve(residuals, prior, options, summary);
   take_covariance(residuals, prior, summary);

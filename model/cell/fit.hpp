@@ -30,7 +30,7 @@ struct Noise {
   double data_sheet = 0.05;
   double chart_reading = 0.06;  ///< allow 5 to 10 %
   double memory = 0.10;
-  double regimen = 0.10;      ///< added for an intermittent discharge: no measured ones to learn from
+  double regimen = 0.05;      ///< added for an intermittent discharge: no measured ones to learn from
   double temperature = 0.10;  ///< added outside 15 to 30 degrees Celsius
   double voltage_V = 0.008;   ///< of the cut-off; near the start a few millivolts are many per cent of the hours
   double contact_ohm = 0.03;  ///< of the holder, from one insertion to the next
@@ -42,7 +42,8 @@ struct FitOptions {
   Noise noise;
   std::vector<std::size_t> left_out;  ///< places in `discharges` that the fit does not see, yet predicts; ascending
   std::optional<Parameters> start;    ///< where the search begins; none: the prior's mean
-  int iterations = 60;
+  double outsider_log_sd = 0.07;      ///< added to the prior's ln Q: a file's brand may lie outside those learned from
+  int iterations = 200;
   double tolerance = 1e-7;   ///< relative change of the cost at which the search ends
   double usable_rms = 0.15;  ///< of the residuals' logarithm: a worse fit is not usable
 };

@@ -37,12 +37,12 @@ std::string why_not(const PublishedCell& cell, const FitOptions& options, const 
   const auto used =
       std::count_if(summary.points.begin(), summary.points.end(), [](const FittedPoint& p) { return p.in_fit; });
   if (used == 0) return "No published discharge is in the fit (5 to 50 C are).";
-  if (!summary.converged) return "The fit did not converge: " + summary.why_it_stopped;
   if (summary.rms_log_residual > options.usable_rms) {
     return sentence(
         "The figures do not fit one cell: they are off by %.0f %% (root mean square), the limit is %.0f %%.",
         100 * summary.rms_log_residual, 100 * options.usable_rms);
   }
+  if (!summary.converged) return "The fit did not converge: " + summary.why_it_stopped;
   const double open = fit_log_sd(summary, {LoadKind::current, 50}, 0.9, std::nullopt);
   if (!(open <= most_open)) {
     return sentence("The figures leave the hours at 50 mA open by %.0f %%, the limit is %.0f %%.", 100 * open,

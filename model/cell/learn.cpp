@@ -28,6 +28,7 @@ FamilyPrior learn_prior(const std::vector<PublishedCell>& cells, const LearnOpti
     fit_options.prior = prior;
     fit_options.noise = options.noise;
     fit_options.tolerance = 1e-5;
+    fit_options.outsider_log_sd = 0;
     std::vector<FitSummary> before;
     before.swap(fits);
     Parameters mean = Parameters::Zero();
