@@ -60,7 +60,7 @@ Response guarded(const Request& request, const Work& work) {
   } catch (const json::Refused& refused) {
     const ProblemKind& kind = kind_named(refused.code());
     return problem_response(Problem(kind.code, refused.what(), {{refused.place(), refused.code(), refused.reason()}}));
-  } catch (const store::StoreError& error) {
+  } catch (const service::StoreError& error) {
     spdlog::error("request={} store: {}", request.id, error.what());
     return problem_response(Problem(ProblemCode::store_unavailable,
                                     "The service could not reach its store. Nothing was kept: send it again later."));

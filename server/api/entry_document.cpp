@@ -91,7 +91,7 @@ std::string entry_text(const std::string& what, const json& body) {
   return answer_text(body);
 }
 
-json entry_document(const store::StoredEntry& entry, Zone zone) {
+json entry_document(const service::Entry& entry, Zone zone) {
   json body = json::parse(entry.body);
   json document{{"id", entry.number},
                 {"kind", entry.kind},

@@ -3,12 +3,12 @@
 #include <nlohmann/json.hpp>
 
 #include "model/quantities/time.hpp"
-#include "server/store/store.hpp"
+#include "server/service/entry.hpp"
 
 namespace cellarer::api {
 
 /// One entry as the API shows it: {id, kind, at, recorded_at, who, voided_by, body, text}.
-nlohmann::json entry_document(const store::StoredEntry& entry, Zone zone);
+nlohmann::json entry_document(const service::Entry& entry, Zone zone);
 
 /// What was recorded, in one sentence, from the body as it was sent: "Left: the gauge showed 62 %."
 std::string entry_text(const std::string& kind, const nlohmann::json& body);

@@ -14,12 +14,12 @@ Response post_household(const Context& context, const Request& request, const Pa
   const auto key = require_key(request);
   const auto document = cellarer::json::parse(request.body);
   const auto fact = service::read_household_fact(cellarer::json::Field(document, ""));
-  const auto written = context.households.create(fact, document.dump(), key);
+  const bool repeated = context.households.create(fact, document.dump(), key);
   const auto snapshot = context.households.snapshot(fact.reference);
   auto response = json_response(
       household_page(snapshot->record, context.households.libraries(), context.households.clock().now()), 201);
   response.set("Location", "/api/v1/households/" + fact.reference);
-  if (written.outcome == store::Outcome::repeated) response.set("Idempotency-Replayed", "true");
+  if (repeated) response.set("Idempotency-Replayed", "true");
   return response;
 }
 

@@ -16,7 +16,7 @@ namespace {
 std::string side_word(Side side) { return name_of(side); }
 
 /// What is asked about the entry just recorded.
-json questions_about(const HouseholdRecord& record, const store::StoredEntry& entry) {
+json questions_about(const HouseholdRecord& record, const service::Entry& entry) {
   auto questions = json::array();
   if (entry.kind != service::kind::cell_change) return questions;
   for (const auto& asked : record.asked_changes) {

@@ -31,15 +31,14 @@ Problem with_entry(ProblemCode code, const std::string& detail, const StoredEntr
 
 }  // namespace
 
-store::HouseholdWritten HouseholdService::create(const HouseholdFact& fact, const std::string& document,
-                                                 const std::string& key) {
+bool HouseholdService::create(const HouseholdFact& fact, const std::string& document, const std::string& key) {
   const auto written = store_.create_household({fact.reference, document, key, clock_.now()});
   if (written.outcome == Outcome::key_reused) key_reused();
   if (written.outcome == Outcome::household_exists) {
     throw Problem(ProblemCode::household_exists,
                   "The household " + fact.reference + " is there already: take another reference.");
   }
-  return written;
+  return written.outcome == Outcome::repeated;
 }
 
 Recorded HouseholdService::record(const Write& write) {

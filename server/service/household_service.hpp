@@ -6,6 +6,7 @@
 
 #include "server/clock.hpp"
 #include "server/error.hpp"
+#include "server/service/entry.hpp"
 #include "server/service/fold.hpp"
 #include "server/service/libraries.hpp"
 #include "server/store/store.hpp"
@@ -33,7 +34,7 @@ struct Write {
 };
 
 struct Recorded {
-  store::StoredEntry entry;
+  Entry entry;
   bool repeated = false;  ///< it was there already, under the same key
 };
 
@@ -42,8 +43,8 @@ class HouseholdService {
   HouseholdService(store::Store& store, const Clock& clock, const Libraries& libraries)
       : store_(store), clock_(clock), libraries_(libraries) {}
 
-  /// Throws `household-exists`, `key-reused`.
-  store::HouseholdWritten create(const HouseholdFact& fact, const std::string& document, const std::string& key);
+  /// Answers whether it was made before, under the same key. Throws `household-exists`, `key-reused`.
+  bool create(const HouseholdFact& fact, const std::string& document, const std::string& key);
 
   /// Stores a fact. Throws `unknown-household`, `key-reused`.
   Recorded record(const Write& write);
@@ -58,8 +59,7 @@ class HouseholdService {
   std::int64_t last_entry(const std::string& household);
 
   /// Newest first. `voided_by` tells of answers "same", too.
-  std::vector<store::StoredEntry> entries(const std::string& household, std::optional<std::int64_t> before,
-                                          std::size_t limit);
+  std::vector<Entry> entries(const std::string& household, std::optional<std::int64_t> before, std::size_t limit);
   std::vector<store::StoredHousehold> households(const std::string& after, std::size_t limit);
 
   const Clock& clock() const { return clock_; }
@@ -67,7 +67,7 @@ class HouseholdService {
   bool ready() { return store_.ready(); }
 
  private:
-  store::StoredEntry require_entry(const std::string& household, std::int64_t number);
+  Entry require_entry(const std::string& household, std::int64_t number);
 
   store::Store& store_;
   const Clock& clock_;

@@ -3,6 +3,7 @@
 #include <fstream>
 
 #include "tests/support/catch.hpp"
+#include "tests/support/schema.hpp"
 #include "tests/support/service.hpp"
 
 using namespace cellarer::testing;
@@ -107,6 +108,22 @@ TEST_CASE("what should not have happened is kept: wrong cells, more than the sto
       at.client.post(home + "/cell-changes", {{"at", from_now(-40 * 3600)}, {"side", "right"}, {"from_stock", false}});
   CHECK(old.status == 201);
   CHECK(at.client.get(home + "/entries?limit=1").json()["entries"][0]["id"] == old.json()["entry"]["id"]);
+}
+
+TEST_CASE("export and forecast hold to the schemas in data/schema", "[http]") {
+  Home at;
+  at.client.post(home + "/readings", {{"at", from_now(-60)}, {"side", "right"}, {"warning", true}});
+  at.client.post(home + "/stays", {{"from", from_now(86400)}, {"to", from_now(8 * 86400)}});
+  at.client.post(home + "/paced", {{"side", "left"}, {"from", from_now(-3600)}, {"hours_per_day", 24}});
+  for (const std::string name : {"export", "forecast"}) {
+    const auto file = name == "export" ? "household" : "forecast";
+    std::ifstream stream(std::string(CELLARER_SOURCE_DIR) + "/data/schema/" + file + ".schema.json");
+    const auto schema = json::parse(stream);
+    const auto faults = schema_faults(schema, schema, at.client.get(home + "/" + name).json());
+    INFO(json(faults).dump());
+    CHECK(faults.empty());
+    CHECK_FALSE(schema_faults(schema, schema, json::object()).empty());
+  }
 }
 
 TEST_CASE("the export gives the same forecast from the command as from the service", "[http]") {
