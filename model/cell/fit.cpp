@@ -100,14 +100,17 @@ void take_range(const PublishedCell& cell, FitSummary& summary) {
 void take_residuals(const Residuals& residuals, FitSummary& summary) {
   summary.points = residuals.points(summary.parameters);
   double sum = 0;
-  int count = 0;
+  std::vector<double> sizes;
   for (const FittedPoint& point : summary.points) {
     if (!point.in_fit) continue;
     sum += point.log_residual * point.log_residual;
+    sizes.push_back(std::abs(point.log_residual));
     summary.largest_log_residual = std::max(summary.largest_log_residual, std::abs(point.log_residual));
-    ++count;
   }
-  summary.rms_log_residual = count == 0 ? 0 : std::sqrt(sum / count);
+  if (sizes.empty()) return;
+  summary.rms_log_residual = std::sqrt(sum / static_cast<double>(sizes.size()));
+  std::sort(sizes.begin(), sizes.end());
+  summary.typical_log_residual = 1.48 * sizes[sizes.size() / 2];
 }
 
 }  // namespace

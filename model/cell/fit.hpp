@@ -71,6 +71,7 @@ struct FitSummary {
   ValidRange range;
   Peukert peukert;                  ///< of the published figures: cross-check and fallback
   double rms_log_residual = 0;      ///< of the points in the fit
+  double typical_log_residual = 0;  ///< 1.48 times the median size: a standard deviation that few rows do not spoil
   double largest_log_residual = 0;  ///< by size
   int iterations = 0;
   std::string why_it_stopped;  ///< Ceres' own sentence

@@ -33,6 +33,12 @@ double with_storage_loss(double hours, double depth, double hours_per_day) {
   return hours / (1 + loss_a_year * years / std::max(depth, 1e-6));
 }
 
+std::string range_text(const char* what, double lowest, double highest, const char* unit) {
+  const std::string start = std::string("The published ") + what;
+  if (highest - lowest < 1e-3 * highest) return start + sentence(" is %.3g ", lowest, 0) + unit;
+  return start + sentence("s are %.3g to %.3g ", lowest, highest) + unit;
+}
+
 void note_range(const ValidRange& range, const RuntimeRequest& request, Runtime& answer) {
   const double current = mean_current_mA(request.load, request.cutoff_V);
   const auto caution = [&](const std::string& text) {
@@ -40,25 +46,24 @@ void note_range(const ValidRange& range, const RuntimeRequest& request, Runtime&
     answer.cautions.push_back(text);
   };
   if (current < 0.999 * range.lowest_mA || current > 1.001 * range.highest_mA) {
-    caution(
-        sentence("The published currents are %.4g to %.4g mA: outside them the answer rests on what other cells of the "
-                 "family do.",
-                 range.lowest_mA, range.highest_mA));
+    caution(range_text("current", range.lowest_mA, range.highest_mA, "mA") +
+            ": elsewhere the answer rests on what other cells of the family do.");
   }
   if (request.cutoff_V < range.lowest_cutoff_V - 0.001 || request.cutoff_V > range.highest_cutoff_V + 0.001) {
-    caution(sentence("The published cut-offs are %.3g to %.3g V: outside them the answer rests on the fitted form.",
-                     range.lowest_cutoff_V, range.highest_cutoff_V));
+    caution(range_text("cut-off", range.lowest_cutoff_V, range.highest_cutoff_V, "V") +
+            ": elsewhere the answer rests on the fitted form.");
   }
   if (request.temperature_C < 15 || request.temperature_C > 30) {
-    caution(sentence("No correction is made for %.3g C, only more width: it is outside %.0f to 30 C.",
-                     request.temperature_C, 15));
+    caution(
+        sentence("%.3g C is outside %.0f to 30 C: no correction is made, only more width.", request.temperature_C, 15));
   }
 }
 
-void set_interval(const Spread& spread, double fit_sd, const RuntimeRequest& request, Runtime& answer) {
-  const double form = answer.inside_range ? form_inside : form_outside;
-  double variance = square(fit_sd) + square(form) + square(spread.specimen_log_sd) + square(spread.lot_log_sd) +
-                    square(spread.brand_log_sd) + square(temperature_log_sd(request.temperature_C));
+void set_interval(const Spread& spread, double fit_sd, double residual_sd, const RuntimeRequest& request,
+                  Runtime& answer) {
+  const double form = std::max(answer.inside_range ? form_inside : form_outside, residual_sd);
+  const double variance = square(fit_sd) + square(form) + square(spread.specimen_log_sd) + square(spread.lot_log_sd) +
+                          square(spread.brand_log_sd) + square(temperature_log_sd(request.temperature_C));
   answer.log_sd = std::sqrt(variance) * (request.hours_per_day < 24 ? 1.10 : 1.0);
   answer.hours_low = answer.hours * std::exp(-normal_95 * answer.log_sd);
   answer.hours_high = answer.hours * std::exp(normal_95 * answer.log_sd);
@@ -79,13 +84,19 @@ RuntimeAnswer by_peukert(const PublishedCell& cell, const FitSummary& summary, c
                      "at %.3g V.",
                      current, request.cutoff_V)};
   }
+  if (law->exponent < 0.95 || law->exponent > 2) {
+    return {std::nullopt,
+            summary.why_not + sentence(" Peukert's exponent there would be %.2f, at %.3g V, and no cell has "
+                                       "that: check the published figures.",
+                                       law->exponent, request.cutoff_V)};
+  }
   Runtime answer;
   answer.by_peukert = true;
   answer.hours = law->hours;
   answer.capacity_mAh = law->hours * current;
   answer.cautions.push_back("Answered by Peukert's law between neighbouring published loads: " + summary.why_not);
   note_range(summary.range, request, answer);
-  set_interval(cell.spread.value_or(Spread{}), 0.05, request, answer);
+  set_interval(cell.spread.value_or(Spread{}), 0.05, 0, request, answer);
   return {answer, {}};
 }
 
@@ -112,8 +123,8 @@ RuntimeAnswer runtime(const PublishedCell& cell, const FitSummary& summary, cons
   answer.capacity_mAh = ideal.capacity_mAh * answer.hours / ideal.hours;
   note_range(summary.range, request, answer);
   if (regimen) answer.cautions.push_back("Intermittent: the recovery in the pauses is from literature, not measured.");
-  set_interval(cell.spread.value_or(Spread{}), fit_log_sd(summary, request.load, request.cutoff_V, regimen), request,
-               answer);
+  const double fit_sd = fit_log_sd(summary, request.load, request.cutoff_V, regimen);
+  set_interval(cell.spread.value_or(Spread{}), fit_sd, summary.typical_log_residual, request, answer);
   return {answer, {}};
 }
 
@@ -128,7 +139,7 @@ Profile make_profile(const PublishedCell& cell, const FitSummary& summary) {
   profile.why_not = summary.why_not;
   if (summary.usable) {
     const double open = fit_log_sd(summary, pacing, 0.9, std::nullopt);
-    profile.spread.fit_log_sd = std::sqrt(square(open) + square(form_inside));
+    profile.spread.fit_log_sd = std::sqrt(square(open) + square(std::max(form_inside, summary.typical_log_residual)));
   }
   return profile;
 }

@@ -14,7 +14,8 @@
 ///
 ///   fit          what the published figures leave open at this load (`fit_log_sd`)
 ///   form         of the curve's form: 0.02 inside the published currents, 0.05 outside (the mean error of
-///                published points left out of the fit; `cellarer fit data/cells --table`)
+///                published points left out of the fit; `cellarer fit data/cells --table`); where the published figures
+///                fit worse than that, their typical residual
 ///   specimen, lot, brand   see Spread
 ///   temperature  nothing from 15 to 30 degrees Celsius, 0.02 a degree outside; refused below 5 and above 50
 ///

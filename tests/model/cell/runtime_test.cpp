@@ -2,6 +2,7 @@
 #include "model/cell/runtime.hpp"
 
 #include <cmath>
+#include <utility>
 
 #include "tests/model/cell/cell_fixture.hpp"
 #include "tests/support/catch.hpp"
@@ -98,6 +99,26 @@ TEST_CASE("a cell of another kind is answered by Peukert's law inside its table 
       inside.runtime->hours ==
       Approx(discharge(curve_of(known_parameters()), {LoadKind::current, 100}, 0.9, {0.05, 1, 0}).hours).epsilon(0.01));
   CHECK_FALSE(runtime(cell, summary, at(5)).runtime.has_value());
+}
+
+TEST_CASE("a table that no cell can have is not interpolated") {
+  PublishedCell cell;
+  cell.id = cell.brand = "misprinted";
+  cell.designation = "LR6";
+  for (const auto& [mA, hours] : {std::pair{50.0, 50.0}, {100.0, 60.0}}) {  // longer at the higher load
+    cell.discharges.push_back(cellarer::cell::test::row({LoadKind::current, mA}, 0.9));
+    cell.discharges.back().hours = hours;
+  }
+  const RuntimeAnswer answer = runtime(cell, fit(cell), at(80));
+  CHECK_FALSE(answer.runtime.has_value());
+  CHECK(answer.why_not.find("check the published figures") != std::string::npos);
+}
+
+TEST_CASE("figures that disagree with each other widen the interval") {
+  PublishedCell cell = published(known_parameters());
+  const double agreeing = runtime(cell, fit(cell), at(50)).runtime->log_sd;
+  for (std::size_t i = 0; i < cell.discharges.size(); ++i) *cell.discharges[i].hours *= i % 2 == 0 ? 1.08 : 0.93;
+  CHECK(runtime(cell, fit(cell), at(50)).runtime->log_sd > 1.5 * agreeing);
 }
 
 TEST_CASE("a profile carries the curve, the spread of the file and the fit's own uncertainty") {
