@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: MIT
-// What the invented household's cells and gauges do. This is the story's own small nature, kept apart from the
-// model that forecasts it: a table instead of a fit, hours instead of distributions.
+// What the invented household's cells and gauges do: a table that is walked hour by hour, with the day's and the set's
+// own luck, where the model that forecasts it reckons with distributions.
 
-/** Volts of one cell at 100 mA, by the share of its charge that is used: the mean of the measured LR6 discharges in
- *  data/cells, hours to each voltage over hours to 0.90 V. */
-const at100mA = [[0, 1.56], [0.0057, 1.5], [0.02, 1.45], [0.0468, 1.4], [0.0948, 1.35], [0.1818, 1.3], [0.2943, 1.25], [0.4713, 1.2],
-  [0.6506, 1.15], [0.7889, 1.1], [0.8736, 1.05], [0.9323, 1.0], [0.9726, 0.95], [1.0, 0.9], [1.03, 0.8]];
-
-/** Charge of one cell to 0.90 V at the small currents of pacing [mAh]. */
-export const charge_mAh = 2700;
+/** Volts of one cell at 12 mA by the share of its charge that is used, and that charge to 0.90 V, as
+ *  `cellarer runtime data/cells/lr6-family.json --current-ma 12 --cutoff-v 1.2` and so on give them. */
+const at12mA = [[0, 1.56], [0.01, 1.5], [0.028, 1.45], [0.059, 1.4], [0.117, 1.35], [0.221, 1.3], [0.449, 1.25], [0.735, 1.2],
+  [0.851, 1.15], [0.906, 1.1], [0.941, 1.05], [0.966, 1.0], [0.985, 0.95], [1.0, 0.9], [1.024, 0.8]];
+export const charge_mAh = 2916;
 
 /** Linear between the points [x, y], with rising x; beyond the ends the end's value. */
 export function along(points, x) {
@@ -21,10 +19,10 @@ export function along(points, x) {
   return points[points.length - 1][1];
 }
 
-/** Volts of a set under a current that the gauge sees: a smaller one than 100 mA leaves more. */
+/** Volts of a set under a current that the gauge sees; what exceeds 12 mA meets the cells' fast resistance. */
 export function setVolts(used, seen_mA, cellsInSeries) {
-  const ohm = 0.3 + 0.35 * used;
-  return cellsInSeries * (along(at100mA, used) + (ohm * (100 - seen_mA)) / 1000);
+  const ohm = 0.2 + 0.7 * used * used;
+  return cellsInSeries * (along(at12mA, used) - (ohm * (seen_mA - 12)) / 1000);
 }
 
 /** What the gauge shows for that voltage, before its noise [percent]. */

@@ -31,7 +31,7 @@ export function liveSide(story, side) {
     changes.push({ at, recorded_at: at + late_h * hour_ms, side, reason });
     set = freshSet(luck, at);
     warned = null;
-    nextLook = at + luck.between(0.8, 2.2) * day_ms;
+    nextLook = at + luck.between(0.8, story.eagerness(at)) * day_ms;
   };
   const read = (at, what, late_h = 0.02) => readings.push({ at, recorded_at: at + late_h * hour_ms, side, ...what });
   change(story.begins, 'planned');
@@ -67,7 +67,7 @@ export function liveSide(story, side) {
     } else if (hour === story.lookHour && at >= nextLook && pacing) {
       if (luck.happens(0.03)) read(exact, { set_V: Number((volts + luck.normal(0.01)).toFixed(2)), condition: 'pacing' });
       else read(exact, { percent: Math.round(shown), condition: 'pacing' });
-      nextLook = at + (luck.between(0.6, story.eagerness(at)) * day_ms);
+      nextLook = at + luck.between(0.6, story.eagerness(at)) * day_ms;
     }
   }
   return { changes, readings, gaugeBias };

@@ -14,7 +14,7 @@ const profiles = () => readdirSync(data).filter((name) => name.endsWith('.json')
 export const name = 'demo-0001';
 const days = 730;
 const evening = 21; // the hour in which people look and change: the changing time is 21:30
-const spans = [[21 * 60, 7.5 * 60], [14 * 60, 15 * 60]]; // the night, and a rest after the meal
+const spans = [[20 * 60, 8 * 60], [13 * 60, 16 * 60]]; // the night, and a rest after the meal
 const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 const clock = (minutes) => `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
 
@@ -31,7 +31,7 @@ function calendar(seed, day, zone) {
   const days_ago = (moment_) => (at(0, 0) - moment_) / day_ms;
   const span = (back, long, hours = 9) => ({ from: at(back, hours), to: at(back - long, hours) });
   const stimulator = profiles().find((profile) => profile.gauge && !profile.gauge.steps);
-  const last = { left: [3, 12, 21, 30], right: [9, 22, 35] }; // the newest changes, in days before the day
+  const last = { left: [2, 11, 20, 29], right: [6, 19, 32] }; // the newest changes, in days before the day
   return {
     seed, day, zone, stimulator, at, strongerFrom,
     cellProfile: 'lr6-family', cellsInSeries: stimulator.cells_in_series, reorderAt: 20, packs: 40, lookHour: evening,
@@ -42,12 +42,12 @@ function calendar(seed, day, zone) {
     settingsAt: (side, moment_) => settingsOf(side, moment_ >= strongerFrom),
     warningIsHeard: (side, moment_) => !(side === 'right' && days_ago(moment_) > 400 && days_ago(moment_) < 412),
     faultAt: (side, moment_) => side === 'left' && moment_ > at(560, 15) && moment_ <= at(560, 16),
-    eagerness: (moment_) => (days_ago(moment_) > 500 ? 1.3 : days_ago(moment_) > 200 ? 3.2 : 2.2),
+    eagerness: (moment_) => (days_ago(moment_) > 500 || days_ago(moment_) < 36 ? 1.3 : days_ago(moment_) > 200 ? 3.2 : 2.2),
     // First an early changer; then one who waits for the unit's warning; lately by plan, near the end of a set.
     plannedChange: (side, moment_, hour, age, shown) => {
       const back = days_ago(moment_);
       if (hour !== evening) return false;
-      if (back < 36) return last[side].some((one) => Math.abs(back - one + 21.5 / 24) < 0.5);
+      if (back < 36) return age > 1 && last[side].some((one) => Math.abs(back - one + 21.5 / 24) < 0.5);
       if (back > 520) return age >= 7.5 && shown < 62;
       if (back > 330) return false;
       return shown < 26;

@@ -2,6 +2,18 @@
 // Every number has a passport, and every test can fail.
 import { withoutComments } from './tree.mjs';
 
+/** The place of a number for which neither its object nor one around it names a source, a basis or an assumption. */
+function numberWithoutSource(value, place) {
+  if (typeof value === 'number') return place;
+  if (value === null || typeof value !== 'object') return null;
+  if (value.source || value.basis || value.assumption) return null;
+  for (const [name, part] of Object.entries(value)) {
+    const bare = numberWithoutSource(part, `${place}/${name}`);
+    if (bare !== null) return bare;
+  }
+  return null;
+}
+
 /** The data files parse, and each says where its numbers come from: a source with a title and its basis, or a basis. */
 export function withoutSource(files) {
   const objections = [];
@@ -17,8 +29,9 @@ export function withoutSource(files) {
       if (!value.$schema || !value.title) objections.push(`${file.path} lacks $schema or title`);
     } else if (file.path.startsWith('data/cells/')) {
       if (!value.source?.title || !value.source?.basis) objections.push(`${file.path} lacks a source with title and basis`);
-    } else if (!value.basis && !value.source) {
-      objections.push(`${file.path} lacks a basis or a source`);
+    } else {
+      const bare = numberWithoutSource(value, '');
+      if (bare !== null) objections.push(`${file.path} lacks a basis or a source for ${bare || 'what it holds'}`);
     }
   }
   return objections;

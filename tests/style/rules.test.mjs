@@ -82,7 +82,8 @@ test('a promise in a page, an answer or a label is found', () => {
 
 test('a figure without a source and a test that cannot fail are found', () => {
   objectsTo(figures.withoutSource, 'data/cells/a.json', '{"source": {"title": "t"}}', '{"source": {"title": "t", "basis": "memory"}}');
-  objectsTo(figures.withoutSource, 'data/stimulators/a.json', '{"id": "a"}', '{"basis": "invented"}');
+  objectsTo(figures.withoutSource, 'data/stimulators/a.json', '{"id": "a", "cutoff_V": 1.9}', '{"basis": "invented", "cutoff_V": 1.9}');
+  objectsTo(figures.withoutSource, 'data/reference/a.json', '{"a": {"source": "s", "b": 1}, "c": {"d": [2]}}', '{"a": {"source": "s", "b": [1]}}');
   objectsTo(figures.testsThatCannotFail, 'tests/model/a.cpp', 'CHECK(true);\n', 'CHECK(true_north() == 1);\n');
   objectsTo(figures.testsThatCannotFail, 'tests/web/a.test.mjs', "test.skip('a b c', f);\n", "test('a b c', f);\n");
   objectsTo(figures.testsWithoutSentence, 'tests/model/a.cpp', 'TEST_CASE("a b c") { run(); }\n', 'TEST_CASE("a b c") { CHECK(run() == 1); }\n');
