@@ -2,11 +2,11 @@
 // Every number has a passport, and every test can fail.
 import { withoutComments } from './tree.mjs';
 
-/** The place of a number for which neither its object nor one around it names a source, a basis or an assumption. */
+/** The place of a number for which neither its object nor one around it names a source, a basis or what it is taken from. */
 function numberWithoutSource(value, place) {
   if (typeof value === 'number') return place;
   if (value === null || typeof value !== 'object') return null;
-  if (value.source || value.basis || value.assumption) return null;
+  if (value.source || value.basis || typeof value.from === 'string') return null;
   for (const [name, part] of Object.entries(value)) {
     const bare = numberWithoutSource(part, `${place}/${name}`);
     if (bare !== null) return bare;
