@@ -44,6 +44,7 @@ std::vector<cell::PublishedCell> read_cell_folder(const std::string& folder) {
   }
   if (names.empty()) throw std::runtime_error("no cell files (*.json) in " + folder);
   std::vector<cell::PublishedCell> cells;
+  cells.reserve(names.size());
   for (const std::string& name : names) cells.push_back(read_cell_path(name));
   return cells;
 }

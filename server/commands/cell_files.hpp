@@ -7,8 +7,8 @@
 
 namespace cellarer::commands {
 
-/// One cell file; "-" is standard input. Throws `json::Refused` whose message begins with the file's name, and
-/// std::runtime_error where there is no such file.
+/// One cell file; "-" is standard input. Throws std::runtime_error that begins with the file's name: where there is
+/// no such file, and where it breaks the form, with the place and what would be right.
 cell::PublishedCell read_cell_path(const std::string& path);
 
 /// Every *.json of a folder, by name. Throws as above, and where there is none.
