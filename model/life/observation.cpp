@@ -62,8 +62,17 @@ struct ToObservation {
 std::optional<Observation> observation_of(const Reading& reading, const duty::Stimulator& unit) {
   const bool shown_by_gauge =
       std::holds_alternative<PercentShown>(reading.value) || std::holds_alternative<StepShown>(reading.value);
-  if (shown_by_gauge && reading.condition == Condition::just_on && unit.gauge.reads_high_after_on) return std::nullopt;
-  return std::visit(ToObservation{reading, unit}, reading.value);
+  auto observation = std::visit(ToObservation{reading, unit}, reading.value);
+  if (observation && shown_by_gauge && reading.condition == Condition::just_on && unit.gauge.reads_high_after_on) {
+    // What reads high just after switching on is a bound from above: low, it is as true as any.
+    const auto span = std::holds_alternative<PercentShown>(reading.value)
+                          ? span_of_percent(std::get<PercentShown>(reading.value).percent)
+                          : PercentSpan{observation->low, observation->high};
+    observation->low = -std::numeric_limits<double>::infinity();
+    observation->high = span.high;
+    if (std::isinf(span.high)) return std::nullopt;
+  }
+  return observation;
 }
 
 }  // namespace cellarer::life

@@ -19,7 +19,8 @@ struct Observation {
 };
 
 /// What a reading says about the set in a unit; none where it says nothing about the cells' charge (a side that
-/// stopped is an end, not a reading; a gauge just after switching on, where the profile says that it then reads high).
+/// stopped is an end, not a reading). A gauge just after switching on, where the profile says that it then reads high,
+/// gives a bound from above.
 /// A voltmeter and the eye of a half-asleep person: a percentage is taken with 1 point of white noise, volts of the
 /// set with 15 mV (1 % meters and rounding to 0.01 V; common practice, no source).
 std::optional<Observation> observation_of(const Reading& reading, const duty::Stimulator& unit);

@@ -11,7 +11,8 @@ namespace cellarer::life {
 namespace {
 
 Window window_of(const Night& night, Instant change_by) {
-  if (night.to <= change_by) return Window::expected;
+  constexpr double never_expected_above = 1e-3;
+  if (night.to <= change_by && night.risk_by_end <= never_expected_above) return Window::expected;
   return night.risk_by_end < 0.5 ? Window::doubtful : Window::not_expected;
 }
 

@@ -48,18 +48,30 @@ void say_settings(std::vector<std::string>& said, const Household& household, Si
   if (!unit) return;
   const auto& electronics = household.units[*unit].stimulator.side(side);
   const auto lately = std::min(stint.in.at, as_of - std::chrono::hours(24 * 14));
+  const auto soon = as_of + std::chrono::hours(24 * 21);
   for (std::size_t i = 1; i < all.size(); ++i) {
-    if (all[i].from > as_of || all[i].from < lately) continue;
+    if (all[i].from > soon || all[i].from < lately) continue;
+    const bool planned = all[i].from > as_of;
     const auto words = difference(all[i - 1], all[i]);
     if (words.empty()) {
-      said.push_back("The spans of pacing changed lately.");
+      said.push_back(planned ? "The spans of pacing will change soon." : "The spans of pacing changed lately.");
       continue;
     }
     const double before = duty::pacing_load(electronics, all[i - 1]).mean_mA();
     const double after = duty::pacing_load(electronics, all[i]).mean_mA();
     std::string sentence = words + ": " + faster(std::log(after / before)) + ".";
     sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
-    said.push_back(sentence);
+    said.push_back(planned ? "Planned: " + words + ": " + faster(std::log(after / before)) + "." : sentence);
+  }
+}
+
+/// What the cells' date says of them.
+void say_storage(std::vector<std::string>& said, const Stint& stint) {
+  const auto stored = storage(stint.in.cells.expires, stint.in.at);
+  if (stored.expired) said.push_back("These cells were past their date when they went in.");
+  const int lost = static_cast<int>(std::lround(100 * (1 - stored.share)));
+  if (stint.in.cells.expires && lost >= 8) {
+    said.push_back("By their date these cells have lain for years: " + std::to_string(lost) + " % less.");
   }
 }
 
@@ -92,6 +104,7 @@ std::vector<std::string> reasons(const Household& household, Side side, Instant 
     said.push_back("The type of these cells is not known: the forecast allows for any alkaline brand.");
   say_readings(said, story);
   say_settings(said, household, side, as_of, stint);
+  say_storage(said, stint);
   say_records(said, household, side, as_of, stint);
   if (sets_seen > 0 && std::abs(story.prior.mean) >= worth_saying) {
     said.push_back("Over " + std::to_string(sets_seen) + (sets_seen == 1 ? " earlier set" : " earlier sets") +

@@ -23,11 +23,11 @@ constexpr double intermittent_width = 1.10;
 constexpr double misjudged_end = 0.01;
 constexpr double wander_correlation_h = 107;
 
-double capacity_log_sd(const cell::Spread& spread, int cells_in_series) {
+double capacity_log_sd(const cell::Spread& spread, int cells_in_series, double stored_log_sd) {
   const double specimen = spread.specimen_log_sd / std::sqrt(static_cast<double>(cells_in_series));
-  return intermittent_width *
-         std::sqrt(specimen * specimen + spread.lot_log_sd * spread.lot_log_sd +
-                   spread.brand_log_sd * spread.brand_log_sd + spread.fit_log_sd * spread.fit_log_sd);
+  return intermittent_width * std::sqrt(specimen * specimen + spread.lot_log_sd * spread.lot_log_sd +
+                                        spread.brand_log_sd * spread.brand_log_sd +
+                                        spread.fit_log_sd * spread.fit_log_sd + stored_log_sd * stored_log_sd);
 }
 
 /// Offset of node k of an axis of `count` nodes that reaches `reach` standard deviations to both sides.
@@ -55,7 +55,7 @@ void SetPosterior::lay_out_axes() {
     for (const double use : uses_) depths.push_back(duty::cutoff_depth(*phase.unit, curve, phase.pacing, use));
   }
   const auto& spread = setup_.cell->spread;
-  const double sd = capacity_log_sd(spread, phases.front().unit->cells_in_series);
+  const double sd = capacity_log_sd(spread, phases.front().unit->cells_in_series, setup_.stored_log_sd);
   const double capacity_mAh = curve.capacity_mAh() * setup_.stored_share;
   const auto add_scale = [&](double lambda) {
     auto& scales = scales_.emplace_back();
@@ -270,11 +270,15 @@ CrossingDistribution SetPosterior::warning() const {
       const double middle = 0.5 * (low + high);
       (shown(middle) > phase.unit->warning_percent ? low : high) = middle;
     }
+    // The gauge's fall about the crossing [points per mAh], by a difference that stays inside the set's life.
     const double step = 0.01 * node.cutoff_mAh + 1e-9;
-    const double fall = std::max((shown(std::max(low - step, 0.0)) - shown(low)) / step, 1e-6);  // points per mAh
+    const double from = std::max(low - step, 0.0);
+    const double fall = std::max((shown(from) - shown(from + 2 * step)) / (2 * step), 1e-6);
     const double points = std::sqrt(node.noise.cov[0][0] + noise_model_.wander_points * noise_model_.wander_points);
     const double blur = blur_mAh(low);
-    crossings.push_back({low, std::sqrt(points * points / (fall * fall) + blur * blur), weight});
+    // The gauge's error moves the warning within the set's life, not beyond it.
+    const double error = std::min(points / fall, 0.25 * node.cutoff_mAh);
+    crossings.push_back({low, std::sqrt(error * error + blur * blur), weight});
   }
   return CrossingDistribution(std::move(crossings), 0);
 }

@@ -51,6 +51,7 @@ class SetPosterior {
     const Course* course = nullptr;       ///< must outlive the posterior
     const cell::Profile* cell = nullptr;  ///< the same
     double stored_share = 1;              ///< of the capacity left after storage, (0.7, 1]
+    double stored_log_sd = 0;             ///< how uncertain that is
     StartDepth start = StartDepth::fresh;
     double carried_mAh = 0;  ///< reference charge that a set put back had given before
     UsePrior prior;

@@ -55,7 +55,9 @@ class Walk {
     SetPosterior::Setup setup;
     setup.course = setup_.course;
     setup.cell = setup_.cell;
-    setup.stored_share = stored_share(stint_.in.cells.expires, stint_.in.at);
+    const auto stored = storage(stint_.in.cells.expires, stint_.in.at);
+    setup.stored_share = stored.share;
+    setup.stored_log_sd = stored.log_sd;
     setup.start = stint_.in.cells.age == CellAge::fresh ? StartDepth::fresh : StartDepth::anything;
     setup.carried_mAh = setup_.carried_mAh;
     setup.prior = setup_.prior;
@@ -185,10 +187,11 @@ CellsInSide cells_in_side(const Household& household, const CellSet& cells) {
   return found;
 }
 
-double stored_share(const std::optional<std::chrono::year_month>& expires, Instant at) {
-  if (!expires) return 1;
-  const double years = std::clamp(10 - years_until(*expires, at), 0.0, 12.0);
-  return 1 - 0.02 * years;
+Storage storage(const std::optional<std::chrono::year_month>& expires, Instant at) {
+  constexpr double loss_a_year = 0.02, usual_years = 3, unknown_years_sd = 1.5;
+  if (!expires) return {1 - loss_a_year * usual_years, loss_a_year * unknown_years_sd, false};
+  const double left = years_until(*expires, at);
+  return {1 - loss_a_year * std::clamp(10 - left, 0.0, 12.0), 0, left < 0};
 }
 
 double carried_charge_mAh(const Household& household, Instant as_of, const Stint& stint) {

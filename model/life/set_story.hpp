@@ -19,7 +19,13 @@ CellsInSide cells_in_side(const Household& household, const CellSet& cells);
 
 /// The share of its capacity that a fresh set has left after storage, judged by its expiry: 2 % a year since an assumed
 /// making ten years before expiry (usual on data sheets: 10 years to 80 % or better), at most 12 years of it.
-double stored_share(const std::optional<std::chrono::year_month>& expires, Instant at);
+/// An expiry that nobody noted is taken as cells three years old, give or take a year and a half.
+struct Storage {
+  double share;   ///< of the capacity that is left
+  double log_sd;  ///< how uncertain that is
+  bool expired;
+};
+Storage storage(const std::optional<std::chrono::year_month>& expires, Instant at);
 
 /// What the readings of one set, taken in one after the other, come to.
 struct SetStory {

@@ -23,7 +23,34 @@ constexpr double silent_h = 7 * 24;
 constexpr double unknown_set_limit = 0.2;
 constexpr int gauge_points = 48;
 
+/// The unit's own word since the cells went in: it needs no forecast to count.
+void note_alarms(SideForecast& forecast, const Stint& stint) {
+  for (const auto& reading : stint.readings) {
+    const bool warned = std::holds_alternative<WarningSounded>(reading.value);
+    const bool stopped = std::holds_alternative<SideStopped>(reading.value);
+    if (warned && !forecast.warned_at) forecast.warned_at = reading.at;
+    if (stopped && !forecast.stopped_at) forecast.stopped_at = reading.at;
+  }
+}
+
+/// After the unit's own word there is no time left to show, no strip, no date, no question.
+SideForecast only_the_alarm(const SideForecast& forecast) {
+  SideForecast alarm;
+  alarm.phrase = Phrase::change_now;
+  alarm.warned_at = forecast.warned_at;
+  alarm.stopped_at = forecast.stopped_at;
+  alarm.last_recorded_at = forecast.last_recorded_at;
+  alarm.cells_since = forecast.cells_since;
+  alarm.cells = forecast.cells;
+  alarm.sets_seen = forecast.sets_seen;
+  alarm.set_life_h = forecast.set_life_h;
+  alarm.set_life_log_sd = forecast.set_life_log_sd;
+  alarm.planned_life_h = forecast.planned_life_h;
+  return alarm;
+}
+
 SideForecast none(SideForecast forecast, std::string because) {
+  if (forecast.warned_at || forecast.stopped_at) return only_the_alarm(forecast);
   forecast.phrase = Phrase::no_forecast;
   forecast.because.push_back(std::move(because));
   return forecast;
@@ -86,7 +113,8 @@ void ask(SideForecast& forecast, const Stint& stint, const CellsInSide& cells, c
          const Household& household, Instant as_of) {
   if (story.unanswered_high || story.perhaps_changed > 0.1) forecast.questions.push_back(Question::were_cells_changed);
   if (story.low) forecast.questions.push_back(Question::reading_is_low);
-  if (forecast.change_by && *forecast.change_by < as_of) forecast.questions.push_back(Question::was_it_changed);
+  if (!story.low && forecast.change_by && *forecast.change_by < as_of)
+    forecast.questions.push_back(Question::was_it_changed);
   if (cells.type_unknown || stint.in.cells.age != CellAge::fresh) forecast.questions.push_back(Question::which_cells);
   const bool twice =
       std::any_of(household.cell_changes.begin(), household.cell_changes.end(), [&](const CellChange& change) {
@@ -108,23 +136,14 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
   const double risk_until_next = story.cutoff.by(course.charge_mAh(next));
   const auto& policy = household.policy;
   const double forgiven = policy.miss_probability > 0 ? policy.risk_limit / policy.miss_probability : policy.risk_limit;
-  const double limit = stint.in.cells.age == CellAge::fresh ? forgiven : unknown_set_limit;
-  if (next > as_of && risk_until_next > limit) return Phrase::change_now;
   const auto tonight_from = start_of_tonight(household.zone, household.changing_times, as_of);
+  if (next > as_of && risk_until_next > forgiven) {
+    // Of a set of unknown age no more can be known; by day its fresh cells may wait for the evening's changing time.
+    const bool unknown_age = stint.in.cells.age != CellAge::fresh;
+    const bool may_wait = unknown_age && tonight_from > as_of && risk_until_next < unknown_set_limit;
+    return may_wait ? Phrase::change_before_tonight : Phrase::change_now;
+  }
   return *forecast.change_by <= tonight_from ? Phrase::change_before_tonight : Phrase::expected_to_last_tonight;
-}
-
-void hide_what_is_void(SideForecast& forecast) {
-  if (!forecast.warned_at && !forecast.stopped_at) return;
-  // After the unit's own word there is no time left to show, no strip, no date.
-  forecast.remaining_h.reset();
-  forecast.warning_at.reset();
-  forecast.cutoff_at.reset();
-  forecast.change_by.reset();
-  forecast.no_later_than.reset();
-  forecast.nights.clear();
-  forecast.because.clear();
-  forecast.gauge.clear();
 }
 
 }  // namespace
@@ -134,9 +153,10 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   SideForecast forecast;
   forecast.last_recorded_at = last_recorded(household, side, as_of);
   const auto unit = unit_in_use(household, as_of);
-  if (!unit) return none(forecast, "No unit is recorded for this household.");
   if (past.empty()) return none(forecast, "No cells are recorded for this side.");
   const auto& stint = past.back();
+  note_alarms(forecast, stint);
+  if (!unit) return none(forecast, "No unit is recorded for this household.");
   forecast.cells = stint.in.cells;
   forecast.cells_since = stint.in.at;
   forecast.sets_seen = learning.sets_seen(side);
@@ -159,10 +179,12 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   setup.prior = prior;
   setup.carried_mAh = carried_charge_mAh(household, as_of, stint);
   const auto story = follow(setup, stint);
-  forecast.warned_at = story.warned_at;
-  forecast.stopped_at = story.stopped_at;
   forecast.cutoff_at = moments(story.cutoff, course);
   forecast.warning_at = moments(story.warning, course);
+  // A gauge that errs high may warn late in the model; the page never promises a warning after the end.
+  auto& warning = *forecast.warning_at;
+  warning = {std::min(warning.p05, forecast.cutoff_at->p05), std::min(warning.p50, forecast.cutoff_at->p50),
+             std::min(warning.p95, forecast.cutoff_at->p95)};
   forecast.remaining_h = hours_to(*forecast.cutoff_at, as_of);
   forecast.gauge = gauge_curve(story, course, std::max(forecast.cutoff_at->p95, as_of));
 
@@ -179,7 +201,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
   ask(forecast, stint, cells, story, household, as_of);
   forecast.phrase = phrase_of(forecast, story, course, stint, household, as_of);
-  hide_what_is_void(forecast);
+  if (forecast.warned_at || forecast.stopped_at) return only_the_alarm(forecast);
   return forecast;
 }
 

@@ -33,7 +33,17 @@ std::vector<Stint> stints(const Household& household, Side side, Instant as_of) 
     if (!sequence.empty()) sequence.back().out = change;
     sequence.push_back({change, std::nullopt, {}});
   }
-  for (const auto& reading : known(household.readings, side, as_of)) {
+  const auto readings = known(household.readings, side, as_of);
+  if (sequence.empty() && !readings.empty()) {
+    // Someone reads a side whose cells nobody recorded: there are cells in it, of which nothing is known.
+    CellChange unknown;
+    unknown.at = unknown.recorded_at = readings.front().at;
+    unknown.side = side;
+    unknown.reason = ChangeReason::unknown;
+    unknown.cells.age = CellAge::unknown;
+    sequence.push_back({unknown, std::nullopt, {}});
+  }
+  for (const auto& reading : readings) {
     const auto after = std::find_if(sequence.rbegin(), sequence.rend(), [&](const Stint& stint) {
       return stint.in.at < reading.at || (stint.in.at == reading.at && is_of_the_new_set(reading));
     });

@@ -79,7 +79,7 @@ class Writer {
   Json questions(const life::SideForecast& forecast, Side which) const {
     Json out = Json::array();
     for (const auto question : forecast.questions) {
-      Json one{{"code", wire_name(question)}, {"text", question_text(question, which)}};
+      Json one{{"code", wire_name(question)}, {"text", question_text(question, forecast, which)}};
       if (question == life::Question::same_change_twice) {
         const auto asked = std::find_if(record_.asked_changes.rbegin(), record_.asked_changes.rend(),
                                         [&](const service::AskedChange& change) { return change.side == which; });

@@ -132,6 +132,9 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
   if (side.warned_at) return "The unit's own alarm comes before any forecast.";
   const auto next = when_text(next_changing_time, as_of, zone);
   if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side, which, next);
+  if (side.phrase == life::Phrase::change_now && asks(side, life::Question::reading_is_low)) {
+    return "The last reading is low: these cells may run out before " + next + ".";
+  }
   if (change_by_passed(side, as_of)) {
     return "Change by was " + when_text(*side.change_by, as_of, zone) + ". No change of the " + side_name(which) +
            " cells recorded: was it changed?";
@@ -146,7 +149,7 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
   }
 }
 
-std::string question_text(life::Question question, Side which) {
+std::string question_text(life::Question question, const life::SideForecast& side, Side which) {
   const auto name = side_name(which);
   switch (question) {
     case life::Question::were_cells_changed:
@@ -158,6 +161,9 @@ std::string question_text(life::Question question, Side which) {
     case life::Question::same_change_twice:
       return "Two changes of the " + name + " cells within 12 hours: the same change?";
     case life::Question::which_cells:
+      if (side.cells && side.cells->age == life::CellAge::fresh) {
+        return "Which cells are in the " + name + " side? Their type was not recorded.";
+      }
       return "Which cells are in the " + name + " side? Fresh cells at the next changing time.";
     case life::Question::wrong_cells:
       return "The cells in the " + name + " side have no forecast: use new alkaline cells of one type.";

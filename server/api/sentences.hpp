@@ -25,7 +25,7 @@ std::string side_sentence(const life::SideForecast& side, Side which, Instant as
 /// Under it: until when, or why.
 std::string side_limit(const life::SideForecast& side, Side which, Instant next_changing_time, Instant as_of,
                        Zone zone);
-std::string question_text(life::Question question, Side which);
+std::string question_text(life::Question question, const life::SideForecast& side, Side which);
 
 /// "Enough for 41 days." and "22 cells. Order 24 by Thu 10 Dec."
 std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known);

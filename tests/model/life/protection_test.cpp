@@ -132,6 +132,61 @@ TEST_CASE("cells of unknown age are to be changed at the next changing time") {
   REQUIRE(asks(forecast, Question::which_cells));
 }
 
+TEST_CASE("a set of unknown age is never expected to last a night that it may well not last") {
+  testing::World world;
+  world.change(Side::left, world.start + 24h * 2).cells.age = life::CellAge::unknown;
+  for (const auto after : {10min, 300min, 720min, 1380min}) {
+    const auto forecast = world.left(world.start + 24h * 2 + after);
+    REQUIRE(forecast.phrase != Phrase::expected_to_last_tonight);
+    for (const auto& night : forecast.nights)
+      REQUIRE((night.window != life::Window::expected || night.risk_by_end <= 1e-3));
+  }
+}
+
+TEST_CASE("a warning counts on a side of which no cells, no settings or no unit are recorded") {
+  testing::World no_unit, no_settings, no_cells;
+  no_unit.household.units.clear();
+  no_settings.household.settings.clear();
+  no_cells.household.cell_changes.clear();
+  for (auto* world : {&no_unit, &no_settings, &no_cells}) {
+    world->read(Side::left, world->start + 24h, life::WarningSounded{});
+    const auto forecast = world->left(world->start + 25h);
+    REQUIRE(forecast.phrase == Phrase::change_now);
+    REQUIRE(forecast.warned_at == world->start + 24h);
+    REQUIRE(forecast.questions.empty());
+  }
+}
+
+TEST_CASE("a low reading just after switching on counts, a high one does not") {
+  testing::World plain, low, high;
+  for (auto* world : {&plain, &low, &high}) world->household.units.front().stimulator.gauge.reads_high_after_on = true;
+  const auto at = plain.start + 24h * 3;
+  low.read(Side::left, at, life::PercentShown{15}, life::Condition::just_on);
+  high.read(Side::left, at, life::PercentShown{98}, life::Condition::just_on);
+  REQUIRE(*low.left(at).change_by < *plain.left(at).change_by);
+  REQUIRE(*high.left(at).change_by <= *plain.left(at).change_by);
+}
+
+TEST_CASE("the warning is never promised for after the cells' end") {
+  for (const double percent : {0.0, 5.0, 20.0, 60.0}) {
+    testing::World world;
+    const auto at = world.start + 24h * 5;
+    world.read(Side::left, at, life::PercentShown{percent});
+    const auto forecast = world.left(at + 1h);
+    REQUIRE(forecast.warning_at->p50 <= forecast.cutoff_at->p50);
+    REQUIRE(forecast.warning_at->p95 <= forecast.cutoff_at->p95);
+  }
+}
+
+TEST_CASE("an expiry that nobody noted is not the most favourable one") {
+  testing::World unknown, young, old;
+  young.household.cell_changes.front().cells.expires = std::chrono::year(2036) / 1;
+  old.household.cell_changes.front().cells.expires = std::chrono::year(2027) / 1;
+  const auto at = unknown.start + 1h;
+  REQUIRE(unknown.left(at).remaining_h->p50 < young.left(at).remaining_h->p50);
+  REQUIRE(unknown.left(at).remaining_h->p50 > old.left(at).remaining_h->p50);
+}
+
 TEST_CASE("cells of a type without a forecast leave that side with no forecast, and the other with its own") {
   testing::World world;
   cell::Profile rechargeable;
