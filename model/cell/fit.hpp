@@ -33,7 +33,7 @@ struct Noise {
   double regimen = 0.05;      ///< added for an intermittent discharge: no measured ones to learn from
   double temperature = 0.10;  ///< added outside 15 to 30 degrees Celsius
   double voltage_V = 0.008;   ///< of the cut-off; near the start a few millivolts are many per cent of the hours
-  double contact_ohm = 0.03;  ///< of the holder, from one insertion to the next
+  double contact_ohm = 0.03;  ///< of the holder, between insertions; chosen with the accuracy table (score.hpp)
   double points_a_curve = 8;  ///< points of one discharge are not independent: more than this many count as this many
 };
 
