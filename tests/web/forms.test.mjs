@@ -30,6 +30,30 @@ test("a change from a lot in the house names lot, place and profile, and takes i
   });
 });
 
+test("cells of no recorded type are of the type put in last, and the summary says so", () => {
+  const untyped = { ...calm, household: { ...calm.household, lots: calm.household.lots.map(({ profile, ...lot }) => lot) } };
+  const model = source.change_model({ side: "left", cells: "lot:7Q@hall cupboard" }, untyped, now);
+  assert.equal(source.type_is_asked({ cells: "lot:7Q@hall cupboard" }, untyped), false);
+  assert.equal(body(model).cells.profile, "lr6-family");
+  assert.match(model.summary, /of the type put in last \(lr6-family\)/);
+});
+
+test("a brand is never assumed: where nothing says the type, the label is asked, and unanswered it stays unrecorded", () => {
+  const untyped = context_of("untyped");
+  const sent = (label) => source.change_model({ side: "left", cells: "lot:7Q@hall cupboard", ...(label && { label }) }, untyped, now);
+  assert.ok(source.type_is_asked({ cells: "lot:7Q@hall cupboard" }, untyped));
+  for (const label of [undefined, "unknown"]) assert.equal("profile" in body(sent(label)).cells, false);
+  assert.match(sent().summary, /type not recorded/);
+  assert.equal(body(sent("alkaline")).cells.profile, "lr6-family");
+  assert.equal(body(sent("rechargeable")).cells.profile, "rechargeable");
+});
+
+test("after wrong cells the type put in last is no guide", () => {
+  const wrong = context_of("wrong");
+  const untyped = { ...wrong, household: { ...wrong.household, lots: wrong.household.lots.map(({ profile, ...lot }) => lot) } };
+  assert.ok(source.type_is_asked({ cells: "lot:7Q@hall cupboard" }, untyped));
+});
+
 test("the lot that expires first stands first", () => {
   assert.deepEqual(source.cell_lots(calm).map((lot) => lot.lot), ["7Q", "8B"]);
 });

@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
 import { phones, press, side, stock } from "./support/phone.mjs";
-import { evening } from "./support/states.mjs";
+import { enlarge_text, evening } from "./support/states.mjs";
 
 describe("the first screen", () => {
   const phone = phones();
@@ -29,7 +29,7 @@ describe("the first screen", () => {
     assert.equal(await sentence(page, "right"), "Change before tonight.");
     const left = await side(page, "left").textContent();
     for (const part of ["Change by Fri 27 Nov, 21:30.", "Computed 20:31.", "Last recorded yesterday 21:35."]) assert.ok(left.includes(part), part);
-    assert.ok((await side(page, "right").textContent()).includes("Both cells of this side: lot 7Q, hall cupboard."));
+    assert.ok((await side(page, "right").textContent()).includes("Take 2 new cells, lot 7Q, from the hall cupboard. Change both right cells together."));
   }));
 
   test("tells the household's time, not the phone's", reading("calm", async (page) => {
@@ -69,8 +69,10 @@ describe("the first screen", () => {
     assert.equal(cells.length, 10);
   }));
 
-  test("after a warning that side has its one sentence only: no time left, no nights, no dates", reading("warned", async (page) => {
-    assert.equal(await side(page, "left").textContent(), "LeftThe unit warned at 03:10. Change the left cells now.");
+  test("after a warning that side has its one sentence, what to take and the button: no time left, no nights, no dates", reading("warned", async (page) => {
+    assert.equal(await sentence(page, "left"), "The unit warned at 03:10. Change the left cells now.");
+    const take = "Take 2 new cells, lot 7Q, from the hall cupboard. Change both left cells together.";
+    assert.equal(await side(page, "left").textContent(), `LeftThe unit warned at 03:10. Change the left cells now.${take}Left cells changed`);
     assert.equal(await side(page, "left").locator(".window").count(), 0);
     assert.ok(await side(page, "right").locator(".window").count());
   }));
@@ -79,11 +81,36 @@ describe("the first screen", () => {
     assert.equal(await sentence(page, "left"), "Old forecast.");
     assert.ok((await side(page, "left").textContent()).includes("Computed yesterday 21:40, 23 h ago."));
     assert.equal(await page.locator(".windows").count(), 0);
+    assert.equal(await page.locator(".key").count(), 0);
+  }));
+
+  test("an old forecast reads alike on both sides, quotes nothing that reassures, and keeps that it asked for a change", reading("old", async (page) => {
+    for (const one of ["left", "right"]) {
+      const text = await side(page, one).textContent();
+      assert.ok(text.startsWith(`${one === "left" ? "Left" : "Right"}Old forecast.`), text);
+      for (const part of ["Too old to go by. In doubt, fresh cells in both sides.", "Note the gauge, or change the cells, and record it when there is a signal."]) assert.ok(text.includes(part), part);
+      assert.doesNotMatch(text, /expected to last|Nov/i);
+      assert.equal(await side(page, one).getAttribute("class"), "card aged");
+    }
+    assert.ok((await side(page, "right").textContent()).includes("It already said: change before tonight."));
+    assert.ok(!(await side(page, "left").textContent()).includes("already said"));
   }));
 
   test("asks whether cells were changed, and a yes opens the form with that side", reading("disagreeing", async (page) => {
     await side(page, "left").getByText("Were the left cells changed?").waitFor();
     await press(side(page, "left"), "Yes, they were changed");
+    assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked());
+  }));
+
+  test("says which side's gauge read what, and takes not knowing for an answer", reading("disagreeing", async (page) => {
+    await side(page, "left").getByText("The unit's gauge for the left side read 96 % today 19:05.").waitFor();
+    await press(side(page, "left"), "I do not know");
+    await side(page, "left").getByText("Then the earlier date stands. Note the gauge again this evening.").waitFor();
+    await press(side(page, "left"), "Close");
+    assert.equal(await side(page, "left").getByText("Then the earlier date stands.").count(), 0);
+    await press(side(page, "left"), "I do not know");
+    await press(side(page, "left"), "Note a reading");
+    await page.getByRole("heading", { name: "Note a reading" }).waitFor();
     assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked());
   }));
 
@@ -105,12 +132,91 @@ describe("the first screen", () => {
   test("wrong cells have no forecast and no nights, and say what to put in", reading("wrong", async (page) => {
     assert.equal(await sentence(page, "left"), "No forecast.");
     assert.equal(await side(page, "left").locator(".window").count(), 0);
-    assert.ok((await side(page, "left").textContent()).includes("new alkaline cells"));
+    assert.ok((await side(page, "left").textContent()).includes("Put new alkaline cells in the left side, by 21:30 today at the latest."));
+  }));
+
+  test("wrong cells stand in the alarm colour, with what to take and the button", reading("wrong", async (page) => {
+    assert.deepEqual(await page.locator(".act").evaluateAll((all) => all.map((one) => one.dataset.side)), ["left"]);
+    await side(page, "left").getByText("Take 2 new cells, lot 7Q, from the hall cupboard.").waitFor();
+    await press(side(page, "left"), "Left cells changed");
+    assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked());
+  }));
+
+  for (const [household, name, words] of [["due", "right", "Right cells changed"], ["now", "left", "Left cells changed"], ["warned", "left", "Left cells changed"], ["stopped", "right", "Right cells changed"], ["unknown", "left", /^I have put in fresh cells/]]) {
+    test(`where a side is to be changed (${household}) its one main button is last and opens the form with that side`, reading(household, async (page) => {
+      const buttons = side(page, name).locator("button.main");
+      assert.equal(await buttons.count(), 1);
+      assert.ok(await side(page, name).evaluate((card) => card.lastElementChild.matches("button.main")));
+      await press(side(page, name), words);
+      await page.getByRole("heading", { name: "Cells changed" }).waitFor();
+      assert.deepEqual(await page.locator("input[name=side]:checked").evaluateAll((all) => all.map((one) => one.value)), [name]);
+    }));
+  }
+
+  test("nothing is asked for before a change that is due now", reading("now", async (page) => {
+    assert.deepEqual(await side(page, "left").getByRole("button", { name: /reading/ }).count(), 0);
+    await side(page, "left").getByText("lower than expected: the forecast follows it.").waitFor();
+  }));
+
+  test("a side that stopped says also what to do until it is mended", reading("stopped", async (page) => {
+    assert.match(await sentence(page, "right"), /Look at the wearer first\. Change the right cells now\.$/);
+    await side(page, "right").getByText("Use the backup ventilation as prescribed.").waitFor();
+  }));
+
+  test("the three windows have their key once on the page, with the same drawings", reading("calm", async (page) => {
+    assert.deepEqual((await page.locator(".key li").allTextContents()).map((text) => text.trim()), ["expected to last", "doubtful", "not expected"]);
+    for (const state of ["expected", "doubtful", "not_expected"]) assert.equal(await page.locator(`.key .window.${state}`).count(), 1);
+  }));
+
+  for (const [household, first, lines] of [
+    ["due", "right", ["Right: change before tonight.", "Left: expected to last tonight."]],
+    ["warned", "left", ["Left: change now.", "Right: expected to last tonight."]],
+    ["wrong", "left", ["Left: no forecast: put in new cells.", "Right: expected to last tonight."]],
+    ["old", "left", ["Left: old forecast.", "Right: old forecast."]],
+  ]) {
+    test(`where the second side lies below the screen, both stand in a line on top, the urgent one first (${household})`, reading(household, async (page) => {
+      await enlarge_text(page, 200);
+      const links = page.locator(".overview a");
+      await links.first().waitFor();
+      assert.deepEqual(await links.allTextContents(), lines);
+      assert.ok(await links.last().evaluate((one) => one.getBoundingClientRect().bottom < innerHeight), "both lines are in sight");
+      await links.first().click();
+      assert.ok(await side(page, first).locator(".sentence").evaluate((one) => one.getBoundingClientRect().top < innerHeight / 2));
+      assert.equal(await page.evaluate(() => document.activeElement.id), `${first}-name`);
+    }));
+  }
+
+  test("no such line stands where both sentences are in sight", reading("due", async (page) => {
+    assert.equal(await page.locator(".overview").count(), 0);
+  }));
+
+  test("with large text the sentence comes before the button for its reasons", reading("due", async (page) => {
+    const top = (selector) => side(page, "left").locator(selector).evaluate((one) => one.getBoundingClientRect().top);
+    assert.ok((await top(".how")) < (await top(".sentence")));
+    await enlarge_text(page, 200);
+    await page.locator("[data-big-letters]").waitFor({ state: "attached" });
+    assert.ok((await top(".how")) > (await top(".sentence")));
+  }));
+
+  test("steps for handling a unit are shown once a technician approved them, with source and date", reading("approved", async (page) => {
+    await page.getByRole("link", { name: "More" }).click();
+    await page.getByText("Open the lid of that side.").waitFor();
+    await page.getByText("An invented card, 2026-03-01.").waitFor();
+    assert.equal(await page.getByText("Follow the maker's card").count(), 0);
+  }));
+
+  test("until then one sentence stands, and no step", reading("calm", async (page) => {
+    const asked = page.waitForResponse(/profiles\/stimulators\/invented/);
+    await page.getByRole("link", { name: "More" }).click();
+    await asked;
+    await page.getByText("Follow the maker's card; wearer awake or on the backup.").waitFor();
+    assert.equal(await page.getByText("Open the lid").count(), 0);
   }));
 
   test("an empty house says so and when to order", reading("nostock", async (page) => {
     assert.ok((await stock(page).textContent()).includes("No cells in the house."));
-    assert.ok((await stock(page).textContent()).includes("Order 24 today."));
+    assert.match(await stock(page).textContent(), /If the unit warns there is nothing to change to: get new alkaline cells of one type today\. Order 24 today\./);
+    assert.ok(await stock(page).evaluate((card) => Boolean(card.compareDocumentPosition(document.querySelector("[data-side=left]")) & Node.DOCUMENT_POSITION_FOLLOWING)), "above the calm sides");
   }));
 
   test("stock stands in days, with the order, and each lot behind a tap", reading("calm", async (page) => {

@@ -152,7 +152,7 @@ for (const { name, start, there } of services) {
         await stock(page).locator(".sentence").waitFor();
         await page.route("**/api/**", (route) => route.abort());
         await page.clock.fastForward("11:30:00");
-        await page.getByText("No signal.", { exact: true }).waitFor();
+        await page.getByText("This phone has no signal. The unit does not need it.", { exact: true }).waitFor();
         assert.equal(await page.getByText("Old forecast.").count(), 0);
         await page.clock.fastForward("00:45:00");
         assert.equal(await page.getByText("Old forecast.").count(), 2);

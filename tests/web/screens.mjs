@@ -26,7 +26,7 @@ async function open_first_side(page) {
 }
 
 async function another_change(page) {
-  await page.getByRole("button", { name: "Cells changed" }).click();
+  await page.getByRole("button", { name: "Cells changed", exact: true }).click();
   await page.getByRole("radio", { name: "Left" }).check();
   await page.getByRole("radio", { name: "Other cells" }).check();
   await page.getByRole("radio", { name: /rechargeable/ }).check();
@@ -55,7 +55,7 @@ async function pack(page) {
 }
 
 async function not_due(page) {
-  await page.getByRole("button", { name: "Cells changed" }).click();
+  await page.getByRole("button", { name: "Cells changed", exact: true }).click();
   await page.getByRole("radio", { name: "Left" }).check();
   await page.getByRole("radio", { name: /Lot 7Q/ }).check();
   await page.getByRole("button", { name: "Record this" }).click();

@@ -34,12 +34,13 @@ describe("a record on its way", () => {
   test("hides the old forecast, says that it is being sent, and is sent by itself when the signal is back", sending(async (page, household) => {
     await page.route("**/cell-changes", (route) => route.abort());
     await record_right_change(page);
-    await side(page, "right").getByText(/Right changed \d\d:\d\d, being sent; forecast to come\./).waitFor();
+    await side(page, "right").getByText(/^Right: fresh cells noted \d\d:\d\d, not sent yet\.$/).waitFor();
+    await side(page, "right").getByText("It is sent when the signal is back while this page is open.").waitFor();
     assert.equal(await side(page, "right").getByText("Change before tonight.").count(), 0);
     assert.equal(await side(page, "right").locator(".window").count(), 0);
-    await page.getByText("No signal.", { exact: true }).waitFor();
+    await page.getByText("This phone has no signal. The unit does not need it.", { exact: true }).waitFor();
     await page.unroute("**/cell-changes");
-    await press(side(page, "right"), "Send it now");
+    await press(side(page, "right"), "Try to send it now");
     await side(page, "right").getByText("Recorded:").waitFor();
     assert.equal((await entries(household)).length, 1);
   }));
@@ -63,7 +64,7 @@ describe("a record on its way", () => {
   test("survives a reload of the page", sending(async (page, household) => {
     await page.route("**/cell-changes", (route) => route.abort());
     await record_right_change(page);
-    await side(page, "right").getByText("being sent; forecast to come").waitFor();
+    await side(page, "right").getByText("not sent yet.").waitFor();
     await page.unroute("**/cell-changes");
     await page.reload();
     await side(page, "right").getByText("Recorded:").waitFor();
@@ -83,7 +84,7 @@ describe("a record on its way", () => {
     await choose(page, /LR6 or alkaline/);
     await page.getByLabel(/Lot number/).fill("refused");
     await press(page, "Record this");
-    await side(page, "right").getByText("Sending…").waitFor();
+    await side(page, "right").getByText("being sent.").waitFor();
     release();
     await page.getByText("A lot number has at most 40 letters.").waitFor();
     assert.equal(await page.getByLabel(/Lot number/).inputValue(), "refused");
@@ -105,7 +106,7 @@ describe("a record on its way", () => {
     phone(async (page) => {
       await page.route("**/api/**", (route) => route.abort());
       await page.goto(`${fake.base}/h/calm-x`);
-      await page.getByText("No signal.", { exact: true }).waitFor();
+      await page.getByText("This phone has no signal. The unit does not need it.", { exact: true }).waitFor();
       await page.getByText(/fresh cells in both sides/).waitFor();
     }));
 });

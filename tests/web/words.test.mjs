@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import test from "node:test";
 import { load_source } from "./support/source.mjs";
 
-const source = await load_source("words/phrases", "words/odds", "words/moments", "words/cautions", "time/zone", "state/side_view");
+const source = await load_source("words/phrases", "words/odds", "words/moments", "words/cautions", "time/zone", "state/side_view", "words/take", "words/seen");
 const table = JSON.parse(readFileSync(new URL("../../web/src/words/phrases.json", import.meta.url), "utf8"));
 const plain = (text) => text.replaceAll("\u00a0", " ");
 
@@ -44,6 +44,23 @@ test("a risk in words is never smaller than the risk computed", () => {
     const [, top, bottom] = /(\d+) in (\d+)/.exec(words);
     assert.ok(Number(top) / Number(bottom) >= risk * (1 - 1e-6), `${risk}: ${words}`);
   }
+});
+
+test("what to take names lot and place where they are known, and both cells of the side", () => {
+  const take = (to_change) => source.take_words({ cells: 2, ...to_change }, "right");
+  assert.equal(take({ lot: "7Q", place: "hall cupboard" }), "Take 2 new cells, lot 7Q, from the hall cupboard. Change both right cells together.");
+  assert.equal(take({ lot: "7Q", place: "home" }), "Take 2 new cells, lot 7Q. Change both right cells together.");
+  assert.equal(take({ lot: null, place: "school bag" }), "Take 2 new cells of one type and lot from the school bag. Change both right cells together.");
+  assert.equal(take({ lot: null, place: null }), "Take 2 new cells of one type and lot. Change both right cells together.");
+  assert.equal(take({ cells: 3, lot: "7Q" }), "Take 3 new cells, lot 7Q. Change all 3 right cells together.");
+});
+
+test("the newest reading of that side is told with its own gauge, never the other side's nor one undone", () => {
+  const entry = (id, side, at, percent, voided_by = null) => ({ id, kind: "reading", at, voided_by, body: { side, percent } });
+  const entries = [entry(1, "left", "2026-11-24T18:05:00Z", 96), entry(2, "right", "2026-11-24T19:00:00Z", 40), entry(3, "left", "2026-11-24T19:10:00Z", 12, 4)];
+  const said = source.seen_words(entries, "left", "Europe/Oslo", new Date("2026-11-24T19:40:00Z"));
+  assert.match(said, /^The unit's gauge for the left side read 96 % today 19:05\./);
+  assert.equal(source.seen_words([], "left", "Europe/Oslo", new Date()), null);
 });
 
 test("section 9's sentence stands word for word", () => {

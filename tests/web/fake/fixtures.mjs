@@ -29,6 +29,7 @@ function phrase(code, limit) {
   return { phrase: code, sentence: phrases[code].words, limit };
 }
 
+const wrong_cells = "Rechargeable cells have no forecast here.";
 const to_change = { cells: 2, lot: "7Q", place: "hall cupboard" };
 
 export const sides = {
@@ -38,7 +39,7 @@ export const sides = {
     questions: [], ...quantiles(now, 130, 168, 201),
     change_by: at_home(now, 3, 21, 30).toISOString(), no_later_than: at_home(now, 4, 21, 30).toISOString(),
     nights: nights(now, 3, 3), last_recorded_at: at_home(now, -1, 21, 35).toISOString(), cells_since: at_home(now, -5, 21, 30).toISOString(),
-    cells: { profile: "lr6-family", lot: "7Q", expires: "2033-01" }, to_change,
+    cells: { profile: "lr6-family", lot: "7Q", expires: "2033-01" }, to_change: null,
   }),
   fresh: (now) => ({
     ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), limit: `Change by ${day_and_time(at_home(now, 9, 21, 30))}.`, change_by: at_home(now, 9, 21, 30).toISOString(),
@@ -46,29 +47,33 @@ export const sides = {
   }),
   due: (now) => ({
     ...sides.calm(now), ...phrase("change_before_tonight", "By 21:30 today."), because: ["Amplitude up from 4.0 to 4.6: 11 % faster."],
-    ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(),
+    ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(), to_change,
   }),
-  now: (now) => ({
-    ...sides.due(now), ...phrase("change_now", "These cells are not sure to last until 21:30 today."), because: ["The last reading was lower than expected: it is acted on."], ...quantiles(now, 2, 6, 11),
+  now: (now, side) => ({
+    ...sides.due(now), ...phrase("change_now", "These cells may run out before 21:30 today."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
     change_by: null, no_later_than: null, nights: nights(now, 0, 0),
-    questions: [{ code: "reading_is_low", text: "The last reading of the left side was lower than expected." }],
+    questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast follows it.` }],
   }),
   warned: (now, side = "left", at = at_home(now, 0, 3, 10), clock = "03:10") => ({
     phrase: "change_now", sentence: `The unit warned at ${clock}. Change the ${side} cells now.`, limit: "The unit's own alarm comes before any forecast.", because: [], questions: [],
     warned_at: at.toISOString(), last_recorded_at: at.toISOString(), cells_since: at_home(now, -9, 21, 30).toISOString(), cells: null, to_change,
   }),
-  unknown: (now) => ({
+  stopped: (now, side) => ({
+    ...sides.warned(now, side), warned_at: null, stopped_at: at_home(now, 0, 3, 10).toISOString(), limit: "Use the backup ventilation as prescribed.",
+    sentence: `The ${side} side was recorded as stopped at 03:10 today. Look at the wearer first. Change the ${side} cells now.`,
+  }),
+  unknown: (now, side) => ({
     ...sides.due(now), because: ["It is not known which cells are in this side, nor how old they are."], cells: null, cells_since: null, last_recorded_at: null,
-    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: "Which cells are in the left side is not known. Put fresh cells in at the next changing time." }],
+    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: `Which cells are in the ${side} side? Fresh cells at the next changing time.` }],
   }),
-  disagreeing: (now) => ({
-    ...sides.calm(now), because: ["The last reading was above what these cells can be expected to show. It moves nothing later."],
+  disagreeing: (now, side) => ({
+    ...sides.calm(now), because: ["The last reading is higher than these cells can show; it waits for a second one."],
     last_recorded_at: at_home(now, 0, 19, 5).toISOString(),
-    questions: [{ code: "were_cells_changed", text: "The gauge read 96 % at 19:05, more than expected. Were the left cells changed?" }],
+    questions: [{ code: "were_cells_changed", text: `Were the ${side} cells changed?` }],
   }),
-  wrong: (now) => ({
-    ...phrase("no_forecast", "The cells in this side have no forecast. In doubt: fresh cells in both sides."), because: ["Rechargeable cells were recorded in this side. There is no forecast for them."], nights: [],
-    questions: [{ code: "wrong_cells", text: "Rechargeable cells are recorded in the left side. Put in new alkaline cells, both of the same type." }],
+  wrong: (now, side) => ({
+    ...phrase("no_forecast", `${wrong_cells} Put new alkaline cells in the ${side} side, by 21:30 today at the latest.`), because: [wrong_cells], nights: [],
+    questions: [{ code: "wrong_cells", text: `The cells in the ${side} side have no forecast: use new alkaline cells of one type.` }],
     last_recorded_at: at_home(now, -1, 21, 30).toISOString(), cells_since: at_home(now, -1, 21, 30).toISOString(), cells: { profile: "rechargeable" }, to_change,
   }),
 };
@@ -87,5 +92,6 @@ const both = (left, right = "calm") => ({ left, right });
 /// By the first word of the household's name.
 export const scenes = {
   calm: both("calm"), due: both("calm", "due"), now: both("now"), warned: both("warned"), old: { ...both("calm", "due"), age_h: 23 }, waiting: both("due"),
-  unknown: both("unknown"), disagreeing: both("disagreeing"), wrong: both("wrong"), nostock: { ...both("calm"), stock: "none" }, steps: { ...both("calm"), steps: 5 },
+  unknown: both("unknown"), disagreeing: { ...both("disagreeing"), recorded: (now) => [["reading", { side: "left", percent: 96, condition: "pacing", at: at_home(now, 0, 19, 5).toISOString() }]] }, wrong: both("wrong"), nostock: { ...both("calm"), stock: "none" }, steps: { ...both("calm"), steps: 5 }, stopped: both("calm", "stopped"),
+  untyped: { ...both("unknown", "unknown"), untyped: true }, approved: { ...both("calm"), stimulator: "approved" },
 };

@@ -17,6 +17,7 @@ export class FakeHousehold {
     this.clock = clock;
     this.scene = scenes[name.split("-")[0]] ?? scenes.calm;
     this.begun = clock();
+    for (const [kind, body] of this.scene.recorded?.(clock()) ?? []) this.record(kind, body);
   }
 
   standing() {
@@ -25,6 +26,7 @@ export class FakeHousehold {
 
   lots() {
     const all = this.scene.stock === "none" ? lots().filter((lot) => lot.item !== "cells") : lots();
+    if (this.scene.untyped) for (const lot of all) delete lot.profile;
     for (const { kind, body } of this.standing()) {
       const same = all.find((lot) => lot.item === (body.item ?? "cells") && (lot.lot ?? "") === (body.lot ?? body.cells?.lot ?? "") && lot.place === (body.place ?? body.cells?.place));
       if (kind === "stock_count" && same) same.quantity = body.quantity;
@@ -38,7 +40,7 @@ export class FakeHousehold {
     let told = sides[this.scene[name]](now, name);
     for (const { kind, body, at } of [...this.standing()].sort((a, b) => Date.parse(a.at) - Date.parse(b.at))) {
       if (body.side !== name) continue;
-      if (kind === "cell_change") told = body.cells.profile === "rechargeable" ? sides.wrong(now) : sides.fresh(now);
+      if (kind === "cell_change") told = body.cells.profile === "rechargeable" ? sides.wrong(now, name) : sides.fresh(now, name);
       if (body.warning) told = sides.warned(now, name, new Date(at), clock_at_home(new Date(at)));
       if (body.percent > 90 && kind === "reading" && this.scene[name] === "calm") told = { ...told, questions: [{ code: "were_cells_changed", text: `Were the ${name} cells changed?` }] };
       told = { ...told, last_recorded_at: at };
@@ -60,13 +62,14 @@ export class FakeHousehold {
     return ["cells", "antennas", "dressings"].map((item) => {
       const of_item = all.filter((lot) => lot.item === item);
       const quantity = of_item.reduce((sum, lot) => sum + lot.quantity, 0);
-      const p50 = item === "cells" ? Math.floor((quantity * 41) / 22) : 90;
-      const days = quantity ? { p05: Math.floor(p50 * 0.85), p50, p95: Math.ceil(p50 * 1.2) } : { p05: 0, p50: 0, p95: 0 };
-      const order_by = day(quantity ? Math.max(0, p50 - 25) : 0);
+      const p05 = item === "cells" ? Math.floor((quantity * 41) / 22) : 90;
+      const days = quantity ? { p05, p50: Math.floor(p05 * 1.15), p95: Math.ceil(p05 * 1.35) } : { p05: 0, p50: 0, p95: 0 };
+      const order_by = day(quantity ? Math.max(0, p05 - 25) : 0);
       const order_quantity = item === "cells" ? 24 : 5;
-      const limit = `${quantity} ${item}. Order ${order_quantity} ${quantity ? `by ${day_of_date(order_by)}` : "today"}.`;
-      const sentence = quantity ? `Enough for ${p50} days.` : "No cells in the house.";
-      return { item, quantity, days, sentence, limit, order_by, order_quantity, please_count: false, lots: of_item };
+      const none = quantity || item !== "cells" ? "" : " If the unit warns there is nothing to change to: get new alkaline cells of one type today.";
+      const limit = `${quantity} ${item}.${none} Order ${order_quantity} ${quantity ? `by ${day_of_date(order_by)}` : "today"}.`;
+      const sentence = quantity ? `Enough for ${p05} days.` : `No ${item} in the house.`;
+      return { item, quantity, usable: quantity, days, sentence, limit, order_by, order_quantity, please_count: false, lots: of_item };
     });
   }
 
@@ -83,7 +86,7 @@ export class FakeHousehold {
   document() {
     return {
       household: this.name, zone, area: "north", changing_times: ["21:30"],
-      units: [{ serial: "u-1", stimulator: "invented", from: "2026-01-01T09:00:00+01:00", cells_in_series: 2, gauge: { steps: this.scene.steps ?? null } }],
+      units: [{ serial: "u-1", stimulator: this.scene.stimulator ?? "invented", from: "2026-01-01T09:00:00+01:00", cells_in_series: 2, gauge: { steps: this.scene.steps ?? null } }],
       cell_profiles: [{ id: "lr6-family", designation: "LR6", usable: true }], items: ["cells", "antennas", "dressings", "tape"],
       places: ["home", "hall cupboard", "school bag"], lots: this.lots(), as_of: this.clock().toISOString(),
     };

@@ -39,6 +39,11 @@ function write(household, path, body, key) {
   return answer;
 }
 
+/// Steps are in both profiles; a technician has approved those of one.
+function handling(stimulator) {
+  return { approved: stimulator === "approved", source: "An invented card", date: "2026-03-01", steps: ["Open the lid of that side.", "Take out both cells."] };
+}
+
 function read(household, path, query) {
   if (path === "") return household.document();
   if (path === "forecast") return household.forecast();
@@ -70,6 +75,8 @@ export async function start_fake(clock = () => new Date()) {
     const url = new URL(request.url, "http://localhost");
     const [, name, path = ""] = /^\/api\/v1\/households\/([^/]+)\/?(.*)$/.exec(url.pathname) ?? [];
     if (url.pathname === "/api/v1/households") return { status: 200, body: { households: [{ household: "calm", area: "north" }], next: null } };
+    const [, stimulator] = /^\/api\/v1\/profiles\/stimulators\/([^/]+)$/.exec(url.pathname) ?? [];
+    if (stimulator) return { status: 200, body: { id: stimulator, handling: handling(stimulator) } };
     if (!name) return null;
     if (name === "nobody") return problem(404, "unknown-household", "There is no household of this name.");
     if (request.method === "POST") return write(household_of(name), path, await body_of(request), request.headers["idempotency-key"]);

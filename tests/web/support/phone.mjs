@@ -27,5 +27,5 @@ export function phones() {
 
 export const side = (page, name) => page.locator(`[data-side=${name}]`);
 export const stock = (page) => page.locator("[data-stock]");
-export const press = (within, name) => within.getByRole("button", { name }).click();
+export const press = (within, name) => within.getByRole("button", { name, exact: typeof name === "string" }).click();
 export const choose = (page, name) => page.getByRole("radio", { name }).check();

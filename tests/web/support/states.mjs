@@ -16,12 +16,12 @@ export const states = {
 };
 
 async function change_left_without_signal(page) {
-  await page.getByRole("button", { name: "Cells changed" }).click();
+  await page.getByRole("button", { name: "Cells changed", exact: true }).click();
   await page.getByRole("radio", { name: "Left" }).check();
   await page.getByRole("radio", { name: /Lot 7Q/ }).check();
   await page.route("**/cell-changes", (route) => route.abort());
   await page.getByRole("button", { name: "Record this" }).click();
-  await page.getByText("being sent; forecast to come").waitFor();
+  await page.locator("[data-side=left] .sentence").getByText("not sent yet.").waitFor();
 }
 
 /// Text at 200 %, as a person sets it in the browser: the root size, which everything on the page follows.

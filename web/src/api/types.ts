@@ -98,6 +98,25 @@ export interface UnitInUse {
   gauge?: { steps?: number | null } | null;
 }
 
+/// Steps for handling a unit, text of its profile with source and date.
+export interface Handling {
+  approved?: boolean;
+  source?: string;
+  date?: string;
+  steps?: string[];
+}
+
+export interface StimulatorProfile {
+  id: string;
+  handling?: Handling | null;
+}
+
+export interface CellsInSide {
+  profile?: string | null;
+  lot?: string | null;
+  since?: string | null;
+}
+
 export interface Household {
   household: string;
   zone: string;
@@ -108,6 +127,7 @@ export interface Household {
   items?: string[];
   places?: string[];
   lots?: Lot[];
+  cells?: Partial<Record<Side, CellsInSide | null>> | null;
   as_of?: string;
 }
 

@@ -2,7 +2,7 @@
 // "Cells changed".
 import { Choices, Input } from "../parts/fields";
 import { pieces, reasons } from "../words/names";
-import { cell_lots, change_fields, change_model, lot_value, reason_of } from "./change_model";
+import { cell_lots, change_fields, change_model, lot_value, reason_of, type_is_asked } from "./change_model";
 import { FormFrame } from "./frame";
 import { SideField } from "./side";
 import { useForm, type Form, type FormSetup } from "./use_form";
@@ -20,7 +20,7 @@ const ages = [
   { value: "unknown", words: "Not known" },
 ];
 
-function OtherCells({ draft, change, errors }: Form) {
+function Label({ draft, change, errors }: Form) {
   return (
     <>
       <Choices
@@ -30,6 +30,15 @@ function OtherCells({ draft, change, errors }: Form) {
       {draft.label === "rechargeable" && (
         <p class="told">It will be recorded. This side then has no forecast. Put in new alkaline cells, both of the same type, as soon as there are some.</p>
       )}
+    </>
+  );
+}
+
+function OtherCells(form: Form) {
+  const { draft, change, errors } = form;
+  return (
+    <>
+      <Label {...form} />
       <Choices name="age" legend="New or used" inline value={draft.age ?? "fresh"} choices={ages} error={errors.age} onChange={(age) => change({ age })} />
       <Input name="lot" legend="Lot number, if there is one" value={draft.lot ?? ""} error={errors.lot} max_length={40} onChange={(lot) => change({ lot })} />
       <Input
@@ -59,6 +68,7 @@ export function ChangeForm(props: Omit<FormSetup, "name" | "model_of" | "fields"
       />
       <Choices name="cells" legend="Which cells went in" value={draft.cells ?? ""} choices={cells} error={errors.cells} onChange={(value) => change({ cells: value })} />
       {draft.cells === "other" && <OtherCells {...form} />}
+      {type_is_asked(draft, context) && <Label {...form} />}
     </FormFrame>
   );
 }

@@ -36,23 +36,56 @@ export function reason_of(draft: Draft, context: Context): Reason {
   return sides.some((side) => side?.warned_at) ? "warning" : "planned";
 }
 
-/// Cells from the house are alkaline LR6 unless their lot says otherwise; the family profile stands for them.
+/// Stands for LR6 cells of any brand.
 function family_profile(household: Household | null): string {
   const known = household?.cell_profiles?.map((profile) => profile.id) ?? [];
   return known.find((id) => id === family) ?? known.find((id) => id.includes("family")) ?? family;
 }
 
-function cells_of(draft: Draft, context: Context): { cells: Record<string, string>; from_stock: boolean; words: string } | null {
+/// The type of the cells put in last, whichever side; none where they have no usable profile.
+function last_profile({ household, forecast }: Context): string | null {
+  const put_in = both_sides.map((side) => {
+    const page = household?.cells?.[side];
+    const told = forecast?.sides[side];
+    return { profile: page?.profile ?? told?.cells?.profile, since: page?.since ?? told?.cells_since };
+  });
+  const newest = put_in.filter((one) => one.since).sort((a, b) => Date.parse(b.since ?? "") - Date.parse(a.since ?? ""))[0];
+  const known = household?.cell_profiles?.find((profile) => profile.id === newest?.profile && profile.usable !== false);
+  return known?.id ?? null;
+}
+
+/// Cells from the house of which neither the lot nor the cells put in last say the type: then the label is asked.
+export function type_is_asked(draft: Draft, context: Context): boolean {
   const lot = cell_lots(context).find((one) => lot_value(one) === draft.cells);
-  if (lot) {
-    const profile = lot.profile ?? family_profile(context.household);
-    const cells = { profile, ...(lot.lot && { lot: lot.lot }), ...(lot.expires && { expires: lot.expires }), ...(lot.place && { place: lot.place }), age: "fresh" };
-    return { cells, from_stock: true, words: `cells of ${lot_words(lot.lot)} from ${lot.place ?? "the house"}` };
-  }
+  return lot !== undefined && !lot.profile && !last_profile(context);
+}
+
+interface CellsIn {
+  cells: Record<string, string>;
+  from_stock: boolean;
+  words: string;
+}
+
+function profile_of_label(draft: Draft, household: Household | null): string | null {
+  if (draft.label === "alkaline") return family_profile(household);
+  return draft.label === "rechargeable" ? "rechargeable" : null;
+}
+
+function cells_of_lot(lot: Lot, draft: Draft, context: Context): CellsIn {
+  const last = last_profile(context);
+  const profile = lot.profile ?? last ?? profile_of_label(draft, context.household);
+  const type = lot.profile ? "" : last ? `, of the type put in last (${last})` : profile ? `, ${draft.label}` : ", type not recorded";
+  const named = { ...(lot.lot && { lot: lot.lot }), ...(lot.expires && { expires: lot.expires }), ...(lot.place && { place: lot.place }) };
+  const words = `cells of ${lot_words(lot.lot)} from ${lot.place ?? "the house"}${type}`;
+  return { cells: { ...(profile && { profile }), ...named, age: "fresh" }, from_stock: true, words };
+}
+
+function cells_of(draft: Draft, context: Context): CellsIn | null {
+  const lot = cell_lots(context).find((one) => lot_value(one) === draft.cells);
+  if (lot) return cells_of_lot(lot, draft, context);
   if (draft.cells === "unknown") return { cells: { age: "unknown" }, from_stock: false, words: "cells not known" };
   if (draft.cells !== "other" || !draft.label) return null;
-  const profiles: Record<string, string> = { alkaline: family_profile(context.household), rechargeable: "rechargeable" };
-  const profile = profiles[draft.label];
+  const profile = profile_of_label(draft, context.household);
   const typed = { ...(draft.lot && { lot: draft.lot.trim() }), ...(draft.expires && { expires: draft.expires.slice(0, 7) }) };
   const kind = draft.label === "unknown" ? "cells of unknown kind" : `other ${draft.label} cells`;
   return { cells: { ...(profile && { profile }), ...typed, age: draft.age ?? "fresh" }, from_stock: false, words: draft.lot ? `${kind}, lot ${draft.lot.trim()}` : kind };
@@ -80,7 +113,7 @@ export function change_model(draft: Draft, context: Context, now: Date): Model {
     posts: sides.map((side) => ({
       path: "cell-changes",
       side,
-      words: `${side_name[side]} changed ${clock(at, context.zone)}`,
+      words: `${side_name[side]}: ${cells.cells["age"] === "fresh" ? "fresh cells" : "cells changed"} noted ${clock(at, context.zone)}`,
       body: { at: when.at, side, reason, cells: cells.cells, from_stock: cells.from_stock },
     })),
   };

@@ -79,7 +79,7 @@ export function reading_model(draft: Draft, context: Context, now: Date): Model 
   return {
     errors,
     summary: `${side_name[side]}: ${seen.words}${how}, ${when.words}.`,
-    posts: [{ path: "readings", side, words: `${side_name[side]} ${seen.words}, ${clock(at, context.zone)}`, body: { at: when.at, side, ...(stopped ? {} : { condition }), ...seen.body } }],
+    posts: [{ path: "readings", side, words: `${side_name[side]}: ${seen.words} noted ${clock(at, context.zone)}`, body: { at: when.at, side, ...(stopped ? {} : { condition }), ...seen.body } }],
   };
 }
 
@@ -93,6 +93,6 @@ export function warned_model(draft: Draft, context: Context, now: Date): Model {
   return {
     errors,
     summary: `${side_name[side]}: the unit warned ${when.words}.`,
-    posts: [{ path: "readings", side, words: `${side_name[side]} warned ${clock(at, context.zone)}`, body: { at: when.at, side, warning: true } }],
+    posts: [{ path: "readings", side, words: `${side_name[side]}: warning noted ${clock(at, context.zone)}`, body: { at: when.at, side, warning: true } }],
   };
 }

@@ -2,11 +2,14 @@
 // The first screen: the answer before the question, then what people come to do.
 import { useEffect, useRef } from "preact/hooks";
 import { both_sides, type Forecast } from "../api/types";
+import { WindowKey } from "../parts/key";
 import { JustRecorded, Waiting } from "../parts/notes";
+import { Overview } from "../parts/overview";
 import { SideCard } from "../parts/side_card";
-import { StockCard } from "../parts/stock_card";
+import { none_usable, StockCard } from "../parts/stock_card";
 import type { Desk } from "../state/desk";
 import { open_screen } from "../state/screen";
+import { asks_for_act, view_of } from "../state/side_view";
 import { age_words, clock, heading_words } from "../words/moments";
 
 const actions = [
@@ -17,23 +20,23 @@ const actions = [
   { screen: "away", words: "Going away" },
 ];
 
-function NoSignal({ forecast, now }: { forecast: Forecast | null; now: Date }) {
+function NoSignal({ forecast, now, waiting }: { forecast: Forecast | null; now: Date; waiting: boolean }) {
   const shown = forecast
     ? `What stands here was computed ${clock(new Date(forecast.as_of), forecast.zone)}, ${age_words(now.getTime() - Date.parse(forecast.as_of))}.`
     : "No forecast can be shown. In doubt: fresh cells in both sides.";
   return (
     <div class="notice" role="status">
-      <p class="strong">No signal.</p>
-      <p>{`${shown} What you record is kept while this page stays open, and sent when the signal is back.`}</p>
+      <p class="strong">This phone has no signal. The unit does not need it.</p>
+      <p>{waiting ? shown : `${shown} What you record is sent when the signal is back while this page is open.`}</p>
     </div>
   );
 }
 
 function Notices({ desk }: { desk: Desk }) {
-  const { signal, forecast, now, problem, refusal } = desk.value;
+  const { signal, forecast, now, problem, refusal, waiting } = desk.value;
   return (
     <>
-      {!signal && <NoSignal forecast={forecast} now={now} />}
+      {!signal && <NoSignal forecast={forecast} now={now} waiting={waiting.length > 0} />}
       {signal && problem && (
         <div class="notice" role="alert">
           <p class="strong">{problem.status === 404 ? "There is no household of this name." : problem.title}</p>
@@ -69,6 +72,23 @@ function Stays({ desk }: { desk: Desk }) {
   );
 }
 
+/// Both sides, then the stock; where there is nothing to change to and no side asks for an act, the stock first.
+function Answers({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
+  const { waiting, now } = desk.value;
+  const calm = !both_sides.some((side) => asks_for_act(forecast, side, waiting, now));
+  const stock_first = calm && none_usable(forecast);
+  const windows = both_sides.some((side) => view_of(forecast, side, waiting, now) === "forecast" && forecast.sides[side].nights?.length);
+  return (
+    <>
+      <Overview desk={desk} forecast={forecast} />
+      {stock_first && <StockCard desk={desk} forecast={forecast} />}
+      {both_sides.map((side) => <SideCard key={side} desk={desk} side={side} forecast={forecast} />)}
+      {windows && <WindowKey />}
+      {!stock_first && <StockCard desk={desk} forecast={forecast} />}
+    </>
+  );
+}
+
 /// `returned` from another screen: the focus goes to the heading, so that reading starts at the top again.
 export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
   const heading = useRef<HTMLHeadingElement>(null);
@@ -89,8 +109,7 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
       )}
       <Notices desk={desk} />
       {!forecast && !problem && desk.value.signal && <p role="status">Asking for the forecast…</p>}
-      {forecast && both_sides.map((side) => <SideCard key={side} desk={desk} side={side} forecast={forecast} />)}
-      {forecast && <StockCard desk={desk} forecast={forecast} />}
+      {forecast && <Answers desk={desk} forecast={forecast} />}
       <Stays desk={desk} />
       <nav class="actions" aria-label="What to record">
         {actions.map((action, index) => (

@@ -35,14 +35,14 @@ function draft_again(intention: Intention, zone: string): Draft {
 /// Read out by a screen reader as it changes.
 function said_of(waiting: Intention[], recorded: Recorded[]): string {
   const on_the_way = waiting.at(-1);
-  if (on_the_way) return `${on_the_way.words}, being sent.`;
+  if (on_the_way) return `${on_the_way.words}, ${on_the_way.stage === "no_signal" ? "not sent yet" : "being sent"}.`;
   const last = recorded.at(-1);
   return last ? `Recorded: ${last.words} It can be undone for two minutes.` : "";
 }
 
 export function HouseholdPage({ name }: { name: string }) {
   const desk = useMemo(() => new Desk(name), [name]);
-  const { refusal, forecast, waiting, recorded } = useStore(desk);
+  const { refusal, household, forecast, waiting, recorded } = useStore(desk);
   const screen = useScreen();
   const screens_before = useRef(0);
   useEffect(() => desk.start(), [desk]);
@@ -63,7 +63,7 @@ export function HouseholdPage({ name }: { name: string }) {
     <>
       {Form ? <Form key={window.location.hash} desk={desk} given={screen.given} done={go_home} /> : null}
       {screen.name === "entries" && <Entries desk={desk} zone={zone} back={go_home} />}
-      {screen.name === "more" && <More cautions={forecast?.cautions ?? []} back={go_home} />}
+      {screen.name === "more" && <More household={household} cautions={forecast?.cautions ?? []} back={go_home} />}
       {!Form && screen.name !== "entries" && screen.name !== "more" && <Home desk={desk} returned={screens_before.current > 0} />}
       <DisclaimerBar />
       <div class="unseen" role="status">

@@ -5,11 +5,14 @@ import { useEffect, useRef } from "preact/hooks";
 import { disclaimer } from "../words/cautions";
 
 const largest_share = 0.3;
+const big_letters_px = 24;
 
 function watch_height(bar: HTMLElement): () => void {
   const measure = (): void => {
     const large = bar.offsetHeight > largest_share * window.innerHeight;
-    document.documentElement.toggleAttribute("data-large-text", large);
+    const root = document.documentElement;
+    root.toggleAttribute("data-large-text", large);
+    root.toggleAttribute("data-big-letters", large || parseFloat(getComputedStyle(root).fontSize) >= big_letters_px);
   };
   const heights = new ResizeObserver(measure);
   heights.observe(bar);

@@ -5,15 +5,17 @@ import { undo_ms, type Desk } from "../state/desk";
 import { try_again_now } from "../state/outbox";
 import { PackingList } from "./packing_list";
 
+const sent_later = "It is sent when the signal is back while this page is open.";
+
 export function Waiting({ intention }: { intention: Intention }) {
   const lost = intention.stage === "no_signal";
   return (
     <div class="note">
-      <p class="sentence">{`${intention.words}, being sent; forecast to come.`}</p>
-      <p class="sending">{lost ? "Not sent yet: no answer. It is kept here and sent again by itself while this page stays open." : "Sending…"}</p>
+      <p class="sentence">{`${intention.words}, ${lost ? "not sent yet." : "being sent."}`}</p>
+      <p class="sending">{lost ? sent_later : "Forecast to come."}</p>
       {lost && (
         <button type="button" onClick={try_again_now}>
-          Send it now
+          Try to send it now
         </button>
       )}
     </div>

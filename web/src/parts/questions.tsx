@@ -1,10 +1,20 @@
 // SPDX-License-Identifier: MIT
 // The service's questions about one side, each with its answers. A question names its side, so the form that an
 // answer opens may have that side filled in.
+import { useState } from "preact/hooks";
 import type { Question, Side } from "../api/types";
 import type { Desk } from "../state/desk";
 import { open_screen } from "../state/screen";
-import { offers_for, type QuestionAct } from "../words/questions";
+import { offers_for, unsure_words, type QuestionAct } from "../words/questions";
+import { LastSeen } from "./last_seen";
+
+interface Props {
+  desk: Desk;
+  side: Side;
+  questions: Question[];
+  /// The card asks for a change.
+  act: boolean;
+}
 
 function answer(desk: Desk, side: Side, question: Question, act: QuestionAct): void {
   if (act === "change" || act === "reading") {
@@ -15,21 +25,46 @@ function answer(desk: Desk, side: Side, question: Question, act: QuestionAct): v
   void desk.mean({ path: "answers", body: { entry: question.entry, answer: act }, side, words });
 }
 
-export function Questions({ desk, side, questions }: { desk: Desk; side: Side; questions: Question[] }) {
+/// Not knowing is an answer too: nothing is recorded, and what follows from it is said.
+function Unsure({ side, close }: { side: Side; close: () => void }) {
   return (
     <>
-      {questions.map((question) => (
-        <div class="question" key={question.code}>
-          <p>{question.text}</p>
-          <div class="answers">
-            {offers_for(question.code).map((offer) => (
-              <button type="button" key={offer.act} onClick={() => answer(desk, side, question, offer.act)}>
-                {offer.words}
-              </button>
-            ))}
-          </div>
-        </div>
-      ))}
+      <p role="status">{unsure_words}</p>
+      <div class="answers">
+        <button type="button" onClick={() => open_screen("reading", { side })}>
+          Note a reading
+        </button>
+        <button type="button" onClick={close}>
+          Close
+        </button>
+      </div>
     </>
   );
+}
+
+function Asked({ desk, side, question, act }: Omit<Props, "questions"> & { question: Question }) {
+  const [unsure, set_unsure] = useState(false);
+  const offers = offers_for(question.code, act);
+  return (
+    <div class="question">
+      {question.code === "were_cells_changed" && <LastSeen desk={desk} side={side} />}
+      <p>{question.text}</p>
+      {unsure && <Unsure side={side} close={() => set_unsure(false)} />}
+      {!unsure && offers.length > 0 && (
+        <div class="answers">
+          {offers.map((offer) => (
+            <button type="button" key={offer.act} onClick={() => (offer.act === "unsure" ? set_unsure(true) : answer(desk, side, question, offer.act))}>
+              {offer.words}
+            </button>
+          ))}
+        </div>
+      )}
+    </div>
+  );
+}
+
+/// That cells have no forecast is said by the side's limit already.
+export function Questions({ questions, ...rest }: Props) {
+  const shown = questions.filter((question) => question.code !== "wrong_cells");
+  return <>{shown.map((question) => <Asked key={question.code} question={question} {...rest} />)}</>;
 }

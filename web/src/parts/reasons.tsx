@@ -52,7 +52,7 @@ interface ButtonProps {
 export function ReasonsButton({ side, told, open, toggle }: ButtonProps) {
   const words = told.phrase === "no_forecast" ? "Why?" : "How sure?";
   return (
-    <button class="plain" type="button" aria-expanded={open} onClick={toggle}>
+    <button class="plain how" type="button" aria-expanded={open} onClick={toggle}>
       {open ? "Close" : words}
       <span class="unseen">{` ${side_name[side]}: range and reasons`}</span>
     </button>

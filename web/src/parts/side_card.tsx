@@ -1,14 +1,18 @@
 // SPDX-License-Identifier: MIT
-// One side: the sentence, its limit, when it was computed and when anyone last recorded something, the nights,
-// the questions. Which of these may be shown is decided in state/side_view.
+// One side: the sentence, its limit, what to take, when it was computed and when anyone last recorded something,
+// the questions, the nights, and last the button for what was done. Which of these may be shown is decided in
+// state/side_view.
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
-import type { CellsToChange, Forecast, Side, SideForecast } from "../api/types";
+import type { Forecast, Side, SideForecast } from "../api/types";
 import type { Desk } from "../state/desk";
-import { alarm_sentence, asks_for_act, view_of } from "../state/side_view";
+import { open_screen } from "../state/screen";
+import { alarm_sentence, asked, asks_for_act, calls_for_change, view_of } from "../state/side_view";
 import { age_words, clock, moment_words } from "../words/moments";
 import { side_name } from "../words/names";
 import { phrase_of } from "../words/phrases";
+import { fresh_cells_words } from "../words/questions";
+import { take_words } from "../words/take";
 import { DisclaimerHere } from "./disclaimer";
 import { Nights } from "./nights";
 import { JustRecorded, Waiting } from "./notes";
@@ -21,17 +25,26 @@ interface Props {
   forecast: Forecast;
 }
 
-function which_cells({ cells, lot, place }: CellsToChange): string {
-  const from = [lot && `lot ${lot}`, place].filter(Boolean).join(", ");
-  return `${cells === 2 ? "Both" : `All ${cells}`} cells of this side${from ? `: ${from}` : ""}.`;
-}
-
 function change_by_words({ change_by }: SideForecast, zone: string, now: Date): string | null {
   return change_by ? moment_words(new Date(change_by), now, zone) : null;
 }
 
 function last_words({ last_recorded_at: last }: SideForecast, zone: string, now: Date): string {
   return last ? `Last recorded ${moment_words(new Date(last), now, zone)}.` : "Nothing recorded yet for this side.";
+}
+
+function Take({ told, side }: { told: SideForecast; side: Side }) {
+  return told.to_change ? <p>{take_words(told.to_change, side)}</p> : null;
+}
+
+/// Pressed in a side's own card: the person has said which side, so the form has it.
+function ChangedButton({ side, words }: { side: Side; words: string }) {
+  return (
+    <button type="button" class="main" onClick={() => open_screen("change", { side })}>
+      {words}
+      {words === fresh_cells_words && <span class="unseen">{` ${side} side`}</span>}
+    </button>
+  );
 }
 
 /// Small, always: when it was computed, and when anyone last recorded something for this side.
@@ -46,44 +59,60 @@ function Recency({ told, forecast, now }: { told: SideForecast; forecast: Foreca
 function ForecastView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
+  const [open, set_open] = useState(false);
   const phrase = phrase_of(told, change_by_words(told, forecast.zone, now));
+  const act = calls_for_change(told);
   return (
     <>
       <p class="sentence">{phrase.words}</p>
+      <ReasonsButton side={side} told={told} open={open} toggle={() => set_open(!open)} />
       <DisclaimerHere />
       {phrase.limit && <p>{phrase.limit}</p>}
-      {phrase.act && told.to_change && <p>{which_cells(told.to_change)}</p>}
+      {act && <Take told={told} side={side} />}
       <Recency told={told} forecast={forecast} now={now} />
-      <Questions desk={desk} side={side} questions={told.questions ?? []} />
+      <Questions desk={desk} side={side} questions={told.questions ?? []} act={act} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} />}
+      {open && <Reasons desk={desk} side={side} forecast={forecast} />}
+      {act && <ChangedButton side={side} words={asked(told, "which_cells") ? fresh_cells_words : `${side_name[side]} cells changed`} />}
     </>
   );
 }
 
-/// After a warning one sentence and nothing else. A side that stopped has also what to do until it is mended.
+/// After a warning the one sentence, what to take, and the button: no time left, no nights, no dates. A side that
+/// stopped has also what to do until it is mended.
 function AlarmView({ side, told, zone }: { side: Side; told: SideForecast; zone: string }) {
   return (
     <>
       <p class="sentence">{alarm_sentence(side, told, zone)}</p>
       {told.stopped_at && <p>{told.limit || "Use the backup ventilation as prescribed."}</p>}
+      <Take told={told} side={side} />
+      <ChangedButton side={side} words={`${side_name[side]} cells changed`} />
     </>
   );
+}
+
+/// Nothing of an old forecast that could reassure is said again; that it asked for a change is.
+function said_then(told: SideForecast, now: Date): string | null {
+  if (asked(told, "wrong_cells")) return "It already said: the cells in this side have no forecast. Put in new alkaline cells.";
+  if (phrase_of(told).act) return `It already said: ${phrase_of({ phrase: told.phrase }).words.toLowerCase()}`;
+  if (told.change_by && Date.parse(told.change_by) < now.getTime()) return "The time to change is past, and no change is recorded: was it changed?";
+  return null;
 }
 
 function OldView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
-  const phrase = phrase_of(told);
-  const by = change_by_words(told, forecast.zone, now);
   const computed = new Date(forecast.as_of);
   const age = `${moment_words(computed, now, forecast.zone)}, ${age_words(now.getTime() - computed.getTime())}`;
+  const then = said_then(told, now);
   return (
     <>
-      <p class="sentence old">Old forecast.</p>
+      <p class="sentence">Old forecast.</p>
       <DisclaimerHere />
-      <p>{`Computed ${age}. In doubt: fresh cells in both sides.`}</p>
-      <p>{`It said then: “${phrase.words}”${by ? ` Change by ${by}.` : ""}`}</p>
-      <p class="small">{last_words(told, forecast.zone, now)}</p>
+      <p>Too old to go by. In doubt, fresh cells in both sides.</p>
+      {then && <p class="strong">{then}</p>}
+      <p>Note the gauge, or change the cells, and record it when there is a signal.</p>
+      <p class="small">{`Computed ${age}. ${last_words(told, forecast.zone, now)}`}</p>
     </>
   );
 }
@@ -102,20 +131,22 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
   }
 }
 
-export function SideCard({ desk, side, forecast }: Props) {
-  const { waiting, recorded, now } = desk.value;
-  const [open, set_open] = useState(false);
-  const act = asks_for_act(forecast, side, waiting, now);
-  const explained = view_of(forecast, side, waiting, now) === "forecast";
+function frame_of({ desk, side, forecast }: Props): string {
+  const { waiting, now } = desk.value;
+  if (asks_for_act(forecast, side, waiting, now)) return "card act";
+  return view_of(forecast, side, waiting, now) === "old" ? "card aged" : "card";
+}
+
+export function SideCard(props: Props) {
+  const { desk, side } = props;
+  const just = desk.value.recorded.filter((one) => one.side === side);
   return (
-    <section class={act ? "card act" : "card"} data-side={side} aria-labelledby={`${side}-name`}>
-      <div class="head">
-        <h2 id={`${side}-name`}>{side_name[side]}</h2>
-        {explained && <ReasonsButton side={side} told={forecast.sides[side]} open={open} toggle={() => set_open(!open)} />}
-      </div>
-      <Body desk={desk} side={side} forecast={forecast} />
-      {explained && open && <Reasons desk={desk} side={side} forecast={forecast} />}
-      {recorded.filter((one) => one.side === side).map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+    <section class={frame_of(props)} data-side={side} aria-labelledby={`${side}-name`}>
+      <h2 id={`${side}-name`} tabIndex={-1}>
+        {side_name[side]}
+      </h2>
+      <Body {...props} />
+      {just.map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
     </section>
   );
 }

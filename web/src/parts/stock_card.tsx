@@ -66,15 +66,19 @@ function is_soon(item: ItemForecast, now: Date, zone: string): boolean {
   return Boolean(item.order_by) && is_past_or_today(item.order_by ?? "", new Date(now.getTime() + soon_days * 86_400_000), zone);
 }
 
+export function none_usable(forecast: Forecast): boolean {
+  const cells = forecast.stock.find((item) => item.item === "cells");
+  return cells !== undefined && (cells.usable ?? cells.quantity ?? 1) <= 0;
+}
+
 export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
   const { now, waiting, recorded } = desk.value;
   const { zone } = forecast;
   const cells = forecast.stock.find((item) => item.item === "cells");
   const others = forecast.stock.filter((item) => item.item !== "cells" && (item.please_count || is_soon(item, now, zone)));
   const on_the_way = waiting.filter((one) => one.about === "stock");
-  const none = cells !== undefined && (cells.usable ?? cells.quantity ?? 1) <= 0;
   return (
-    <section class={none ? "card act" : "card"} data-stock aria-labelledby="stock-name">
+    <section class={none_usable(forecast) ? "card act" : "card"} data-stock aria-labelledby="stock-name">
       <h2 id="stock-name">Cells in the house</h2>
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
       {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} />}

@@ -38,7 +38,48 @@ export function is_due(told: SideForecast, now: Date): boolean {
   return Boolean(told.change_by) && Date.parse(told.change_by ?? "") - now.getTime() < day_ms;
 }
 
+export function asked(told: SideForecast, code: string): boolean {
+  return told.questions?.some((question) => question.code === code) ?? false;
+}
+
+/// Cells that have no forecast are to be changed as surely as spent ones.
+export function calls_for_change(told: SideForecast): boolean {
+  return phrase_of(told).act || asked(told, "wrong_cells");
+}
+
+/// Whether a side stands in the alarm colour. An old forecast never does: both sides then read alike.
 export function asks_for_act(forecast: Forecast, side: Side, waiting: Intention[], now: Date): boolean {
   const view = view_of(forecast, side, waiting, now);
-  return view !== "waiting" && (view === "alarm" || phrase_of(forecast.sides[side]).act);
+  return view === "alarm" || (view === "forecast" && calls_for_change(forecast.sides[side]));
+}
+
+export interface Line {
+  side: Side;
+  words: string;
+  act: boolean;
+}
+
+function line_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date): Line & { rank: number } {
+  const told = forecast.sides[side];
+  const act = asks_for_act(forecast, side, waiting, now);
+  switch (view_of(forecast, side, waiting, now)) {
+    case "waiting":
+      return { side, act, words: "noted, not sent yet.", rank: 3 };
+    case "old":
+      return { side, act, words: "old forecast.", rank: 2 };
+    case "alarm":
+      return { side, act, words: "change now.", rank: 0 };
+    case "forecast": {
+      if (asked(told, "wrong_cells")) return { side, act, words: "no forecast: put in new cells.", rank: 1 };
+      const words = phrase_of({ phrase: told.phrase }).words;
+      const rank = told.phrase === "change_now" ? 0 : act ? 1 : told.phrase === "no_forecast" ? 2 : 4;
+      return { side, act, words: words.charAt(0).toLowerCase() + words.slice(1), rank };
+    }
+  }
+}
+
+/// Each side with its phrase, what is to be done first.
+export function lines_of(forecast: Forecast, waiting: Intention[], now: Date): Line[] {
+  const lines = (["left", "right"] as const).map((side) => line_of(forecast, side, waiting, now));
+  return lines.sort((a, b) => a.rank - b.rank).map(({ side, words, act }) => ({ side, words, act }));
 }

@@ -1,17 +1,21 @@
 // SPDX-License-Identifier: MIT
 // What the page offers under each question of the service. The question's text is the service's own.
 
-export type QuestionAct = "change" | "reading" | "same" | "different";
+export type QuestionAct = "change" | "reading" | "unsure" | "same" | "different";
 
 export interface Offer {
   act: QuestionAct;
   words: string;
 }
 
+export const fresh_cells_words = "I have put in fresh cells";
+export const unsure_words = "Then the earlier date stands. Note the gauge again this evening.";
+
 const offers: Record<string, readonly Offer[]> = {
   were_cells_changed: [
     { act: "change", words: "Yes, they were changed" },
     { act: "reading", words: "No: note another reading" },
+    { act: "unsure", words: "I do not know" },
   ],
   was_it_changed: [
     { act: "change", words: "Yes, record the change" },
@@ -22,11 +26,13 @@ const offers: Record<string, readonly Offer[]> = {
     { act: "same", words: "One change" },
     { act: "different", words: "Two changes" },
   ],
-  which_cells: [{ act: "change", words: "Record fresh cells" }],
-  wrong_cells: [{ act: "change", words: "Record fresh cells" }],
+  which_cells: [{ act: "change", words: fresh_cells_words }],
   reading_is_low: [{ act: "reading", words: "Note another reading" }],
 };
 
-export function offers_for(code: string): readonly Offer[] {
-  return offers[code] ?? [];
+/// In a card that asks for a change its one button stands for it, and nothing may come before the change.
+const left_to_the_card: readonly string[] = ["which_cells", "reading_is_low"];
+
+export function offers_for(code: string, act = false): readonly Offer[] {
+  return act && left_to_the_card.includes(code) ? [] : (offers[code] ?? []);
 }

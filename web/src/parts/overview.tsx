@@ -1,0 +1,61 @@
+// SPDX-License-Identifier: MIT
+// Where the second side's sentence lies below the first screen (large text, a small phone), a line a side on top:
+// what is to be done first, each a link to its card.
+import { useEffect, useRef, useState } from "preact/hooks";
+import type { Forecast } from "../api/types";
+import type { Desk } from "../state/desk";
+import { lines_of, type Line } from "../state/side_view";
+import { side_name } from "../words/names";
+import { DisclaimerHere } from "./disclaimer";
+
+const bar_height = (): number => {
+  const bar = document.querySelector<HTMLElement>(".disclaimer");
+  return bar && getComputedStyle(bar).position === "sticky" ? bar.offsetHeight : 0;
+};
+
+/// Whether all sentences are on the first screen, were this overview not there. Null while something is open in a
+/// card: nothing moves unless the person moved it.
+function all_in_sight(own_height: number): boolean | null {
+  if (document.querySelector("[data-side] [aria-expanded=true]")) return null;
+  const ends = [...document.querySelectorAll("[data-side]")].map((card) => card.querySelector(".sentence")?.getBoundingClientRect().bottom ?? 0);
+  return Math.max(...ends) + window.scrollY - own_height <= window.innerHeight - bar_height();
+}
+
+function go_to(line: Line, event: Event): void {
+  event.preventDefault();
+  const heading = document.getElementById(`${line.side}-name`);
+  heading?.focus({ preventScroll: true });
+  heading?.scrollIntoView({ block: "start" });
+}
+
+export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
+  const place = useRef<HTMLElement>(null);
+  const [needed, set_needed] = useState(false);
+  const { waiting, now } = desk.value;
+  useEffect(() => {
+    const measure = (): void => {
+      const seen = all_in_sight(place.current?.offsetHeight ?? 0);
+      if (seen !== null) set_needed(!seen);
+    };
+    measure();
+    const bar = document.querySelector(".disclaimer");
+    const sizes = new ResizeObserver(measure);
+    if (bar) sizes.observe(bar);
+    window.addEventListener("resize", measure);
+    return () => {
+      sizes.disconnect();
+      window.removeEventListener("resize", measure);
+    };
+  }, [forecast, waiting]);
+  if (!needed) return null;
+  return (
+    <nav class="overview" ref={place} aria-label="Both sides in short">
+      {lines_of(forecast, waiting, now).map((line) => (
+        <a class={line.act ? "urgent" : undefined} key={line.side} href={`#${line.side}-name`} onClick={(event) => go_to(line, event)}>
+          {`${side_name[line.side]}: ${line.words}`}
+        </a>
+      ))}
+      <DisclaimerHere />
+    </nav>
+  );
+}
