@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Where the second side's sentence lies below the first screen (large text, a small phone), a line a side on top:
 // what is to be done first, each a link to its card.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Forecast } from "../api/types";
 import type { Desk } from "../state/desk";
 import { lines_of, type Line } from "../state/side_view";
@@ -32,7 +32,7 @@ export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast })
   const place = useRef<HTMLElement>(null);
   const [needed, set_needed] = useState(false);
   const { waiting, now } = desk.value;
-  useEffect(() => {
+  useLayoutEffect(() => {
     const measure = (): void => {
       const seen = all_in_sight(place.current?.offsetHeight ?? 0);
       if (seen !== null) set_needed(!seen);
