@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+// Where something is to be done: the alarm colour, what to take, the one button, and the lines on top of a small
+// screen or large text.
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { start_fake } from "./fake/server.mjs";
+import { phones, press, side, stock } from "./support/phone.mjs";
+import { enlarge_text, evening } from "./support/states.mjs";
+
+describe("a side to be changed", () => {
+  const phone = phones();
+  let fake;
+  before(async () => {
+    fake = await start_fake(() => evening);
+  });
+  after(() => fake.stop());
+
+  const reading = (household, work, options) => () =>
+    phone(async (page) => {
+      await page.clock.setFixedTime(evening);
+      await page.goto(`${fake.base}/h/${household}`);
+      await stock(page).waitFor();
+      await work(page);
+    }, options);
+
+  const sentence = async (page, name) => (await side(page, name).locator(".sentence").allTextContents()).join(" | ");
+
+  test("wrong cells stand in the alarm colour, with what to take and the button", reading("wrong", async (page) => {
+    assert.deepEqual(await page.locator(".act").evaluateAll((all) => all.map((one) => one.dataset.side)), ["left"]);
+    await side(page, "left").getByText("Take 2 new cells, lot 7Q, from the hall cupboard.").waitFor();
+    await press(side(page, "left"), "Left cells changed");
+    assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked());
+  }));
+
+  for (const [household, name, words] of [["due", "right", "Right cells changed"], ["now", "left", "Left cells changed"], ["warned", "left", "Left cells changed"], ["stopped", "right", "Right cells changed"], ["unknown", "left", /^I have put in fresh cells/]]) {
+    test(`where a side is to be changed (${household}) its one main button is last and opens the form with that side`, reading(household, async (page) => {
+      const buttons = side(page, name).locator("button.main");
+      assert.equal(await buttons.count(), 1);
+      assert.ok(await side(page, name).evaluate((card) => card.lastElementChild.matches("button.main")));
+      await press(side(page, name), words);
+      await page.getByRole("heading", { name: "Cells changed" }).waitFor();
+      assert.deepEqual(await page.locator("input[name=side]:checked").evaluateAll((all) => all.map((one) => one.value)), [name]);
+    }));
+  }
+
+  test("nothing is asked for before a change that is due now", reading("now", async (page) => {
+    assert.deepEqual(await side(page, "left").getByRole("button", { name: /reading/ }).count(), 0);
+    await side(page, "left").getByText("lower than expected: the forecast follows it.").waitFor();
+  }));
+
+  test("a side that stopped says also what to do until it is mended", reading("stopped", async (page) => {
+    assert.match(await sentence(page, "right"), /Look at the wearer first\. Change the right cells now\.$/);
+    await side(page, "right").getByText("Use the backup ventilation as prescribed.").waitFor();
+  }));
+
+  for (const [household, first, lines] of [
+    ["due", "right", ["Right: change before tonight.", "Left: expected to last tonight."]],
+    ["warned", "left", ["Left: change now.", "Right: expected to last tonight."]],
+    ["wrong", "left", ["Left: no forecast: put in new cells.", "Right: expected to last tonight."]],
+    ["old", "left", ["Left: old forecast.", "Right: old forecast."]],
+  ]) {
+    test(`where the second side lies below the screen, both stand in a line on top, the urgent one first (${household})`, reading(household, async (page) => {
+      await enlarge_text(page, 200);
+      const links = page.locator(".overview a");
+      await links.first().waitFor();
+      assert.deepEqual(await links.allTextContents(), lines);
+      assert.ok(await links.last().evaluate((one) => one.getBoundingClientRect().bottom < innerHeight), "both lines are in sight");
+      await links.first().click();
+      assert.ok(await side(page, first).locator(".sentence").evaluate((one) => one.getBoundingClientRect().top < innerHeight / 2));
+      assert.equal(await page.evaluate(() => document.activeElement.id), `${first}-name`);
+    }));
+  }
+
+  test("no such line stands where both sentences are in sight", reading("due", async (page) => {
+    assert.equal(await page.locator(".overview").count(), 0);
+  }));
+
+  test("with large text the sentence comes before the button for its reasons", reading("due", async (page) => {
+    const top = (selector) => side(page, "left").locator(selector).evaluate((one) => one.getBoundingClientRect().top);
+    assert.ok((await top(".how")) < (await top(".sentence")));
+    await enlarge_text(page, 200);
+    await page.locator("[data-big-letters]").waitFor({ state: "attached" });
+    assert.ok((await top(".how")) > (await top(".sentence")));
+  }));
+});
