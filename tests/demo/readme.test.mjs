@@ -12,7 +12,7 @@ const cellarer = process.env.CELLARER ?? `${root}/build/server/cellarer`;
 /** The figures of the summary's rows, in order: found, at most; ridge's own stand in the second column of its rows. */
 function printed() {
   const lines = execFileSync(cellarer, ["fit", `${root}/data/cells`, "--table"], { encoding: "utf8" }).split("\n");
-  return lines.map((line) => line.match(/^(\S.*?)\s+(\d+\.\d\d) %\s+(\d+\.\d\d) %\s*$/)).filter(Boolean)
+  return lines.map((line) => line.match(/^\s*(\S.*?)\s+(\d+\.\d\d) %\s+(\d+\.\d\d) %\s*$/)).filter(Boolean)
     .map(([, what, found, atMost]) => ({ what, found, atMost }));
 }
 
