@@ -14,10 +14,11 @@ namespace {
 /// A misspelt limit must not be a limit that silently does not hold.
 void refuse_unknown(const Field& object, std::initializer_list<const char*> known) {
   if (!object.value().is_object()) object.refuse("wrong-type", "expected an object");
-  for (const auto& [name, ignored] : object.value().items()) {
+  for (auto member = object.value().begin(); member != object.value().end(); ++member) {
+    const std::string& name = member.key();
     const bool is_known = std::any_of(known.begin(), known.end(), [&](const char* one) { return name == one; });
-    if (!is_known)
-      Field(object.value(), object.place() + "/" + name).refuse("out-of-range", "is no setting of this service");
+    if (is_known) continue;
+    Field(*member, object.place() + "/" + name).refuse("out-of-range", "is no setting of this service");
   }
 }
 

@@ -11,16 +11,16 @@ namespace cellarer {
 
 /// What one client may ask of the service. A request beyond a limit is answered with the problem in brackets.
 struct Limits {
-  std::size_t header_bytes = 16 * 1024;  ///< request line and header together [header-too-large 431]
-  std::size_t target_bytes = 2 * 1024;   ///< the address in the request line [target-too-long 414]
-  std::size_t body_bytes = 64 * 1024;    ///< [body-too-large 413]
-  int header_s = 10;                     ///< from the first byte to the header's end [request-timeout 408]
-  int body_s = 20;                       ///< from there to the body's end [request-timeout 408]
-  int write_s = 30;                      ///< for an answer to be taken; then the connection is closed
-  int idle_s = 60;                       ///< between requests of one connection; then it is closed
-  std::size_t connections = 256;         ///< open at once [busy 503]
-  std::size_t waiting = 512;             ///< requests waiting for a worker [busy 503]
-  int shutdown_s = 10;                   ///< for requests under way to finish when the service is ended
+  std::size_t header_bytes = std::size_t{16} * 1024;  ///< request line and header together [header-too-large 431]
+  std::size_t target_bytes = std::size_t{2} * 1024;   ///< the address in the request line [target-too-long 414]
+  std::size_t body_bytes = std::size_t{64} * 1024;    ///< [body-too-large 413]
+  int header_s = 10;                                  ///< from the first byte to the header's end [request-timeout 408]
+  int body_s = 20;                                    ///< from there to the body's end [request-timeout 408]
+  int write_s = 30;                                   ///< for an answer to be taken; then the connection is closed
+  int idle_s = 60;                                    ///< between requests of one connection; then it is closed
+  std::size_t connections = 256;                      ///< open at once [busy 503]
+  std::size_t waiting = 512;                          ///< requests waiting for a worker [busy 503]
+  int shutdown_s = 10;                                ///< for requests under way to finish when the service is ended
 };
 
 struct Config {

@@ -59,7 +59,7 @@ Finished ForecastCache::get(const std::string& household) {
     }
     if (!computes) {
       // One that began before our write may lack it: then go round once more.
-      const auto made = running.get();
+      const auto& made = running.get();
       if (made->last_entry >= last_entry) return made;
       continue;
     }

@@ -9,7 +9,6 @@ namespace cellarer::api {
 
 namespace kind = service::kind;
 using json::Field;
-using service::Write;
 
 namespace {
 

@@ -18,6 +18,7 @@ namespace {
 
 constexpr auto result = asio::as_tuple(asio::use_awaitable);  // errors as values: (error, bytes)
 constexpr std::size_t most_discarded = 1 << 20;
+constexpr std::size_t discarded_at_once = 16'384;
 
 api::Response refusal(ProblemCode code, const std::string& detail) {
   return api::problem_response(Problem(code, detail));
@@ -186,7 +187,7 @@ asio::awaitable<void> Session::linger() {
   stream_.expires_after(std::chrono::seconds(1));
   for (std::size_t discarded = 0; discarded < most_discarded;) {
     buffer_.clear();
-    const auto [error, count] = co_await stream_.async_read_some(buffer_.prepare(16 * 1024), result);
+    const auto [error, count] = co_await stream_.async_read_some(buffer_.prepare(discarded_at_once), result);
     if (error) break;
     discarded += count;
   }
