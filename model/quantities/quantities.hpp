@@ -14,12 +14,12 @@ struct Quantity {
   constexpr auto operator<=>(const Quantity&) const = default;
 };
 
-using Milliamperes = Quantity<struct MilliampereUnit>;           ///< mA, current drawn from the cells
-using Volts = Quantity<struct VoltUnit>;                         ///< V, at the cells' terminals
-using Ohms = Quantity<struct OhmUnit>;                           ///< ohm
-using Milliwatts = Quantity<struct MilliwattUnit>;               ///< mW, taken from the cells
-using MilliampereHours = Quantity<struct MilliampereHourUnit>;   ///< mAh
-using Hours = Quantity<struct HourUnit>;                         ///< h
-using Celsius = Quantity<struct CelsiusUnit>;                    ///< degrees Celsius, never kelvin
+using Milliamperes = Quantity<struct MilliampereUnit>;          ///< mA, current drawn from the cells
+using Volts = Quantity<struct VoltUnit>;                        ///< V, at the cells' terminals
+using Ohms = Quantity<struct OhmUnit>;                          ///< ohm
+using Milliwatts = Quantity<struct MilliwattUnit>;              ///< mW, taken from the cells
+using MilliampereHours = Quantity<struct MilliampereHourUnit>;  ///< mAh
+using Hours = Quantity<struct HourUnit>;                        ///< h
+using Celsius = Quantity<struct CelsiusUnit>;                   ///< degrees Celsius, never kelvin
 
 }  // namespace cellarer
