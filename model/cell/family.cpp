@@ -10,6 +10,7 @@ namespace cellarer::cell {
 namespace {
 
 constexpr std::size_t steps = Curve::points - 1;
+constexpr double most_log_ratio = 9.2;  // R grows ten thousandfold at most: keeps absurd parameters finite
 
 /// Linear between knots; the knots cover 0..1, and `depth` is walked upwards, so `segment` only grows.
 template <std::size_t count>
@@ -56,6 +57,7 @@ Curve curve_of(const Parameters& parameters) {
     const double middle = (static_cast<double>(j) + 0.5) * step;
     open -= step * std::exp(between_knots(fall_knots, &parameters[log_fall], middle, fall_segment));
     log_ratio += step * std::exp(between_knots(growth_knots, &parameters[log_growth], middle, growth_segment));
+    log_ratio = std::min(log_ratio, most_log_ratio);
   }
   return Curve(std::exp(parameters[log_capacity]), open_V, slow_ohm, fast_ohm);
 }

@@ -49,12 +49,20 @@ double capacity_hint_mAh(const PublishedCell& cell) {
   return most > 0 ? 1.15 * most : 1000;  // a record without discharges is judged not usable
 }
 
+constexpr double widest_sd = 6;  // of the prior, that a parameter may be away from its mean
+
 void solve(const Residuals& residuals, const FamilyPrior& prior, const FitOptions& choice, FitSummary& summary) {
   summary.parameters = choice.start.value_or(prior.mean);
   ceres::Problem problem;
   double* values = summary.parameters.data();
   if (residuals.rows() > 0) problem.AddResidualBlock(new DischargeCost(residuals), nullptr, values);
   problem.AddResidualBlock(numerics::normal_prior_cost(prior.mean, prior.covariance), nullptr, values);
+  // Figures that no cell has must not be met by a curve that no cell has: then they fit badly, and are judged so.
+  for (int k = 0; k < parameter_count; ++k) {
+    const double reach = widest_sd * std::sqrt(prior.covariance(k, k));
+    problem.SetParameterLowerBound(values, k, prior.mean[k] - reach);
+    problem.SetParameterUpperBound(values, k, prior.mean[k] + reach);
+  }
   problem.SetParameterLowerBound(values, fixture_ohm, 0.0);
   problem.SetParameterUpperBound(values, fixture_ohm, 0.2);
   ceres::Solver::Options options;
@@ -131,9 +139,10 @@ FitSummary fit(const PublishedCell& cell, const FitOptions& options) {
   return summary;
 }
 
-double fit_log_sd(const FitSummary& summary, const Load& load, double cutoff_V, const std::optional<Regimen>& regimen) {
+double fit_log_sd(const FitSummary& summary, const Load& load, double cutoff_V, const std::optional<Regimen>& regimen,
+                  std::optional<double> in_series_ohm) {
   const auto log_hours = [&](const Parameters& p) {
-    const Circumstances how{0, slow_share(regimen, std::exp(p[log_tau_min])), 0};
+    const Circumstances how{in_series_ohm.value_or(p[fixture_ohm]), slow_share(regimen, std::exp(p[log_tau_min])), 0};
     return std::log(discharge(curve_of(p), load, cutoff_V, how).hours);
   };
   constexpr double half = 1e-4;

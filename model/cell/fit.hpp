@@ -92,7 +92,9 @@ FitSummary fit(const PublishedCell& cell, const FitOptions& options = {});
 /// One for every range of `summary.peukert`.
 std::vector<ExponentCheck> exponent_checks(const FitSummary& summary);
 
-/// Standard deviation of ln hours that the fit itself leaves at one load [of one cell], from `covariance`.
-double fit_log_sd(const FitSummary& summary, const Load& load, double cutoff_V, const std::optional<Regimen>& regimen);
+/// Standard deviation of ln hours that the fit itself leaves at one load [of one cell], from `covariance`; with this
+/// resistance in series, none being the source's own fixture.
+double fit_log_sd(const FitSummary& summary, const Load& load, double cutoff_V, const std::optional<Regimen>& regimen,
+                  std::optional<double> in_series_ohm = 0.0);
 
 }  // namespace cellarer::cell

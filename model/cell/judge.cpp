@@ -110,6 +110,11 @@ void judge(const PublishedCell& cell, const FamilyPrior& family, const FitOption
     summary.cautions.push_back(sentence(
         "The lowest published current is %.3g mA: below it the hours rest on the family.", summary.range.lowest_mA));
   }
+  if (summary.parameters[fixture_ohm] > 0.05) {
+    summary.cautions.push_back(sentence(
+        "The published rows have %.2g ohm of holder and contacts inside, by this fit; the curve is of the bare cell.",
+        summary.parameters[fixture_ohm]));
+  }
   const double distance = distance_from(family, summary.parameters);
   if (distance > 2) summary.cautions.push_back("This cell lies far from the family: check the file's units and loads.");
 }

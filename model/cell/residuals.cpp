@@ -58,12 +58,15 @@ Residuals::Residuals(const PublishedCell& cell, const FitOptions& options, const
   for (std::size_t place = 0; place < all.size(); ++place) {
     const Discharge& row = all[place];
     const bool in_fit = !left_out(place) && row.temperature_C >= 5 && row.temperature_C <= 50;
-    double curve_points = 0;
+    double curve_points = 0, repeats = 0;  // repeats: other cells of the brand, not told apart
     for (std::size_t other = 0; other < all.size(); ++other) {
-      if (!left_out(other) && same_curve(row, all[other])) ++curve_points;
+      if (!left_out(other) && same_curve(row, all[other])) {
+        ++curve_points;
+        if (row.cutoff_V == all[other].cutoff_V) ++repeats;
+      }
     }
     const double base = basis_log_sd(cell.source.basis, noise);
-    double variance = base * base * std::max(1.0, curve_points / noise.points_a_curve);
+    double variance = base * base * std::max(1.0, curve_points / std::max(1.0, repeats) / noise.points_a_curve);
     const double slope = log_slope(row, prior_mean, mean_curve);
     const double contact_V = 1e-3 * mean_current_mA(row.load, row.cutoff_V) * noise.contact_ohm;
     variance += (noise.voltage_V * noise.voltage_V + contact_V * contact_V) * slope * slope;

@@ -59,6 +59,17 @@ void note_range(const ValidRange& range, const RuntimeRequest& request, Runtime&
   }
 }
 
+/// Said where it matters: the resistance is of some size and the hours differ by more than two cells of a brand do.
+void note_fixture(Runtime& answer) {
+  if (answer.with_fixture_ohm <= 0.05 || answer.bare_hours < 1.02 * answer.hours) return;
+  const bool own = answer.with_fixture_ohm == answer.source_fixture_ohm;
+  answer.cautions.push_back(sentence(
+      own ? "The published rows have %.2g ohm of holder and contacts inside, and so have these hours; the bare "
+            "cell gives %.4g h."
+          : "These hours have %.2g ohm in series with the cell; the bare cell gives %.4g h.",
+      answer.with_fixture_ohm, answer.bare_hours));
+}
+
 void set_interval(const Spread& spread, double fit_sd, double residual_sd, const RuntimeRequest& request,
                   Runtime& answer) {
   const double form = std::max(answer.inside_range ? form_inside : form_outside, residual_sd);
@@ -73,10 +84,19 @@ void set_interval(const Spread& spread, double fit_sd, double residual_sd, const
 /// The curve's form is not known to hold: Peukert's law, inside its loads only.
 RuntimeAnswer by_peukert(const PublishedCell& cell, const FitSummary& summary, const RuntimeRequest& request) {
   const double current = mean_current_mA(request.load, request.cutoff_V);
+  if (request.fixture_ohm) {
+    return {std::nullopt, "Without a curve no fixture can be put in or taken out: " + summary.why_not};
+  }
   const auto law = peukert_hours(summary.peukert, current, request.cutoff_V);
   if (!law) {
-    return {std::nullopt, "Of this cell no curve is known (" + summary.why_not +
-                              ") and at this cut-off fewer than two loads are published: ask for a published cut-off."};
+    const bool published = std::any_of(cell.discharges.begin(), cell.discharges.end(), [&](const Discharge& row) {
+      return std::abs(row.cutoff_V - request.cutoff_V) < 1e-6;
+    });
+    return {std::nullopt, "Of this cell no curve is known: " + summary.why_not +
+                              (published ? " At this cut-off one load alone is published, so there is nothing to "
+                                           "interpolate between: mend the figures, or add a load."
+                                         : " At this cut-off fewer than two loads are published: ask for a cut-off "
+                                           "that has two.")};
   }
   if (!law->inside_range) {
     return {std::nullopt,
@@ -92,7 +112,7 @@ RuntimeAnswer by_peukert(const PublishedCell& cell, const FitSummary& summary, c
   }
   Runtime answer;
   answer.by_peukert = true;
-  answer.hours = law->hours;
+  answer.hours = answer.bare_hours = law->hours;
   answer.capacity_mAh = law->hours * current;
   answer.cautions.push_back("Answered by Peukert's law between neighbouring published loads: " + summary.why_not);
   note_range(summary.range, request, answer);
@@ -111,7 +131,9 @@ RuntimeAnswer runtime(const PublishedCell& cell, const FitSummary& summary, cons
   if (!summary.usable) return by_peukert(cell, summary, request);
   std::optional<Regimen> regimen;
   if (request.hours_per_day < 24) regimen = Regimen{3600 * request.hours_per_day, 86400};
-  const Circumstances how{0, slow_share(regimen, std::exp(summary.parameters[log_tau_min])), 0};
+  const double source_ohm = summary.parameters[fixture_ohm];
+  const Circumstances bare{0, slow_share(regimen, std::exp(summary.parameters[log_tau_min])), 0};
+  const Circumstances how{request.fixture_ohm.value_or(source_ohm), bare.slow_share, 0};
   const Discharged ideal = discharge(summary.curve, request.load, request.cutoff_V, how);
   if (ideal.depth <= 0) {
     return {std::nullopt,
@@ -121,9 +143,14 @@ RuntimeAnswer runtime(const PublishedCell& cell, const FitSummary& summary, cons
   Runtime answer;
   answer.hours = with_storage_loss(ideal.hours, ideal.depth, request.hours_per_day);
   answer.capacity_mAh = ideal.capacity_mAh * answer.hours / ideal.hours;
+  answer.source_fixture_ohm = source_ohm;
+  answer.with_fixture_ohm = how.fixture_ohm;
+  const Discharged alone = discharge(summary.curve, request.load, request.cutoff_V, bare);
+  answer.bare_hours = with_storage_loss(alone.hours, alone.depth, request.hours_per_day);
   note_range(summary.range, request, answer);
+  note_fixture(answer);
   if (regimen) answer.cautions.push_back("Intermittent: the recovery in the pauses is from literature, not measured.");
-  const double fit_sd = fit_log_sd(summary, request.load, request.cutoff_V, regimen);
+  const double fit_sd = fit_log_sd(summary, request.load, request.cutoff_V, regimen, request.fixture_ohm);
   set_interval(cell.spread.value_or(Spread{}), fit_sd, summary.typical_log_residual, request, answer);
   return {answer, {}};
 }

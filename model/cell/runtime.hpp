@@ -19,6 +19,10 @@
 ///   specimen, lot, brand   see Spread
 ///   temperature  nothing from 15 to 30 degrees Celsius, 0.02 a degree outside; refused below 5 and above 50
 ///
+/// Published rows have the source's fixture (holder, contacts, leads) inside. The hours are answered the same way, so
+/// that at a published load and cut-off they are the published ones; `bare_hours` are those of the cell alone, which is
+/// what `make_profile` hands on. `fixture_ohm` of the request puts another resistance in series instead.
+///
 /// Stored charge is lost at 2 % a year of clock time while the discharge lasts.
 /// For a side's life under a pacing load use `model/duty` and `model/life`; this is for one steady load.
 namespace cellarer::cell {
@@ -30,13 +34,17 @@ struct RuntimeRequest {
   double cutoff_V = 0.9;      ///< of one cell
   double hours_per_day = 24;  ///< under load, in one stretch; > 0
   double temperature_C = 21;
+  std::optional<double> fixture_ohm;  ///< in series with the cell, 0 to 0.5; none: the source's own, as published
 };
 
 struct Runtime {
   double hours = 0;  ///< under load
   double hours_low = 0, hours_high = 0;
-  double days = 0;          ///< of clock time: hours * 24 / hours_per_day
-  double capacity_mAh = 0;  ///< delivered
+  double with_fixture_ohm = 0;    ///< in `hours`; of Peukert's law unknown, and 0
+  double source_fixture_ohm = 0;  ///< as fitted, taken off the published rows
+  double bare_hours = 0;          ///< of the cell alone; 0 where it is already below the cut-off; by Peukert: `hours`
+  double days = 0;                ///< of clock time: hours * 24 / hours_per_day
+  double capacity_mAh = 0;        ///< delivered
   double log_sd = 0;
   bool by_peukert = false;   ///< the fallback answered
   bool inside_range = true;  ///< of the published currents, cut-offs and temperatures

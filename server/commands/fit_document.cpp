@@ -79,19 +79,24 @@ json peukert_document(const cell::FitSummary& summary) {
   return list;
 }
 
+/// Nothing scored is no error of nought: null.
+json percent_or_null(double value, bool scored) { return scored ? json(100 * value) : json(); }
+
 json error_document(const cell::ErrorSum& sum) {
+  if (sum.count == 0)
+    return {{"mean_percent", nullptr}, {"bias_percent", nullptr}, {"largest_percent", nullptr}, {"count", 0}};
   return {{"mean_percent", 100 * sum.mean()},
           {"bias_percent", 100 * sum.bias()},
           {"largest_percent", 100 * sum.largest},
           {"count", sum.count}};
 }
 
-json line(const char* code, const char* what, double value, double target) {
+json line(const char* code, const char* what, double value, double target, bool scored) {
   return {{"code", code},
           {"what", what},
-          {"percent", 100 * value},
-          {"target_percent", 100 * target},
-          {"reached", value <= target}};
+          {"percent", percent_or_null(value, scored)},
+          {"target_percent", percent_or_null(target, scored || target > 0)},
+          {"reached", scored ? json(value <= target) : json()}};
 }
 
 }  // namespace
@@ -114,6 +119,7 @@ json fit_document(const cell::PublishedCell& cell, const cell::FitSummary& summa
            {{"current_mA", {range.lowest_mA, range.highest_mA}},
             {"cutoff_V", {range.lowest_cutoff_V, range.highest_cutoff_V}},
             {"temperature_C", {range.lowest_C, range.highest_C}}}},
+          {"fixture_ohm", summary.parameters[cell::fixture_ohm]},
           {"parameters", parameters_document(summary)},
           {"curve", curve_document(summary.curve)},
           {"points", points},
@@ -142,21 +148,22 @@ json table_document(const cell::AccuracyTable& table) {
                       {"left_out_percent", 100 * point.out_of_fit}});
   }
   json lines = json::array();
-  lines.push_back(line("fitted", "hours at 100 and 500 mA, all rows in the fit (mean)", table.fitted.mean(), 0.020));
-  lines.push_back(
-      line("cutoff_left_out", "the same, one cut-off left out in turn (mean)", table.left_out.mean(), 0.030));
-  lines.push_back(
-      line("to_500_mA", "500 mA from 100 mA, prior of the other brands (mean)", table.across_to_500.mean(), 0.085));
-  lines.push_back(
-      line("to_100_mA", "100 mA from 500 mA, prior of the other brands (mean)", table.across_to_100.mean(), 0.055));
+  lines.push_back(line("fitted", "hours at 100 and 500 mA, all rows in the fit (mean)", table.fitted.mean(), 0.020,
+                       table.fitted.count > 0));
+  lines.push_back(line("cutoff_left_out", "the same, one cut-off left out in turn (mean)", table.left_out.mean(), 0.030,
+                       table.left_out.count > 0));
+  lines.push_back(line("to_500_mA", "500 mA from 100 mA, prior of the other brands (mean)", table.across_to_500.mean(),
+                       0.085, table.across_to_500.count > 0));
+  lines.push_back(line("to_100_mA", "100 mA from 500 mA, prior of the other brands (mean)", table.across_to_100.mean(),
+                       0.055, table.across_to_100.count > 0));
   lines.push_back(line("ridge_to_500_mA", "  against ridge regression on log hours", table.across_to_500.mean(),
-                       table.ridge_to_500.mean()));
+                       table.ridge_to_500.mean(), table.ridge_to_500.count > 0));
   lines.push_back(line("ridge_to_100_mA", "  against ridge regression, the other way", table.across_to_100.mean(),
-                       table.ridge_to_100.mean()));
-  lines.push_back(
-      line("points_in_fit", "published 25, 200, 1000 mA, in the fit (largest)", table.largest_in_fit, 0.12));
+                       table.ridge_to_100.mean(), table.ridge_to_100.count > 0));
+  lines.push_back(line("points_in_fit", "published 25, 200, 1000 mA, in the fit (largest)", table.largest_in_fit, 0.12,
+                       !table.points.empty()));
   lines.push_back(line("points_left_out", "the same, left out, prior without that brand (largest)",
-                       table.largest_out_of_fit, 0.20));
+                       table.largest_out_of_fit, 0.20, !table.points.empty()));
   return {{"summary", lines},
           {"brands", brands},
           {"points", points},

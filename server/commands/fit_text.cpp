@@ -20,6 +20,11 @@ std::string formatted(const char* form, ...) {
 }
 
 double number(const json& document, const char* name) { return document.at(name).get<double>(); }
+/// Null, where nothing was scored, is "none"; `unit` is "" or " %".
+std::string percent(const json& value, int places, const char* unit = "") {
+  return value.is_null() ? "none" : formatted("%.*f%s", places, value.get<double>(), unit);
+}
+
 std::string text_of(const json& document, const char* name) { return document.at(name).get<std::string>(); }
 
 std::string load_text(const json& point) {
@@ -52,6 +57,8 @@ std::string fit_text(const json& document) {
   text += formatted("published range: %.4g to %.4g mA, %.3g to %.3g V\n", range["current_mA"][0].get<double>(),
                     range["current_mA"][1].get<double>(), range["cutoff_V"][0].get<double>(),
                     range["cutoff_V"][1].get<double>());
+  text += formatted("%.2g ohm of holder and contacts taken off the published rows; the curve is of the bare cell\n",
+                    number(document, "fixture_ohm"));
   text += "\nparameters                                value  standard error\n";
   for (const json& parameter : document.at("parameters")) {
     text += formatted("  %-34s %10.4g  %10.2g\n", text_of(parameter, "name").c_str(), number(parameter, "value"),
@@ -80,10 +87,11 @@ std::string table_text(const json& document) {
       "error of the hours, per cent              100 mA  500 mA  cut-off  500 from 100   100 from 500\n"
       "                                          fitted  fitted  left out (ridge)       (ridge)\n";
   for (const json& brand : document.at("brands")) {
-    const auto mean = [&](const char* name) { return brand.at(name).at("mean_percent").get<double>(); };
-    text += formatted("%-40s  %5.1f   %5.1f   %5.1f    %5.1f (%4.1f)   %5.1f (%4.1f)\n", text_of(brand, "id").c_str(),
-                      mean("at_100_mA"), mean("at_500_mA"), mean("cutoff_left_out"), mean("to_500_mA"),
-                      mean("ridge_to_500_mA"), mean("to_100_mA"), mean("ridge_to_100_mA"));
+    const auto mean = [&](const char* name) { return percent(brand.at(name).at("mean_percent"), 1); };
+    text += formatted("%-40s  %5s   %5s   %5s    %5s (%4s)   %5s (%4s)\n", text_of(brand, "id").c_str(),
+                      mean("at_100_mA").c_str(), mean("at_500_mA").c_str(), mean("cutoff_left_out").c_str(),
+                      mean("to_500_mA").c_str(), mean("ridge_to_500_mA").c_str(), mean("to_100_mA").c_str(),
+                      mean("ridge_to_100_mA").c_str());
   }
   text += "\npublished points                           in the fit  left out\n";
   for (const json& point : document.at("points")) {
@@ -93,8 +101,9 @@ std::string table_text(const json& document) {
   }
   text += "\n" + formatted("%-58s %6s  %6s\n", "", "found", "at most");
   for (const json& line : document.at("summary")) {
-    text += formatted("%-58s %5.2f %%  %5.2f %%  %s\n", text_of(line, "what").c_str(), number(line, "percent"),
-                      number(line, "target_percent"), line.at("reached").get<bool>() ? "" : "not reached");
+    text += formatted("%-58s %7s  %7s  %s\n", text_of(line, "what").c_str(),
+                      percent(line.at("percent"), 2, " %").c_str(), percent(line.at("target_percent"), 2, " %").c_str(),
+                      line.at("reached") == false ? "not reached" : "");
   }
   return text + "\nScored: " + text_of(document, "scored") + ".\n";
 }

@@ -4,6 +4,7 @@
 #include <iostream>
 #include <memory>
 #include <optional>
+#include <sstream>
 #include <stdexcept>
 
 #include <nlohmann/json.hpp>
@@ -20,8 +21,21 @@ struct Options {
   std::string file;
   std::optional<double> current_mA, resistance_ohm, power_mW;
   double cutoff_V = 0, hours_per_day = 24, temperature_C = 21;
+  std::optional<double> fixture_ohm;
   bool as_json = false;
 };
+
+/// CLI::Range lets "nan" through: every comparison with it is false.
+CLI::Validator between(double lowest, double highest) {
+  const auto check = [lowest, highest](const std::string& text) {
+    double value = 0;
+    if (CLI::detail::lexical_cast(text, value) && value >= lowest && value <= highest) return std::string();
+    std::ostringstream refusal;
+    refusal << "'" << text << "' is not a number from " << lowest << " to " << highest;
+    return refusal.str();
+  };
+  return CLI::Validator(check, "");
+}
 
 cell::Load load_of(const Options& options) {
   const int given = options.current_mA.has_value() + options.resistance_ohm.has_value() + options.power_mW.has_value();
@@ -36,6 +50,9 @@ nlohmann::json document_of(const cell::PublishedCell& cell, const cell::Runtime&
           {"hours", runtime.hours},
           {"hours_low", runtime.hours_low},
           {"hours_high", runtime.hours_high},
+          {"with_fixture_ohm", runtime.by_peukert ? nlohmann::json() : nlohmann::json(runtime.with_fixture_ohm)},
+          {"fixture_ohm", runtime.by_peukert ? nlohmann::json() : nlohmann::json(runtime.source_fixture_ohm)},
+          {"bare_hours", runtime.by_peukert ? nlohmann::json() : nlohmann::json(runtime.bare_hours)},
           {"days", runtime.days},
           {"capacity_mAh", runtime.capacity_mAh},
           {"method", runtime.by_peukert ? "peukert" : "curve"},
@@ -46,12 +63,17 @@ nlohmann::json document_of(const cell::PublishedCell& cell, const cell::Runtime&
 void print_text(const cell::Runtime& runtime) {
   std::printf("%.4g h under load, 90 %% between %.4g and %.4g h (%.4g mAh, %.4g days)\n", runtime.hours,
               runtime.hours_low, runtime.hours_high, runtime.capacity_mAh, runtime.days);
+  if (!runtime.by_peukert) {
+    std::printf("with %.2g ohm in series; the bare cell %.4g h (the published rows have %.2g ohm inside)\n",
+                runtime.with_fixture_ohm, runtime.bare_hours, runtime.source_fixture_ohm);
+  }
   for (const std::string& caution : runtime.cautions) std::printf("note: %s\n", caution.c_str());
   std::fflush(stdout);
 }
 
 int run_runtime(const Options& options) {
-  const cell::RuntimeRequest request{load_of(options), options.cutoff_V, options.hours_per_day, options.temperature_C};
+  const cell::RuntimeRequest request{load_of(options), options.cutoff_V, options.hours_per_day, options.temperature_C,
+                                     options.fixture_ohm};
   const cell::PublishedCell cell = read_cell_path(options.file);
   const cell::RuntimeAnswer answer = cell::runtime(cell, cell::fit(cell), request);
   if (!answer.runtime) throw std::runtime_error(options.file + ": " + answer.why_not);
@@ -68,17 +90,20 @@ Command add_runtime(CLI::App& parent) {
   auto options = std::make_shared<Options>();
   CLI::App* app = parent.add_subcommand("runtime", "hours of one fresh cell to a cut-off voltage");
   app->add_option("file", options->file, "a cell file (- is standard input)")->required();
-  app->add_option("--current-ma", options->current_mA, "constant current [mA]")->check(CLI::Range(0.01, 20'000.0));
-  app->add_option("--resistance-ohm", options->resistance_ohm, "constant resistance [ohm]")
-      ->check(CLI::Range(0.05, 1e6));
-  app->add_option("--power-mw", options->power_mW, "constant power [mW]")->check(CLI::Range(0.01, 50'000.0));
-  app->add_option("--cutoff-v", options->cutoff_V, "of one cell [V]")->required()->check(CLI::Range(0.1, 12.0));
+  app->add_option("--current-ma", options->current_mA, "constant current [mA]")->check(between(0.01, 20'000.0));
+  app->add_option("--resistance-ohm", options->resistance_ohm, "constant resistance [ohm]")->check(between(0.05, 1e6));
+  app->add_option("--power-mw", options->power_mW, "constant power [mW]")->check(between(0.01, 50'000.0));
+  app->add_option("--cutoff-v", options->cutoff_V, "of one cell [V]")->required()->check(between(0.1, 12.0));
   app->add_option("--hours-per-day", options->hours_per_day, "under load, in one stretch a day")
-      ->check(CLI::Range(0.01, 24.0))
+      ->check(between(0.01, 24.0))
       ->capture_default_str();
   app->add_option("--temperature-c", options->temperature_C, "of the cell [degrees Celsius]")
-      ->check(CLI::Range(-60.0, 80.0))
+      ->check(between(-60.0, 80.0))
       ->capture_default_str();
+  app->add_option("--fixture-ohm", options->fixture_ohm,
+                  "in series with the cell [ohm], 0 is the bare cell; without it as the rows were published: with the "
+                  "source's own holder and contacts")
+      ->check(between(0.0, 0.5));
   app->add_flag("--json", options->as_json, "answer as JSON");
   return {app, [options] { return run_runtime(*options); }};
 }

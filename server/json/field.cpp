@@ -3,6 +3,7 @@
 
 #include <cmath>
 #include <cstdio>
+#include <set>
 
 namespace cellarer::json {
 
@@ -143,8 +144,14 @@ std::size_t Field::word(std::initializer_list<const char*> words) const {
 json parse(std::string_view text) {
   constexpr int deepest = 32;
   try {
-    auto document = json::parse(text, [](int depth, json::parse_event_t, json&) {
+    std::vector<std::set<std::string>> open_objects;  // the keys so far of each
+    auto document = json::parse(text, [&](int depth, json::parse_event_t event, json& parsed) {
       if (depth > deepest) throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
+      if (event == json::parse_event_t::object_start) open_objects.emplace_back();
+      if (event == json::parse_event_t::object_end) open_objects.pop_back();
+      if (event == json::parse_event_t::key && !open_objects.back().insert(parsed.get<std::string>()).second) {
+        throw Refused("duplicate", "", "gives " + parsed.dump() + " twice in one object: keep one of the two");
+      }
       return true;
     });
     return document;

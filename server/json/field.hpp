@@ -59,8 +59,8 @@ class Field {
   std::string place_;
 };
 
-/// The text as JSON, or `Refused` "not-json" with line and column. Refuses nesting deeper than 32, and
-/// numbers that do not fit a double.
+/// The text as JSON, or `Refused` "not-json" with line and column. Refuses nesting deeper than 32,
+/// numbers that do not fit a double, and a key given twice in one object ("duplicate").
 nlohmann::json parse(std::string_view text);
 
 /// RFC 3339 in the zone's offset at that moment: "2026-03-01T21:30:00+01:00". Null zone: UTC with Z.

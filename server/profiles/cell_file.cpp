@@ -110,7 +110,7 @@ bool same_test(const Discharge& a, const Discharge& b) {
          a.temperature_C == b.temperature_C && regimen(a) == regimen(b);
 }
 
-/// A row given twice, or a discharge that would have passed a lower voltage before a higher one.
+/// A row of one specimen given twice, or a discharge that would have passed a lower voltage before a higher one.
 void refuse_contradictions(const std::vector<Discharge>& all, const std::vector<Field>& fields) {
   for (std::size_t i = 0; i < all.size(); ++i) {
     for (std::size_t j = 0; j < i; ++j) {
@@ -118,8 +118,9 @@ void refuse_contradictions(const std::vector<Discharge>& all, const std::vector<
       if (!same_test(a, b) || a.hours.has_value() != b.hours.has_value()) continue;
       const double result_a = a.hours ? *a.hours : *a.capacity_mAh, result_b = b.hours ? *b.hours : *b.capacity_mAh;
       if (a.cutoff_V == b.cutoff_V) {
-        if (result_a != result_b) continue;  // a second cell of the brand
-        fields[i].refuse("duplicate", "is the same as " + fields[j].place() + "; tell two cells apart by \"specimen\"");
+        if (result_a != result_b || a.specimen.empty()) continue;  // a second cell of the brand
+        fields[i].refuse("duplicate",
+                         "is the same as " + fields[j].place() + "; give two cells each a \"specimen\" of its own");
       }
       if (a.specimen.empty()) continue;  // may be several cells
       if ((a.cutoff_V > b.cutoff_V) == (result_a > result_b) && result_a != result_b) {

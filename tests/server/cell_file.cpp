@@ -77,7 +77,8 @@ TEST_CASE("a cell file that breaks the form is refused with the place and what w
         "/discharges/0/on_s", "longer than period_s");
   check(R"({"current_mA": 100, "cutoff_V": 0.9, "hours": 1, "temperature_C": 300})", "out-of-range",
         "/discharges/0/temperature_C", "-60 to 80");
-  check(good + ", " + good, "duplicate", "/discharges/1", "/discharges/0");
+  const std::string of_one = R"({"current_mA": 100, "cutoff_V": 0.9, "hours": 23.2, "specimen": "a"})";
+  check(of_one + ", " + of_one, "duplicate", "/discharges/1", "/discharges/0");
   check(
       R"({"current_mA": 100, "cutoff_V": 0.9, "hours": 9, "specimen": "a"}, {"current_mA": 100, "cutoff_V": 1.0, "hours": 10, "specimen": "a"})",
       "conflict", "/discharges/1", "sooner");
@@ -102,6 +103,17 @@ TEST_CASE("two rows of one test that differ are two cells, and a load on all the
       file(good + R"(, {"current_mA": 100, "cutoff_V": 0.9, "hours": 22.8, "on_s": 60, "period_s": 60})"));
   REQUIRE(cell.discharges.size() == 2);
   CHECK_FALSE(cell.discharges[1].regimen.has_value());
+}
+
+TEST_CASE("the same figure of two cells that are not told apart is read twice") {
+  CHECK(read_cell_file(file(good + ", " + good)).discharges.size() == 2);
+}
+
+TEST_CASE("a key given twice in one object is refused, the same key in two objects is not") {
+  const Refusal refused = refusal(file(R"({"current_mA": 100, "cutoff_V": 0.9, "hours": 23.2, "hours": 2})"));
+  CHECK(refused.code == "duplicate");
+  CHECK(refused.reason.find("\"hours\" twice") != std::string::npos);
+  CHECK(read_cell_file(file(good + R"(, {"current_mA": 50, "cutoff_V": 0.9, "hours": 50})")).discharges.size() == 2);
 }
 
 TEST_CASE("a rechargeable cell needs no discharges: it is a record only") {

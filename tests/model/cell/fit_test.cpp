@@ -125,3 +125,32 @@ TEST_CASE("the derivatives of the rows agree with central differences") {
     CHECK((given.col(k) - central).cwiseAbs().maxCoeff() <= 0.02 * (1 + central.cwiseAbs().maxCoeff()));
   }
 }
+
+TEST_CASE("figures that no cell has are not usable, and every number stays finite") {
+  PublishedCell cell;
+  cell.id = cell.brand = "tiny";
+  cell.designation = "LR6";
+  cell.discharges.push_back(cellarer::cell::test::row({LoadKind::current, 100}, 0.9));
+  for (const double hours : {0.001, 100'000.0}) {
+    cell.discharges[0].hours = hours;
+    const FitSummary summary = fit(cell);
+    CHECK_FALSE(summary.usable);
+    CHECK_FALSE(summary.why_not.empty());
+    CHECK(summary.parameters.allFinite());
+    CHECK(summary.curve.slow_ohm(1) < 1e5);
+  }
+}
+
+TEST_CASE("a second cell that is not told apart weighs as one that is") {
+  PublishedCell unnamed = published(known_parameters()), named = unnamed;
+  const std::size_t rows = unnamed.discharges.size();
+  for (std::size_t i = 0; i < rows; ++i) {
+    Discharge second = unnamed.discharges[i];
+    unnamed.discharges.push_back(second);
+    second.specimen = "b";
+    named.discharges[i].specimen = "a";
+    named.discharges.push_back(second);
+  }
+  const FitSummary a = fit(unnamed), b = fit(named);
+  for (std::size_t i = 0; i < rows; ++i) CHECK(a.points[i].log_sd == Approx(b.points[i].log_sd));
+}

@@ -131,3 +131,45 @@ TEST_CASE("a profile carries the curve, the spread of the file and the fit's own
   CHECK(profile.spread.fit_log_sd >= 0.02);
   CHECK(profile.curve.capacity_mAh() == known.summary.curve.capacity_mAh());
 }
+
+TEST_CASE("at a published load and cut-off the hours are the published ones, and the bare cell's stand beside them") {
+  PublishedCell cell = published(known_parameters());
+  cell.source.fixture_ohm = 0.05;
+  const FitSummary summary = fit(cell);
+  for (const Discharge& row : cell.discharges) {
+    RuntimeRequest request = at(0, row.cutoff_V);
+    request.load = row.load;
+    const Runtime answer = runtime(cell, summary, request).runtime.value();
+    CHECK(answer.hours == Approx(*row.hours).epsilon(0.03));
+    // Behind a resistor a fixture also makes the current smaller.
+    if (row.load.kind == LoadKind::current) CHECK(answer.bare_hours >= answer.hours);
+    request.fixture_ohm = 0;
+    CHECK(runtime(cell, summary, request).runtime->hours == Approx(answer.bare_hours));
+  }
+}
+
+TEST_CASE("a fixture is said where it matters: at a high load, not at a low one") {
+  const Known known;
+  RuntimeRequest request = at(500);
+  request.fixture_ohm = 0.15;
+  const Runtime high = known(request);
+  CHECK(high.hours < 0.9 * high.bare_hours);
+  REQUIRE_FALSE(high.cautions.empty());
+  CHECK(high.cautions.back().find("0.15 ohm in series") != std::string::npos);
+  request.load.value = 25;
+  CHECK(known(request).cautions.empty());
+}
+
+TEST_CASE("the refusal for figures that contradict each other says so, not that the cut-off is not published") {
+  PublishedCell cell;
+  cell.id = cell.brand = "contradiction";
+  cell.designation = "LR6";
+  for (const double hours : {24.0, 6.0, 48.0}) {
+    cell.discharges.push_back(cellarer::cell::test::row({LoadKind::current, 100}, 0.9));
+    cell.discharges.back().hours = hours;
+  }
+  const RuntimeAnswer answer = runtime(cell, fit(cell), at(100));
+  CHECK_FALSE(answer.runtime.has_value());
+  CHECK(answer.why_not.find("do not fit one cell") != std::string::npos);
+  CHECK(answer.why_not.find("ask for") == std::string::npos);
+}
