@@ -45,9 +45,12 @@ bool has_control_character(const std::string& text) {
 std::string escaped_pointer_token(const char* name) {
   std::string token;
   for (const char* c = name; *c != '\0'; ++c) {
-    if (*c == '~') token += "~0";
-    else if (*c == '/') token += "~1";
-    else token += *c;
+    if (*c == '~')
+      token += "~0";
+    else if (*c == '/')
+      token += "~1";
+    else
+      token += *c;
   }
   return token;
 }
@@ -146,7 +149,8 @@ json parse(std::string_view text) {
   try {
     std::vector<std::set<std::string>> open_objects;  // the keys so far of each
     auto document = json::parse(text, [&](int depth, json::parse_event_t event, json& parsed) {
-      if (depth > deepest) throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
+      if (depth > deepest)
+        throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
       if (event == json::parse_event_t::object_start) open_objects.emplace_back();
       if (event == json::parse_event_t::object_end) open_objects.pop_back();
       if (event == json::parse_event_t::key && !open_objects.back().insert(parsed.get<std::string>()).second) {
@@ -158,8 +162,10 @@ json parse(std::string_view text) {
   } catch (const json::parse_error& error) {
     std::size_t line = 1, column = 1;
     for (std::size_t i = 0; i + 1 < error.byte && i < text.size(); ++i) {
-      if (text[i] == '\n') ++line, column = 1;
-      else ++column;
+      if (text[i] == '\n')
+        ++line, column = 1;
+      else
+        ++column;
     }
     throw Refused("not-json", "", "is not JSON: line " + std::to_string(line) + ", column " + std::to_string(column));
   } catch (const json::out_of_range&) {

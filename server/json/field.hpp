@@ -23,7 +23,9 @@ class Refused : public std::runtime_error {
  public:
   Refused(std::string code, std::string place, std::string reason)
       : std::runtime_error((place.empty() ? std::string("the document") : place) + ": " + reason),
-        code_(std::move(code)), place_(std::move(place)), reason_(std::move(reason)) {}
+        code_(std::move(code)),
+        place_(std::move(place)),
+        reason_(std::move(reason)) {}
   const std::string& code() const { return code_; }      ///< stable: "out-of-range", "wrong-type", "missing", ...
   const std::string& place() const { return place_; }    ///< "/discharges/3/hours"
   const std::string& reason() const { return reason_; }  ///< a sentence that says what would be right
@@ -37,16 +39,16 @@ class Field {
  public:
   Field(const nlohmann::json& value, std::string place) : value_(&value), place_(std::move(place)) {}
 
-  Field operator[](const char* name) const;              ///< required member
-  std::optional<Field> find(const char* name) const;     ///< absent or null: none
+  Field operator[](const char* name) const;           ///< required member
+  std::optional<Field> find(const char* name) const;  ///< absent or null: none
   std::vector<Field> elements(std::size_t at_most = 100'000) const;
-  double number(double lowest, double highest) const;    ///< finite, within the closed range
+  double number(double lowest, double highest) const;  ///< finite, within the closed range
   int integer(int lowest, int highest) const;
   bool boolean() const;
-  std::string text(std::size_t longest = 200) const;     ///< valid UTF-8 without control characters, not empty
-  Instant instant() const;                               ///< RFC 3339 with offset
-  std::chrono::year_month month() const;                 ///< "2033-01"
-  std::chrono::minutes time_of_day() const;              ///< "21:30"; "24:00" is allowed
+  std::string text(std::size_t longest = 200) const;  ///< valid UTF-8 without control characters, not empty
+  Instant instant() const;                            ///< RFC 3339 with offset
+  std::chrono::year_month month() const;              ///< "2033-01"
+  std::chrono::minutes time_of_day() const;           ///< "21:30"; "24:00" is allowed
   /// One of the given words; answers its index.
   std::size_t word(std::initializer_list<const char*> words) const;
   [[noreturn]] void refuse(const char* code, const std::string& reason) const;
