@@ -79,7 +79,14 @@ node_tier() { # NAME FILE...
 
 cpp_files() { find "$root/model" "$root/server" "$root/tests" \( -name '*.cpp' -o -name '*.hpp' \) | LC_ALL=C sort; }
 
-check_layout() { cpp_files | xargs clang-format --dry-run --Werror; }
+# Versions of clang-format lay out a few things differently; Debian 12's is the one that counts.
+check_layout() {
+  if [[ $(clang-format --version) != *" 14."* ]]; then
+    echo "left to clang-format 14; this is $(clang-format --version)"
+    return 0
+  fi
+  cpp_files | xargs clang-format --dry-run --Werror
+}
 
 # One file at a time on each core. A file is not looked at again while it, every header and the checks stay as they are.
 check_tidy() {
