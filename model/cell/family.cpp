@@ -111,7 +111,7 @@ FamilyPrior vague_lr6_prior() {
 }
 
 FamilyPrior with_fixture(FamilyPrior prior, const Source& source) {
-  double mean = source.basis == Basis::measured ? 0.05 : 0.01, sd = source.basis == Basis::measured ? 0.05 : 0.02;
+  double mean = source.basis == Basis::measured ? 0.10 : 0.01, sd = source.basis == Basis::measured ? 0.05 : 0.02;
   if (source.fixture_ohm) mean = *source.fixture_ohm, sd = 0.015;
   prior.covariance.row(fixture_ohm).setZero();
   prior.covariance.col(fixture_ohm).setZero();

@@ -68,8 +68,9 @@ FamilyPrior lr6_prior();
 /// capacity from `hint_mAh` (a figure from the file) held very loosely.
 FamilyPrior prior_for(const std::string& designation, double hint_mAh);
 
-/// The prior with what is known of this source's fixture: the file's own figure within 0.015 ohm, else 0.05 for a
-/// measured cell (holder and contacts) and 0.01 for a maker's figures (four wires, IEC 60086-1), held loosely.
+/// The prior with what is known of this source's fixture: the file's own figure within 0.015 ohm, else 0.10 for a
+/// measured cell (holder and contacts; the four measured sources of data/cells have 0.02 to 0.15) and 0.01 for
+/// a maker's figures (four wires, IEC 60086-1), held loosely.
 FamilyPrior with_fixture(FamilyPrior prior, const Source& source);
 
 /// Whether the curve's form is known to hold for this designation: alkaline manganese, "LR..." (IEC 60086-1).
