@@ -13,14 +13,14 @@ TEST_CASE("a value of runtime that is no number within its range is a mistake in
   for (const char* option : options) {
     for (const char* value : {"nan", "NaN", "-nan", "inf", "-inf", "1e999", "-70", "x", ""}) {
       CLI::App app;
-      commands::add_runtime(app);
+      const auto runtime = commands::add_runtime(app);  // owns what the options are read into
       INFO(option << " " << value);
       CHECK_THROWS_AS(app.parse(std::string("runtime cell.json --cutoff-v 0.9 ") + option + "=" + value),
                       CLI::ParseError);
     }
   }
   CLI::App app;
-  commands::add_runtime(app);
+  const auto runtime = commands::add_runtime(app);  // owns what the options are read into
   CHECK_NOTHROW(app.parse("runtime cell.json --cutoff-v 0.9 --current-ma 100 --fixture-ohm 0.5"));
 }
 

@@ -53,7 +53,8 @@ tier_step() { # COUNTER COUNT-OR-AGAIN TITLE COMMAND...
   counts=$($counter "$step_log")
   if [ "$code" != 0 ]; then
     show_failure "$step_log"
-    [ -n "$counts" ] && [ "${counts#* }" != 0 ] || counts="${counts%% *} 1"
+    # It ended badly whatever it counted, and perhaps before it counted at all.
+    [[ $counts =~ ^[0-9]+\ [1-9][0-9]*$ ]] || counts="$(cut -d' ' -f1 <<<"${counts:-0}") 1"
   fi
   take_counts "$title" "$counts" "$mode"
 }
