@@ -42,9 +42,17 @@ Intervals with_hours(const Intervals& pattern, Interval day, seconds target) {
   return gaps(all_shrunk(gaps(pattern, day), part), day);
 }
 
+/// Hours of each day of an entry, exactly or at least.
+struct DailyHours {
+  Instant from;
+  std::optional<Instant> to;
+  double hours_per_day = 24;
+  bool at_least = false;
+};
+
 /// Appends to `paced` what one entry paced in `held`, the time for which it counts.
-void append_entry(Intervals& paced, const Intervals& by_settings, const PacedInstead& entry, Interval held,
-                  Interval window, Zone zone) {
+void append_entry(Intervals& paced, const Intervals& pattern, const DailyHours& entry, Interval held, Interval window,
+                  Zone zone) {
   const Interval asked{std::max(held.from, window.from), std::min(held.to, window.to)};
   if (asked.empty() || entry.hours_per_day <= 0) return;
   if (entry.hours_per_day >= 24) {
@@ -64,7 +72,9 @@ void append_entry(Intervals& paced, const Intervals& by_settings, const PacedIns
     const auto target =
         std::chrono::round<seconds>(share * std::chrono::duration<double, std::ratio<3600>>(entry.hours_per_day));
     const Interval whole{from, end};
-    const Intervals day_paced = with_hours(within(by_settings, whole), whole, target);
+    const Intervals usual = within(pattern, whole);
+    const bool enough = entry.at_least && total(usual) >= target;
+    const Intervals day_paced = enough ? usual : with_hours(usual, whole, target);
     for (const Interval& one : within(day_paced, asked)) paced.push_back(one);
   }
 }
@@ -91,17 +101,23 @@ Intervals paced_by_settings(const std::vector<PacedSpan>& spans, Zone zone, Inte
   return within(merged(std::move(paced)), window);
 }
 
-Intervals paced_in_fact(Intervals by_settings, const std::vector<PacedInstead>& instead, Zone zone, Interval window) {
-  std::vector<PacedInstead> entries = instead;
+Intervals paced_in_fact(Intervals by_settings, const std::vector<PacedInstead>& instead,
+                        const std::vector<PacedMore>& more, Zone zone, Interval window) {
+  // "More" stands before "instead" of the same moment, so that the latter counts.
+  std::vector<DailyHours> entries;
+  for (const PacedMore& one : more) {
+    if (one.hours_per_day) entries.push_back({one.from, one.to, *one.hours_per_day, true});
+  }
+  for (const PacedInstead& one : instead) entries.push_back({one.from, one.to, one.hours_per_day, false});
   std::stable_sort(entries.begin(), entries.end(),
-                   [](const PacedInstead& a, const PacedInstead& b) { return a.from < b.from; });
-  const Intervals pattern = by_settings;
-  for (std::size_t i = 0; i < entries.size(); ++i) {
-    PacedInstead& entry = entries[i];
-    if (!entry.to && i + 1 < entries.size()) entry.to = entries[i + 1].from;
-    const Interval held{entry.from, std::min(entry.to.value_or(window.to), window.to)};
+                   [](const DailyHours& a, const DailyHours& b) { return a.from < b.from; });
+  const Intervals by_clinician = by_settings;
+  for (auto entry = entries.begin(); entry != entries.end(); ++entry) {
+    const auto next = std::find_if(entry + 1, entries.end(), [](const DailyHours& later) { return !later.at_least; });
+    if (!entry->at_least && !entry->to && next != entries.end()) entry->to = next->from;
+    const Interval held{entry->from, std::min(entry->to.value_or(window.to), window.to)};
     Intervals paced = without(by_settings, held);
-    append_entry(paced, pattern, entry, held, window, zone);
+    append_entry(paced, entry->at_least ? by_settings : by_clinician, *entry, held, window, zone);
     by_settings = merged(std::move(paced));
   }
   return by_settings;

@@ -20,6 +20,10 @@ Intervals paced_by_settings(const std::vector<PacedSpan>& spans, Zone zone, Inte
 /// day of the entry; within a day it is an assumption.
 ///
 /// At each moment the entry that began last counts; one without an end holds until the next entry begins.
-Intervals paced_in_fact(Intervals by_settings, const std::vector<PacedInstead>& instead, Zone zone, Interval window);
+///
+/// `more` says "at least": a day that is paced for longer anyway keeps its pattern, and one without an end holds for
+/// all of the future. What was done instead and began later (or then) counts before it: somebody said so.
+Intervals paced_in_fact(Intervals by_settings, const std::vector<PacedInstead>& instead,
+                        const std::vector<PacedMore>& more, Zone zone, Interval window);
 
 }  // namespace cellarer::duty

@@ -17,6 +17,13 @@ struct PacedSpan {
   std::chrono::minutes from{}, to{};
 };
 
+/// Spans that grow while a wearer is being conditioned (growth.hpp).
+struct Growth {
+  Instant since;                         ///< whole weeks count from here, by the wall clock
+  std::chrono::minutes a_week{};         ///< more on every day that has spans, 1 min to 24 h
+  std::chrono::minutes up_to_per_day{};  ///< of pacing a day, above 0 to 24 h
+};
+
 /// What the clinician set for one side, from a moment on and until the next settings of that side.
 struct Settings {
   Instant from;
@@ -25,6 +32,7 @@ struct Settings {
   double inspiratory_fraction = 0.3;  ///< of the breath, > 0 and < 1; equals rate x inspiratory time / 60
   double amplitude = 1;               ///< the unit's own scale, > 0
   std::vector<PacedSpan> paced;       ///< empty: the whole day, every day
+  std::optional<Growth> growth;       ///< of the spans
 };
 
 /// Hours actually paced, where they differed from the settings: between `from` and `to` (none: until said
@@ -34,6 +42,22 @@ struct PacedInstead {
   Instant from;
   std::optional<Instant> to;
   double hours_per_day = 24;
+};
+
+/// More pacing than the settings say, as for an infection: while it lasts (no `to`: for all of the future) the side is
+/// paced at least that long a day and with at least that amplitude.
+struct PacedMore {
+  Side side = Side::left;
+  Instant from;
+  std::optional<Instant> to;
+  std::optional<double> hours_per_day;  ///< above 0 to 24, the whole day
+  std::optional<double> amplitude;      ///< on the unit's own scale, > 0
+};
+
+/// A time in which the wearer lives by another zone's wall clock.
+struct Away {
+  Instant from, to;
+  Zone zone = nullptr;
 };
 
 /// The side was switched off between these times (no `to`: still off).

@@ -5,6 +5,7 @@
 #include <cassert>
 #include <numeric>
 
+#include "model/duty/growth.hpp"
 #include "model/duty/paced_hours.hpp"
 
 namespace cellarer::duty {
@@ -30,6 +31,43 @@ std::vector<Reign> reigns(const std::vector<Settings>& settings, Interval asked)
     if (!window.empty()) found.push_back({window, order[i]});
   }
   return found;
+}
+
+/// Part of a window with one wall clock.
+struct ClockWindow {
+  Interval window;
+  Zone zone = nullptr;
+};
+
+/// The window by wall clocks: at home, and away from it.
+std::vector<ClockWindow> by_wall_clock(Zone home, const std::vector<Away>& away, Interval asked) {
+  std::vector<Instant> edges{asked.from, asked.to};
+  for (const Away& one : away) {
+    for (const Instant edge : {one.from, one.to}) {
+      if (edge > asked.from && edge < asked.to) edges.push_back(edge);
+    }
+  }
+  std::sort(edges.begin(), edges.end());
+  std::vector<ClockWindow> windows;
+  for (std::size_t i = 0; i + 1 < edges.size(); ++i) {
+    Zone zone = home;
+    for (const Away& one : away) {
+      if (one.from <= edges[i] && edges[i] < one.to) zone = one.zone;
+    }
+    if (edges[i] < edges[i + 1]) windows.push_back({{edges[i], edges[i + 1]}, zone});
+  }
+  return windows;
+}
+
+/// When the settings, each in its time, pace by the wall clock of the place.
+Intervals paced_by_all_settings(const TimelineInput& input, Interval asked) {
+  Intervals paced;
+  for (const Reign& reign : reigns(input.settings, asked)) {
+    for (const auto& [window, zone] : by_wall_clock(input.zone, input.away, reign.window)) {
+      for (const Interval& one : paced_by_growing(input.settings[reign.settings], zone, window)) paced.push_back(one);
+    }
+  }
+  return merged(std::move(paced));
 }
 
 Intervals times_off(const std::vector<SwitchedOff>& entries, Interval asked) {
@@ -62,12 +100,8 @@ std::vector<Stretch> timeline(const TimelineInput& input, Instant from, Instant 
   // Far enough about the window that a day which is paced for so many hours is seen as a whole.
   constexpr std::chrono::days margin{3};
   const Interval wide{from - margin, to + margin};
-  Intervals by_settings;
-  for (const Reign& reign : reigns(input.settings, wide)) {
-    const auto& spans = input.settings[reign.settings].paced;
-    for (const Interval& one : paced_by_settings(spans, input.zone, reign.window)) by_settings.push_back(one);
-  }
-  const Intervals paced = paced_in_fact(merged(std::move(by_settings)), input.paced_instead, input.zone, wide);
+  const Intervals paced =
+      paced_in_fact(paced_by_all_settings(input, wide), input.paced_instead, input.paced_more, input.zone, wide);
   const Intervals off = times_off(input.switched_off, asked);
 
   const Instant known_from = in_force.empty() ? to : in_force.front().window.from;

@@ -22,7 +22,9 @@ struct TimelineInput {
   Zone zone = nullptr;
   std::vector<Settings> settings;           ///< of this side; before the first the side draws nothing
   std::vector<PacedInstead> paced_instead;  ///< of this side
+  std::vector<PacedMore> paced_more = {};   ///< of this side: its hours; for its amplitude see paced_more.hpp
   std::vector<SwitchedOff> switched_off;    ///< of this side
+  std::vector<Away> away = {};              ///< by time; where two overlap the one that began last counts
 };
 
 /// What one side drew, or will draw, from `from` to `to`, as stretches that follow each other without a
@@ -32,9 +34,11 @@ struct TimelineInput {
 /// times, so that night's pacing is an hour longer or shorter. A wall-clock time that does not exist is
 /// taken as the moment of the jump, one that comes twice as the first for a start and the second for an
 /// end (longer pacing: the safer side). Overlapping spans are one. Settings hold from their moment until
-/// the next settings, in the middle of a span too.
+/// the next settings, in the middle of a span too. Spans that grow do so week by week (growth.hpp). While the wearer is
+/// away the wall clock is that of the place.
 ///
-/// `paced_instead` takes the place of the spans (how: paced_hours.hpp), `switched_off` of everything.
+/// `paced_more` lengthens the spans, `paced_instead` takes their place (how: paced_hours.hpp), `switched_off`
+/// of everything.
 /// Before the first settings nothing is known of the side: off, with a load of 0 mA, so no charge is
 /// counted there; a caller who knows better shifts the first settings back.
 /// Complexity: O(n log n) in days + entries; two years of nights take well under a millisecond.

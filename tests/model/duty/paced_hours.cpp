@@ -24,7 +24,7 @@ Intervals nights(Zone zone, Interval window) {
 
 Intervals in_fact(const std::vector<PacedInstead>& instead, Interval window, const char* zone_name = "UTC") {
   const Zone zone = date::locate_zone(zone_name);
-  return paced_in_fact(nights(zone, window), instead, zone, window);
+  return paced_in_fact(nights(zone, window), instead, {}, zone, window);
 }
 
 }  // namespace
@@ -66,7 +66,7 @@ TEST_CASE("longer nights grow from both their ends, shorter ones shrink to their
 
 TEST_CASE("where the settings pace all day the hours are one block in the middle of each day") {
   const Interval window{first, first + days(2)};
-  const auto paced = paced_in_fact({window}, {{Side::left, first, {}, 10}}, date::locate_zone("UTC"), window);
+  const auto paced = paced_in_fact({window}, {{Side::left, first, {}, 10}}, {}, date::locate_zone("UTC"), window);
   REQUIRE(paced.size() == 2);
   CHECK(paced[0] == Interval{first + 7h, first + 17h});
   CHECK(paced[1] == Interval{first + 31h, first + 41h});
@@ -74,7 +74,7 @@ TEST_CASE("where the settings pace all day the hours are one block in the middle
 
 TEST_CASE("where the settings do not pace at all the hours are one block in the middle of each day") {
   const Interval window{first, first + days(1)};
-  const auto paced = paced_in_fact({}, {{Side::left, first, {}, 0.5}}, date::locate_zone("UTC"), window);
+  const auto paced = paced_in_fact({}, {{Side::left, first, {}, 0.5}}, {}, date::locate_zone("UTC"), window);
   REQUIRE(paced.size() == 1);
   CHECK(paced[0] == Interval{first + 11h + 45min, first + 12h + 15min});
 }
