@@ -50,8 +50,9 @@ struct PacedMore {
   Side side = Side::left;
   Instant from;
   std::optional<Instant> to;
-  std::optional<double> hours_per_day;  ///< above 0 to 24, the whole day
-  std::optional<double> amplitude;      ///< on the unit's own scale, > 0
+  std::optional<double> hours_per_day;             ///< above 0 to 24, the whole day
+  std::optional<double> amplitude;                 ///< on the unit's own scale, > 0
+  std::optional<Instant> still_at = std::nullopt;  ///< when somebody last said that it goes on
 };
 
 /// A time in which the wearer lives by another zone's wall clock.

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cassert>
 
+#include "model/duty/paced_more.hpp"
+
 namespace cellarer::life {
 
 namespace {
@@ -50,8 +52,14 @@ std::vector<duty::Stretch> Course::stretches_of(const Household& household) {
   input.zone = household.zone;
   input.settings = settings_of(household, side_);
   if (!input.settings.empty()) input.settings.front().from = std::min(input.settings.front().from, from_);
+  input.paced_more = of_side(household.paced_more, side_);
+  input.settings = duty::with_raised_amplitude(input.settings, input.paced_more);
   input.paced_instead = of_side(household.paced_instead, side_);
   input.switched_off = of_side(household.switched_off, side_);
+  for (const Stay& stay : household.stays) {
+    if (stay.zone != nullptr) input.away.push_back({stay.from, stay.to, stay.zone});
+  }
+  std::stable_sort(input.away.begin(), input.away.end(), [](const auto& a, const auto& b) { return a.from < b.from; });
 
   const auto order = units_by_time(household);
   std::vector<duty::Stretch> all;

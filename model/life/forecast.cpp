@@ -4,7 +4,8 @@
 #include <algorithm>
 #include <cassert>
 
-#include "model/life/changing_times.hpp"
+#include "model/life/calendar.hpp"
+#include "model/life/planned.hpp"
 #include "model/life/side_forecast.hpp"
 
 namespace cellarer::life {
@@ -45,6 +46,7 @@ Learning learn(const Household& household, const std::array<std::vector<Stint>, 
     // Before the first unit or settings were written down, the load is a guess: good enough to warn, not to teach.
     const bool load_known = unit && !settings.empty() && settings.front().from <= stint->in.at;
     if (!load_known || cells.profile == nullptr) continue;
+    if (in_hospital_during(household, stint->in.at, stint->out->at)) continue;
     const Course course(household, side, stint->in.at, stint->out->at);
     if (course.charge_mAh(course.to()) <= 0) continue;
     if (learned_until) learning.pass_time(hours_between(*learned_until, stint->out->at) / 24);
@@ -69,7 +71,7 @@ HouseholdForecast forecast(const Household& household, Instant as_of) {
   assert(household.zone != nullptr && !household.changing_times.empty());
   HouseholdForecast result;
   result.as_of = as_of;
-  const auto times = changing_times(household.zone, household.changing_times, as_of, as_of + std::chrono::hours(1));
+  const auto times = changing_times(household, as_of, as_of + std::chrono::hours(1));
   result.next_changing_time = times.front() == as_of ? as_of : times[1];
   const std::array<std::vector<Stint>, 2> sides{stints(household, Side::left, as_of),
                                                 stints(household, Side::right, as_of)};

@@ -8,6 +8,7 @@
 
 #include "model/cell/profile.hpp"
 #include "model/duty/timeline.hpp"
+#include "model/life/plans.hpp"
 #include "model/life/records.hpp"
 
 /// The forecast of a household's two sides: from records to a distribution, and from that to advice.
@@ -34,7 +35,11 @@ struct Household {
   std::vector<UnitInUse> units;
   std::vector<duty::Settings> settings;  ///< both sides
   std::vector<duty::PacedInstead> paced_instead;
+  std::vector<duty::PacedMore> paced_more;
   std::vector<duty::SwitchedOff> switched_off;
+  std::vector<Visit> visits;
+  std::vector<Stay> stays;
+  std::vector<HospitalStay> hospital;
   std::vector<CellChange> cell_changes;
   std::vector<Reading> readings;
   std::map<std::string, cell::Profile> cell_profiles;  ///< by id, every one the records name that is known
@@ -69,6 +74,9 @@ enum class Question {
   which_cells,         ///< cells of unknown type or age are in this side
   wrong_cells,         ///< rechargeable, or of a type that has no forecast
   reading_is_low,      ///< a reading below the 95 % range: acted on
+  still_paced_more,    ///< paced more for three days, or three days after it was last said to go on
+  which_settings,      ///< back from hospital, and the settings since then are not recorded
+  which_unit,          ///< the same of the unit
 };
 
 /// One point of the range chart: the gauge as expected at a time, in percent.
@@ -86,6 +94,7 @@ struct SideForecast {
   std::optional<Quantiles<double>> remaining_h;  ///< clock hours to cut-off
   std::optional<Quantiles<Instant>> warning_at, cutoff_at;
   std::optional<Instant> change_by, no_later_than;
+  std::optional<Instant> change_for_visit;  ///< `change_by` is that of this visit, which wants fresh cells
   std::vector<Night> nights;
   std::optional<Instant> last_recorded_at;  ///< newest record of this side, by when it happened
   std::optional<Instant> cells_since;

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <cassert>
 
-#include "model/life/changing_times.hpp"
+#include "model/life/calendar.hpp"
 
 namespace cellarer::life {
 
@@ -34,12 +34,11 @@ ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course,
   return {times[change], times[latest]};
 }
 
-std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course& course, Zone zone,
-                                const std::vector<std::chrono::minutes>& changing_times_of_day, Instant as_of,
-                                Instant change_by, std::size_t at_most) {
+std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course& course, const Household& household,
+                                Instant as_of, Instant change_by, std::size_t at_most) {
   const auto end = as_of + std::chrono::hours(24 * (at_most + 2));
-  const auto times = changing_times(zone, changing_times_of_day, as_of, std::min(end, course.to()));
-  const auto tonight_from = start_of_tonight(zone, changing_times_of_day, as_of);
+  const auto times = changing_times(household, as_of, std::min(end, course.to()));
+  const auto tonight_from = start_of_tonight(household, as_of);
   std::vector<Night> nights;
   double before = cutoff.by(course.charge_mAh(as_of));
   for (std::size_t k = 0; k + 1 < times.size() && nights.size() < at_most; ++k) {

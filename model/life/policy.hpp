@@ -29,8 +29,7 @@ ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course,
                        const Policy& policy);
 
 /// The nights from the one that runs at `as_of`, until cut-off is all but certain or `at_most`.
-std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course& course, Zone zone,
-                                const std::vector<std::chrono::minutes>& changing_times_of_day, Instant as_of,
-                                Instant change_by, std::size_t at_most);
+std::vector<Night> nights_ahead(const CrossingDistribution& cutoff, const Course& course, const Household& household,
+                                Instant as_of, Instant change_by, std::size_t at_most);
 
 }  // namespace cellarer::life

@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
+
+#include "model/life/plan_reasons.hpp"
+#include "model/life/words.hpp"
 
 namespace cellarer::life {
 
@@ -11,20 +13,9 @@ namespace {
 
 constexpr double worth_saying = 0.02;  // of log use
 
-std::string number(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.4g", value);
-  return text;
-}
-
-/// "11 % faster" from a log ratio of currents.
-std::string faster(double log_ratio) {
-  const double share = std::exp(std::abs(log_ratio)) - 1;
-  return std::to_string(static_cast<int>(std::lround(100 * share))) + (log_ratio > 0 ? " % faster" : " % slower");
-}
-
 std::string change_of(const char* what, double before, double after) {
-  return std::string(what) + (after > before ? " up from " : " down from ") + number(before) + " to " + number(after);
+  return std::string(what) + (after > before ? " up from " : " down from ") + number_words(before) + " to " +
+         number_words(after);
 }
 
 /// What differs between two groups of settings, in words; empty where only the spans do or nothing does.
@@ -53,15 +44,16 @@ void say_settings(std::vector<std::string>& said, const Household& household, Si
     if (all[i].from > soon || all[i].from < lately) continue;
     const bool planned = all[i].from > as_of;
     const auto words = difference(all[i - 1], all[i]);
+    if (words.empty() && all[i].growth) continue;  // say_plans tells of it
     if (words.empty()) {
       said.push_back(planned ? "The spans of pacing will change soon." : "The spans of pacing changed lately.");
       continue;
     }
     const double before = duty::pacing_load(electronics, all[i - 1]).mean_mA();
     const double after = duty::pacing_load(electronics, all[i]).mean_mA();
-    std::string sentence = words + ": " + faster(std::log(after / before)) + ".";
+    std::string sentence = words + ": " + faster_words(std::log(after / before)) + ".";
     sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
-    said.push_back(planned ? "Planned: " + words + ": " + faster(std::log(after / before)) + "." : sentence);
+    said.push_back(planned ? "Planned: " + words + ": " + faster_words(std::log(after / before)) + "." : sentence);
   }
 }
 
@@ -79,7 +71,8 @@ void say_records(std::vector<std::string>& said, const Household& household, Sid
                  const Stint& stint) {
   for (const auto& instead : household.paced_instead) {
     const bool touches = instead.side == side && instead.from <= as_of && (!instead.to || *instead.to > stint.in.at);
-    if (touches) said.push_back("Paced " + number(instead.hours_per_day) + " hours a day for a while, as recorded.");
+    if (touches)
+      said.push_back("Paced " + number_words(instead.hours_per_day) + " hours a day for a while, as recorded.");
   }
 }
 
@@ -90,7 +83,7 @@ void say_readings(std::vector<std::string>& said, const SetStory& story) {
   if (story.perhaps_changed > 0.1) said.push_back("Readings went up as if the cells had been changed.");
   const double moved = story.moments.mean - story.prior.mean;
   if (story.readings_used > 0 && std::abs(moved) >= worth_saying) {
-    said.push_back("By its readings this set runs down " + faster(moved) + " than expected before them.");
+    said.push_back("By its readings this set runs down " + faster_words(moved) + " than expected before them.");
   }
 }
 
@@ -103,12 +96,13 @@ std::vector<std::string> reasons(const Household& household, Side side, Instant 
   if (cells.type_unknown)
     said.push_back("The type of these cells is not known: the forecast allows for any alkaline brand.");
   say_readings(said, story);
+  say_plans(said, household, side, as_of, stint);
   say_settings(said, household, side, as_of, stint);
   say_storage(said, stint);
   say_records(said, household, side, as_of, stint);
   if (sets_seen > 0 && std::abs(story.prior.mean) >= worth_saying) {
     said.push_back("Over " + std::to_string(sets_seen) + (sets_seen == 1 ? " earlier set" : " earlier sets") +
-                   " this side has run down " + faster(story.prior.mean) + " than its unit's profile says.");
+                   " this side has run down " + faster_words(story.prior.mean) + " than its unit's profile says.");
   }
   if (story.readings_used == 0) said.push_back("No reading of these cells yet.");
   if (said.size() > 4) said.resize(4);

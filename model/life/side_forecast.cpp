@@ -4,7 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "model/life/changing_times.hpp"
+#include "model/life/calendar.hpp"
+#include "model/life/planned.hpp"
 #include "model/life/policy.hpp"
 #include "model/life/reasons.hpp"
 
@@ -103,8 +104,7 @@ void foresee_next_set(SideForecast& forecast, const Household& household, Side s
   constexpr double z_between_05_and_95 = 2 * 1.6449;
   forecast.set_life_h = life.p50;
   forecast.set_life_log_sd = std::log(life.p95 / life.p05) / z_between_05_and_95;
-  const auto times =
-      changing_times(household.zone, household.changing_times, as_of, std::min(at.p95 + hours(24 * 12), course.to()));
+  const auto times = changing_times(household, as_of, std::min(at.p95 + hours(24 * 12), course.to()));
   forecast.planned_life_h =
       std::max(hours_between(as_of, plan_change(cutoff, course, times, household.policy).change_by), 12.0);
 }
@@ -131,12 +131,12 @@ void ask(SideForecast& forecast, const Stint& stint, const CellsInSide& cells, c
 Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Course& course, const Stint& stint,
                  const Household& household, Instant as_of) {
   if (forecast.warned_at || forecast.stopped_at || *forecast.change_by < as_of) return Phrase::change_now;
-  const auto times = changing_times(household.zone, household.changing_times, as_of, as_of + hours(48));
+  const auto times = changing_times(household, as_of, as_of + hours(48));
   const auto next = *std::find_if(times.begin(), times.end(), [&](Instant time) { return time >= as_of; });
   const double risk_until_next = story.cutoff.by(course.charge_mAh(next));
   const auto& policy = household.policy;
   const double forgiven = policy.miss_probability > 0 ? policy.risk_limit / policy.miss_probability : policy.risk_limit;
-  const auto tonight_from = start_of_tonight(household.zone, household.changing_times, as_of);
+  const auto tonight_from = start_of_tonight(household, as_of);
   if (next > as_of && risk_until_next > forgiven) {
     // Of a set of unknown age no more can be known; by day its fresh cells may wait for the evening's changing time.
     const bool unknown_age = stint.in.cells.age != CellAge::fresh;
@@ -156,6 +156,10 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   if (past.empty()) return none(forecast, "No cells are recorded for this side.");
   const auto& stint = past.back();
   note_alarms(forecast, stint);
+  if (const auto silent = silence(household, side, as_of)) {
+    forecast.questions = silent->questions;
+    return none(forecast, silent->because);
+  }
   if (!unit) return none(forecast, "No unit is recorded for this household.");
   forecast.cells = stint.in.cells;
   forecast.cells_since = stint.in.at;
@@ -190,16 +194,17 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
 
   // The set's own changing times, from the first after it went in, to well past its end.
   const auto certain = std::min(std::max(forecast.cutoff_at->p95, as_of) + hours(24 * 12), course.to());
-  auto times = changing_times(household.zone, household.changing_times, stint.in.at, certain);
+  auto times = changing_times(household, stint.in.at, certain);
   times.erase(times.begin());
   const auto plan = plan_change(story.cutoff, course, times, household.policy);
   forecast.change_by = plan.change_by;
   forecast.no_later_than = plan.no_later_than;
-  forecast.nights =
-      nights_ahead(story.cutoff, course, household.zone, household.changing_times, as_of, plan.change_by, most_nights);
+  forecast.nights = nights_ahead(story.cutoff, course, household, as_of, plan.change_by, most_nights);
+  heed_visits(forecast, household, side, as_of);
   foresee_next_set(forecast, household, side, as_of, learning.prior(side, *unit), *cells.profile);
   forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
   ask(forecast, stint, cells, story, household, as_of);
+  ask_about_plans(forecast, household, side, as_of);
   forecast.phrase = phrase_of(forecast, story, course, stint, household, as_of);
   if (forecast.warned_at || forecast.stopped_at) return only_the_alarm(forecast);
   return forecast;

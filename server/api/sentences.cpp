@@ -73,6 +73,12 @@ const char* wire_name(life::Question question) {
       return "which_cells";
     case life::Question::wrong_cells:
       return "wrong_cells";
+    case life::Question::still_paced_more:
+      return "still_paced_more";
+    case life::Question::which_settings:
+      return "which_settings";
+    case life::Question::which_unit:
+      return "which_unit";
     case life::Question::reading_is_low:
       break;
   }
@@ -167,6 +173,12 @@ std::string question_text(life::Question question, const life::SideForecast& sid
       return "Which cells are in the " + name + " side? Fresh cells at the next changing time.";
     case life::Question::wrong_cells:
       return "The cells in the " + name + " side have no forecast: use new alkaline cells of one type.";
+    case life::Question::still_paced_more:
+      return "Is the " + name + " side still paced more than its settings say?";
+    case life::Question::which_settings:
+      return "Which settings does the " + name + " side have since the stay in hospital?";
+    case life::Question::which_unit:
+      return "Which unit is in use since the stay in hospital?";
     case life::Question::reading_is_low:
       break;
   }

@@ -84,8 +84,7 @@ TEST_CASE("nights follow each other, their risks add up, and their windows tell 
   const auto cutoff = days.cutoff(12, 0.5);
   const auto plan = life::plan_change(cutoff, days.course, days.times, {1e-5, 0.05});
   const auto nights =
-      life::nights_ahead(cutoff, days.course, days.world.household.zone, days.world.household.changing_times,
-                         days.world.start + 1h, plan.change_by, 90);
+      life::nights_ahead(cutoff, days.course, days.world.household, days.world.start + 1h, plan.change_by, 90);
   double sum = 0;
   for (std::size_t i = 0; i < nights.size(); ++i) {
     if (i > 0) REQUIRE(nights[i].from == nights[i - 1].to);
