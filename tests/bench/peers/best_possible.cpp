@@ -1,0 +1,73 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/peers/best_possible.hpp"
+
+#include <algorithm>
+
+#include "tests/bench/peers/best_side.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+class BestPossible final : public Forecaster {
+ public:
+  BestPossible(const World& world, const life::Household& first_day, double burst_share,
+               std::shared_ptr<const WanderGrid> grid)
+      : world_(world), first_day_(first_day), burst_share_(burst_share), grid_(std::move(grid)) {}
+
+  void recorded(const life::CellChange& change) override {
+    auto& side = side_of(change.side);
+    if (!side) make(change);
+    side->cells_in(change.at, change.reason == life::ChangeReason::ran_out);
+  }
+  void recorded(const life::Reading& reading) override {
+    if (auto& side = side_of(reading.side)) side->reading(reading);
+  }
+  void recorded(const duty::Settings&) override {}
+  void recorded(const duty::PacedInstead&) override {}
+  void recorded(const life::UnitInUse&) override {}
+
+  bool advises_change(Side side, Instant at) override {
+    const double missed = first_day_.policy.miss_probability;
+    const auto day = std::chrono::hours(24);
+    return (1 - missed) * probability_by(side, at, at + day) + missed * probability_by(side, at, at + 2 * day) >
+           first_day_.policy.risk_limit;
+  }
+
+  double probability_by(Side side, Instant at, Instant when) override {
+    const auto& asked = side_of(side);
+    return asked ? asked->probability_by(at, when) : 0;
+  }
+
+ private:
+  const World& world_;
+  life::Household first_day_;
+  double burst_share_;
+  std::shared_ptr<const WanderGrid> grid_;
+  std::array<std::unique_ptr<BestSide>, 2> sides_;
+
+  std::unique_ptr<BestSide>& side_of(Side side) { return sides_[side == Side::left ? 0 : 1]; }
+
+  /// The household's brand is known from its first change; its unit and settings belong to the same household.
+  void make(const life::CellChange& change) {
+    const auto& brands = world_.brands();
+    const auto brand = std::find_if(brands.begin(), brands.end(),
+                                    [&](const Brand& one) { return one.id == change.cells.profile.value_or(""); });
+    const auto household = static_cast<std::size_t>(brand - brands.begin()) % brands.size();
+    const auto& settings = world_.settings_of(household, change.side);
+    side_of(change.side) = std::make_unique<BestSide>(
+        world_, TrueDischarge(world_, brands[household], household, settings, burst_share_), *grid_);
+  }
+};
+
+}  // namespace
+
+MakeForecaster best_possible(const World& world, double burst_share) {
+  const auto& unit = world.spec().unit;
+  auto grid = std::make_shared<const WanderGrid>(Wander{unit.wander_points, unit.wander_correlation});
+  return [&world, burst_share, grid](const life::Household& first_day) {
+    return std::make_unique<BestPossible>(world, first_day, burst_share, grid);
+  };
+}
+
+}  // namespace cellarer::bench

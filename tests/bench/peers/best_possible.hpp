@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <cstdint>
+
+#include "tests/bench/forecaster.hpp"
+#include "tests/bench/world/world.hpp"
+
+namespace cellarer::bench {
+
+/// The best possible forecaster of a reference world: the posterior under the true generator. It knows the curve, the
+/// load, every spread and every rate that the world is drawn with, and none of the draws; the same policy as ours.
+///
+/// A set's use and capacity act through one number, theta = k log use - log capacity (true_discharge.hpp), of which 81
+/// values are kept, each with its belief in the gauge's error (error_belief.hpp). From set to set a joint Gaussian of
+/// the side's own theta, the channel's bias and the wander is carried on. Day-to-day use blurs the crossing; its part
+/// in the readings, half a point, is left out.
+///
+/// Nothing of model/life is used. Made for worlds in which people read and record as it is, with one unit, one cell
+/// type, no lots, duds, drift or changes of settings: elsewhere it is not the best possible, and the trial does not
+/// use it there.
+MakeForecaster best_possible(const World& world, double burst_share);
+
+}  // namespace cellarer::bench

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace cellarer::bench {
+
+/// The curves of waste against run-outs as a picture (SVG): one panel for each length of life, the same axes in each,
+/// names on the lines. Paper, ink and lamp as in web/src/style.css, by day and by dark.
+struct PictureCurve {
+  enum class Ink { ours, best, peer };
+  std::string name;
+  Ink ink = Ink::peer;
+  std::vector<std::pair<double, double>> points;  ///< run-outs per million side-nights, share wasted
+};
+struct PicturePanel {
+  std::string title;
+  std::vector<PictureCurve> curves;
+};
+
+std::string curve_picture(const std::string& title, const std::vector<PicturePanel>& panels);
+
+}  // namespace cellarer::bench

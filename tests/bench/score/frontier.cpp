@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/score/frontier.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <memory>
+
+namespace cellarer::bench {
+
+namespace {
+
+constexpr float half_an_hour_days = 0.5F / 24;
+
+/// The first evening of a set of which `due` holds.
+template <class Due>
+std::size_t first_evening(const SweepRecord& record, std::size_t set, const Due& due) {
+  const auto& kept = record.sets()[set];
+  std::size_t evening = 0;
+  while (evening < kept.nights && !due(kept.first_night + evening)) ++evening;
+  return evening;
+}
+
+std::size_t last_evening_within(const SweepRecord& record, std::size_t set, double days) {
+  // The next evening would come one day later; half an hour forgives daylight saving's odd days.
+  return first_evening(record, set, [&](std::size_t night) {
+    return record.nights()[night].days_in + 1 > static_cast<float>(days) + half_an_hour_days;
+  });
+}
+
+/// Of each set the mean log life of the sets before it in its side; none where there are too few.
+std::vector<std::optional<double>> histories(const SweepRecord& record) {
+  std::vector<std::optional<double>> means;
+  std::map<std::pair<std::size_t, Side>, std::pair<double, std::size_t>> seen;
+  for (const auto& set : record.sets()) {
+    auto& [sum, count] = seen[{set.household, set.side}];
+    means.push_back(count < history_needed ? std::nullopt : std::optional(sum / static_cast<double>(count)));
+    sum += std::log(set.life_days);
+    ++count;
+  }
+  return means;
+}
+
+}  // namespace
+
+ComesOut at_risk_limit(std::size_t forecaster, double limit, double miss_probability) {
+  return [=](const SweepRecord& record, std::size_t set) {
+    return first_evening(record, set, [&](std::size_t night) {
+      const auto& stated = record.stated(night, forecaster);
+      return (1 - miss_probability) * stated.next + miss_probability * stated.next_but_one > limit;
+    });
+  };
+}
+
+ComesOut after_days(double days) {
+  return [=](const SweepRecord& record, std::size_t set) { return last_evening_within(record, set, days); };
+}
+
+ComesOut after_tuned_days(double margin) {
+  struct Known {
+    const SweepRecord* of = nullptr;
+    std::vector<std::optional<double>> mean_log_life;
+  };
+  return [margin, known = std::make_shared<Known>()](const SweepRecord& record,
+                                                     std::size_t set) -> std::optional<std::size_t> {
+    if (known->of != &record) *known = {&record, histories(record)};
+    const auto mean = known->mean_log_life[set];
+    if (!mean) return std::nullopt;
+    return last_evening_within(record, set, std::exp(*mean - margin));
+  };
+}
+
+ComesOut before_cutoff() {
+  return [](const SweepRecord& record, std::size_t set) {
+    return first_evening(record, set, [&](std::size_t night) {
+      return record.nights()[night].days_in + 1 > record.sets()[set].life_days;
+    });
+  };
+}
+
+FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const ComesOut& comes_out, double setting,
+                       double miss_probability) {
+  FrontierPoint point{setting};
+  double waste = 0, kept = 0, missed = 0, nights = 0;
+  for (const auto* record : records) {
+    for (std::size_t s = 0; s < record->sets().size(); ++s) {
+      const auto& set = record->sets()[s];
+      const auto out = set.counts ? comes_out(*record, s) : std::nullopt;
+      if (!out) continue;
+      const bool as_in_the_run = *out == set.nights;
+      waste += as_in_the_run ? set.left_share : record->nights()[set.first_night + *out].left_share;
+      double still_in = 1;
+      for (std::size_t evening = 0; evening < set.nights; ++evening) {
+        const double risk = record->nights()[set.first_night + evening].true_risk;
+        if (evening < *out) {
+          kept += risk;
+        } else {
+          still_in *= miss_probability;
+        }
+        missed += still_in * risk;
+      }
+      // The night of the change itself is the first of the set's: its evening was the set's before.
+      nights += static_cast<double>(*out) + 1;
+      ++point.sets;
+    }
+  }
+  point.waste = waste / static_cast<double>(std::max<std::size_t>(point.sets, 1));
+  point.run_outs_kept = kept / std::max(nights, 1.0);
+  point.run_outs_missed = missed / std::max(nights, 1.0);
+  return point;
+}
+
+std::optional<double> waste_at(const Frontier& frontier, double run_outs_kept) {
+  const double wanted = std::log(run_outs_kept);
+  for (std::size_t i = 0; i + 1 < frontier.size(); ++i) {
+    auto a = frontier[i], b = frontier[i + 1];
+    if (a.run_outs_kept > b.run_outs_kept) std::swap(a, b);
+    if (a.run_outs_kept > run_outs_kept || b.run_outs_kept < run_outs_kept || b.run_outs_kept <= 0) continue;
+    const double low = std::log(std::max(a.run_outs_kept, 1e-12)), high = std::log(b.run_outs_kept);
+    const double share = high > low ? (wanted - low) / (high - low) : 0;
+    return a.waste + share * (b.waste - a.waste);
+  }
+  return std::nullopt;
+}
+
+}  // namespace cellarer::bench
