@@ -1,0 +1,242 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/real_cells.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+
+#include "model/cell/discharge.hpp"
+#include "model/cell/learn.hpp"
+#include "model/cell/runtime.hpp"
+#include "model/cell/score_rows.hpp"
+#include "model/life/set_posterior.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+constexpr std::array shares_of_life{0.25, 0.50, 0.75, 0.90};
+constexpr std::array currents_mA{100.0, 500.0};
+/// Of a level's hours in the log, as volts: the noise of the fit (cell::Noise::voltage_V).
+constexpr double level_sd_V = 0.008;
+
+/// A level of the log and the hours after which the loaded voltage fell to it.
+struct Level {
+  double volts, hours;
+};
+
+/// One logged discharge: falling levels.
+struct Log {
+  std::string brand, specimen;
+  double current_mA = 0;
+  std::vector<Level> levels;
+  double life_h = 0;
+};
+
+std::vector<cell::Discharge> rows_of(const cell::PublishedCell& cell, const std::string& specimen) {
+  std::vector<cell::Discharge> rows;
+  for (const auto& row : cell.discharges) {
+    if (row.specimen == specimen) rows.push_back(row);
+  }
+  return rows;
+}
+
+std::vector<std::string> specimens_of(const cell::PublishedCell& cell) {
+  std::vector<std::string> names;
+  for (const auto& row : cell.discharges) {
+    if (std::find(names.begin(), names.end(), row.specimen) == names.end()) names.push_back(row.specimen);
+  }
+  return names;
+}
+
+Log log_of(const cell::PublishedCell& cell, const std::string& specimen, double current_mA) {
+  Log log{cell.brand, specimen, current_mA, {}, 0};
+  for (const auto& row : rows_of(cell, specimen)) {
+    if (!cell::is_current(row, current_mA)) continue;
+    log.levels.push_back({row.cutoff_V, *row.hours});
+    if (cell::centivolts(row.cutoff_V) == cell::centivolts(real_cell_end_V)) log.life_h = *row.hours;
+  }
+  if (!(log.life_h > 0)) throw std::invalid_argument(cell.id + ": a log that does not reach the end of life");
+  return log;
+}
+
+/// The profile with what the measurement had in series: a steady current cannot tell it from the cell's own.
+cell::Profile with_contacts(cell::Profile profile, double ohm) {
+  cell::Curve::Table open{}, slow{}, fast{};
+  for (std::size_t i = 0; i < cell::Curve::points; ++i) {
+    const double depth = static_cast<double>(i) / (cell::Curve::points - 1);
+    open[i] = profile.curve.open_circuit_V(depth);
+    slow[i] = profile.curve.slow_ohm(depth);
+    fast[i] = profile.curve.fast_ohm(depth) + ohm;
+  }
+  profile.curve = cell::Curve(profile.curve.capacity_mAh(), open, slow, fast);
+  return profile;
+}
+
+cell::Profile known_brand(const cell::PublishedCell& cell, const std::string& other_specimen,
+                          const cell::FamilyPrior& prior) {
+  cell::PublishedCell one = cell;
+  one.discharges = rows_of(cell, other_specimen);
+  cell::FitOptions options;
+  options.prior = prior;
+  const auto fit = cell::fit(one, options);
+  return with_contacts(cell::make_profile(one, fit), fit.parameters[cell::fixture_ohm]);
+}
+
+/// The family's file, made again: the hours of the mean curve, fitted as any file is.
+cell::Profile family_profile(cell::PublishedCell family, const cell::FamilyPrior& prior, double contacts_ohm) {
+  const auto mean = cell::curve_of(prior.mean);
+  for (auto& row : family.discharges) row.hours = cell::discharge(mean, row.load, row.cutoff_V).hours;
+  cell::FitOptions options;
+  options.prior = prior;
+  return with_contacts(cell::make_profile(family, cell::fit(family, options)), contacts_ohm);
+}
+
+/// A household whose left side is one cell at this current without a pause.
+life::Household laboratory(double current_mA, Instant start) {
+  duty::Stimulator unit;
+  unit.id = "laboratory";
+  unit.basis = "bench";
+  unit.cells_in_series = 1;
+  unit.cutoff_V = real_cell_end_V;
+  unit.converter = duty::Converter::constant_current;
+  unit.left.burst_base_mA = unit.left.rest_mA = unit.left.standby_mA = current_mA;
+  unit.right = unit.left;
+  unit.gauge.volts_at_percent = {{100, 1.5}, {0, real_cell_end_V}};
+  life::Household household;
+  household.zone = date::locate_zone("Etc/UTC");
+  household.units.push_back({"laboratory", unit, start});
+  duty::Settings settings;
+  settings.from = start;
+  settings.side = Side::left;
+  household.settings.push_back(settings);
+  return household;
+}
+
+/// The only place that knows how the forecast is told of a load that is known exactly.
+life::SetPosterior belief_at_start(const life::Course& course, const cell::Profile& cell) {
+  life::SetPosterior::Setup setup;
+  setup.course = &course;
+  setup.cell = &cell;
+  setup.prior.sd = 0.002;
+  setup.grid.use = 3;
+  setup.grid.capacity = 61;
+  return life::SetPosterior(setup);
+}
+
+RealCellForecast forecast(const Log& log, const cell::Profile& profile, double share_of_life, bool with_readings) {
+  constexpr Instant start = std::chrono::sys_days(std::chrono::year(2026) / 1 / 5);
+  // The forecast blurs the end by day-to-day use, in proportion to the charge of a mean day. A laboratory load has no
+  // days: the side is switched off long after any cell has ended, and the course goes on until a mean day is little.
+  auto household = laboratory(log.current_mA, start);
+  const auto longest = hours_after(start, 4 * log.life_h);
+  household.switched_off.push_back({Side::left, longest, std::nullopt});
+  const life::Course course(household, Side::left, start, hours_after(start, 4000 * log.life_h));
+  auto belief = belief_at_start(course, profile);
+  const double now_h = share_of_life * log.life_h;
+  for (const auto& level : log.levels) {
+    if (!with_readings || level.hours > now_h) continue;
+    life::Observation reading{hours_after(start, level.hours)};
+    reading.scale = life::Observation::Scale::volts;
+    reading.low = reading.high = level.volts;
+    reading.white_sd = level_sd_V;
+    belief.observe(reading);
+  }
+  belief.alive_at(hours_after(start, now_h));
+  const auto cutoff = belief.cutoff();
+  const auto left_h = [&](double probability) {
+    return std::max(cutoff.charge(probability) / log.current_mA - now_h, 0.0);
+  };
+  RealCellForecast forecast{log.brand, log.specimen, log.current_mA, share_of_life, false, with_readings};
+  forecast.truth_h = log.life_h - now_h;
+  forecast.p05_h = left_h(0.05);
+  forecast.p50_h = left_h(0.50);
+  forecast.p95_h = left_h(0.95);
+  return forecast;
+}
+
+void replay(const cell::PublishedCell& cell, const std::string& specimen, const cell::Profile& profile,
+            bool brand_known, std::vector<RealCellForecast>& into) {
+  for (const double current_mA : currents_mA) {
+    const auto log = log_of(cell, specimen, current_mA);
+    for (const double share : shares_of_life) {
+      for (const bool with_readings : {true, false}) {
+        into.push_back(forecast(log, profile, share, with_readings));
+        into.back().brand_known = brand_known;
+      }
+    }
+  }
+}
+
+double median(std::vector<double> values) {
+  std::sort(values.begin(), values.end());
+  const std::size_t half = values.size() / 2;
+  return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
+}
+
+RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, RealCellRow row) {
+  std::vector<double> sizes;
+  for (const auto& one : forecasts) {
+    if (one.current_mA != row.current_mA || one.share_of_life != row.share_of_life ||
+        one.brand_known != row.brand_known || one.with_readings != row.with_readings)
+      continue;
+    sizes.push_back(std::abs(one.relative_error()));
+    row.mean_error += one.relative_error();
+    row.mean_width += one.relative_width();
+    row.covered += one.covers() ? 1 : 0;
+  }
+  row.discharges = static_cast<int>(sizes.size());
+  if (sizes.empty()) return row;
+  row.mean_error /= row.discharges;
+  row.mean_width /= row.discharges;
+  row.median_error = median(std::move(sizes));
+  return row;
+}
+
+}  // namespace
+
+const RealCellRow& RealCells::row(double current_mA, double share_of_life, bool brand_known, bool with_readings) const {
+  for (const auto& one : rows) {
+    if (one.current_mA == current_mA && one.share_of_life == share_of_life && one.brand_known == brand_known &&
+        one.with_readings == with_readings)
+      return one;
+  }
+  throw std::out_of_range("real cells: no such row");
+}
+
+RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells,
+                            const std::function<void(double)>& brand_done) {
+  const auto family = std::find_if(cells.begin(), cells.end(), [](const cell::PublishedCell& cell) {
+    return cell.family && cell.designation == "LR6";
+  });
+  if (family == cells.end()) throw std::invalid_argument("real cells: no family profile among the cells");
+  const auto brands = std::count_if(cells.begin(), cells.end(), cell::has_both_loads);
+  RealCells result;
+  double done = 0;
+  for (const auto& cell : cells) {
+    if (!cell::has_both_loads(cell)) continue;
+    const auto prior = cell::learn_prior(cell::learnable(cells, cell.brand), {});
+    const auto unknown = family_profile(*family, prior, cell.source.fixture_ohm.value_or(0.10));
+    const auto specimens = specimens_of(cell);
+    for (std::size_t i = 0; i < specimens.size(); ++i) {
+      const auto& other = specimens[(i + 1) % specimens.size()];
+      replay(cell, specimens[i], known_brand(cell, other, prior), true, result.forecasts);
+      replay(cell, specimens[i], unknown, false, result.forecasts);
+    }
+    done += 1;
+    if (brand_done) brand_done(done / static_cast<double>(brands));
+  }
+  for (const double current_mA : currents_mA) {
+    for (const double share : shares_of_life) {
+      for (const bool known : {true, false}) {
+        for (const bool read : {true, false}) {
+          result.rows.push_back(row_of(result.forecasts, {current_mA, share, known, read}));
+        }
+      }
+    }
+  }
+  return result;
+}
+
+}  // namespace cellarer::bench
