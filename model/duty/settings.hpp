@@ -28,11 +28,11 @@ struct Growth {
 struct Settings {
   Instant from;
   Side side = Side::left;
-  double rate_per_min = 12;           ///< breaths a minute, 1 to 60
-  double inspiratory_fraction = 0.3;  ///< of the breath, > 0 and < 1; equals rate x inspiratory time / 60
-  double amplitude = 1;               ///< the unit's own scale, > 0
-  std::vector<PacedSpan> paced;       ///< empty: the whole day, every day
-  std::optional<Growth> growth;       ///< of the spans
+  double rate_per_min = 12;                     ///< breaths a minute, 1 to 60
+  double inspiratory_fraction = 0.3;            ///< of the breath, > 0 and < 1; equals rate x inspiratory time / 60
+  double amplitude = 1;                         ///< the unit's own scale, > 0
+  std::vector<PacedSpan> paced;                 ///< empty: the whole day, every day
+  std::optional<Growth> growth = std::nullopt;  ///< of the spans
 };
 
 /// Hours actually paced, where they differed from the settings: between `from` and `to` (none: until said
