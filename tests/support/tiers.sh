@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # How tests/run runs a tier and counts its cases. Sourced after demo/steps.sh.
 
-cpp_tiers=(quantities numerics cell duty life stock server reference http)
+cpp_tiers=(quantities numerics cell duty life stock server reference bench http)
 passed=0 failed=0 finished=no
 
 # Whatever ends the script, its last line says how many cases passed; a step that failed is one failure.

@@ -12,7 +12,8 @@
 ///
 /// At 100 and 500 mA the measured hours come back at every level that was measured. Between levels Q follows a monotone
 /// cubic in V (Fritsch and Carlson, SIAM J. Numer. Anal. 17 (1980), p. 238). Assumed, for want of figures: a fresh cell
-/// stands at 1.58 V under load; the exponent between 25 and 100 mA holds for all levels and goes on below 25 mA;
+/// stands at 1.58 V under load; the exponent between 25 and 100 mA holds for all levels and goes on to 10 mA,
+/// below which the charge grows no more;
 /// where data/cells keeps no 500 mA row (above 1.00 V) k(V) is that of 1.00 V. Nothing here comes from model/cell/curve
 /// or its fit: that is what the world is for. Contacts of the measurement are inside, as they are in a unit.
 namespace cellarer::bench {
@@ -20,6 +21,7 @@ namespace cellarer::bench {
 class DischargeTable {
  public:
   static constexpr double fresh_V = 1.58;
+  static constexpr double lowest_mA = 10;
 
   struct Level {
     double volts;
@@ -33,6 +35,8 @@ class DischargeTable {
 
   /// Charge [mAh] until `volts` at `current_mA` > 0; 0 at or above fresh_V; `volts` clamped to lowest_V from below.
   double charge_mAh(double volts, double current_mA) const;
+  /// The voltage at a charge given and a current, by Newton's steps from a voltage near it.
+  double volts(double charge_mAh, double current_mA, double near_V) const;
   /// The local exponent k at this level and current.
   double exponent(double volts, double current_mA) const;
   double lowest_V() const { return levels_.back().volts; }

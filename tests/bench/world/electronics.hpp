@@ -29,15 +29,16 @@ double effective_mA(const TrueLoad& load, double burst_seen, double burst_share)
 /// Current drawn over that at the reference voltage, at the set's voltage.
 double converter_draw(duty::Converter converter, double reference_V, double set_V);
 
-/// A cell of nominal capacity under one load, tabulated by voltage at 2.5 mV.
+/// A cell of nominal capacity under one load, tabulated by its voltage in the bursts at steps of 2.5 mV.
 ///
-///     y(V) = Q(V, u I_e c(V)),  dy/dt = u I_m c(V) / C
+///     y(V) = Q(V, u I_e),   dy/dt = u I_m / C,   I_m = f I_b c(V) + (1 - f) I_r c(V_r)
 ///
-///   y  charge given per capacity factor [mAh]   u  relative use   C  capacity factor   c  converter_draw
+///   y    charge given per capacity factor C [mAh]    u   relative use    c   converter_draw    f   share of the burst
+///   V_r  voltage in the rests, that of an effective current below the mean by the same share of the difference
 ///
 /// Since Q goes with the power 1 - k of the current, use is taken out: with z = y u^(k - 1) the voltage is V(z) and the
-/// side's hours h(z) at use 1 move by u^k / C an hour. k is that of the load's own current at half life: exact while
-/// the current stays below 100 mA.
+/// side's hours h(z) at use 1 move by u^k / C an hour. k is that of the load's own current in mid-life: exact while the
+/// current stays between 10 and 100 mA.
 class LoadTable {
  public:
   LoadTable(const DischargeTable& cell, const duty::Stimulator& unit, const TrueLoad& load, double burst_share);
@@ -49,7 +50,7 @@ class LoadTable {
   double z_at(double set_V) const;     ///< z until the set falls to that voltage
 
  private:
-  double cells_, exponent_;
+  double cells_, exponent_ = 0;
   std::vector<double> volts_, z_, hours_;  ///< of one cell, falling; z and hours rise
 };
 

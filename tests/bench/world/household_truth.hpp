@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <cstdint>
+#include <map>
 #include <optional>
+#include <utility>
 #include <vector>
 
+#include "tests/bench/world/duty_truth.hpp"
 #include "tests/bench/world/world.hpp"
 
 /// What really goes on in one household, whatever anyone forecasts or does: its days, its units, its sets.
@@ -31,15 +34,24 @@ struct SetCourse {
   std::optional<Instant> failure;   ///< sudden, before cut-off
   double charge_to_cutoff_mAh = 0;  ///< given by then, per cell
   std::size_t first_evening = 0;    ///< index of the first changing time after `in`
-  std::vector<double> charge_mAh;   ///< given by each changing time from that one on
-  std::vector<double> set_V;        ///< true voltage then, in the condition of that time
-  std::vector<double> shown;        ///< gauge then, in percent, before clipping, steps and mistakes
+
+  /// At a changing time, from `first_evening` on, while the set still runs.
+  struct At {
+    double charge_mAh;  ///< given by each cell
+    double set_V;       ///< true, in the condition of that time
+    double shown;       ///< by the gauge, in percent, before clipping, steps and mistakes
+    bool pacing;        ///< else idle
+  };
+  std::vector<At> evenings;
+
+  /// Given by each cell at any moment: straight lines between changing times.
+  double charge_at(Instant at, const std::vector<Instant>& changing_times) const;
 };
 
-/// One side's log use of a day and its gauge's error, and what people do that day. Index: days since the first evening.
+/// One side's departure from the profile on one day, by the index of the day since the first evening.
 struct DayTruth {
-  double log_use = 0;      ///< household, side, channel, drift and day; without the set
-  double gauge_error = 0;  ///< unit's bias and wander [points]; without the set
+  double log_use = 0;  ///< household, side, drift and day; without the unit's channel and the set
+  double wander = 0;   ///< of the gauge [points]; without the biases of the unit and the set
 };
 
 class HouseholdTruth {
@@ -47,36 +59,46 @@ class HouseholdTruth {
   HouseholdTruth(const World& world, std::uint64_t seed, std::size_t household);
 
   const World& world() const { return *world_; }
+  std::uint64_t seed() const { return seed_; }
   std::size_t household() const { return household_; }
-  /// Changing times from the first evening on, beyond the last night by three lives of a set.
-  const std::vector<Instant>& evenings() const { return evenings_; }
+  const std::vector<Instant>& evenings() const { return duty_.changing_times; }
+  const DutyTruth& duty() const { return duty_; }
   ReadingHabit habit() const { return habit_; }
   double burst_share() const { return burst_share_; }  ///< of the world
-  double side_log_use(Side side) const;                ///< household + side: what holds for all sets
-  double channel_log_use(std::size_t unit, Side side) const;
-  double channel_bias(std::size_t unit, Side side) const;
+  double side_log_use(Side side) const { return side_log_use_[index_of(side)]; }
+  double channel_log_use(std::size_t unit, Side side) const { return channels_[unit][index_of(side)].log_use; }
+  double channel_bias(std::size_t unit, Side side) const { return channels_[unit][index_of(side)].bias; }
+  const std::vector<DayTruth>& days(Side side) const { return days_[index_of(side)]; }
 
   SetTruth set(Side side, int number) const;
+  /// Costs a fraction of a microsecond a night. Not thread-safe: tables are made as they are needed.
   SetCourse course(Side side, int number, Instant in) const;
-  const std::vector<DayTruth>& days(Side side) const;
-
-  /// What is told of the duty, as it becomes known: settings, spells, swaps, each with the moment of recording.
-  struct ToldDuty {
-    std::vector<duty::Settings> settings;  ///< at their `from`
-    std::vector<std::pair<Instant, duty::PacedInstead>> paced_instead;
-    std::vector<life::UnitInUse> units;  ///< at their `from`
-  };
-  const ToldDuty& told() const { return told_; }
 
  private:
-  struct Stretch;
+  struct Channel {
+    double log_use, bias, exponent;
+  };
+  struct Table {
+    LoadTable load;
+    double cutoff_z, cutoff_hours;
+  };
+
   const World* world_;
   std::uint64_t seed_;
   std::size_t household_;
-  std::vector<Instant> evenings_;
+  double burst_share_;
   ReadingHabit habit_ = ReadingHabit::daily;
-  double burst_share_ = 0.4;
-  ToldDuty told_;
+  DutyTruth duty_;
+  std::array<double, 2> side_log_use_{};
+  std::array<std::array<Channel, 2>, 2> channels_{};  ///< of two units
+  std::array<std::vector<DayTruth>, 2> days_;
+  std::array<std::vector<Instant>, 2> failures_;
+  mutable std::map<std::array<std::size_t, 4>, Table> tables_;  ///< by brand, side, unit, settings (standby: last)
+
+  static std::size_t index_of(Side side) { return side == Side::left ? 0 : 1; }
+  void draw_days(Side side);
+  const Table& table(std::size_t brand, Side side, const DutyStretch& stretch) const;
+  class Walk;
 };
 
 }  // namespace cellarer::bench

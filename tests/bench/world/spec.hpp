@@ -59,6 +59,7 @@ struct UnitSpec {
   double unit_bias_points = 3;      ///< of a unit's channel, common to all its sets
   double set_bias_points = 0;       ///< of each set's readings
   double mistake_probability = 0;   ///< a reading has nothing to do with the gauge
+  double display_mA = 0;            ///< more on the left side, pacing or not: it feeds the display
   double burst_seen = 0.4;          ///< share of the burst that reaches the cells
   /// Share of the burst's excess over the mean that counts as if it were steady. In the model's terms R_fast / R,
   /// 0.6 fresh to 0.2 spent; drawn between these, one a world (by seed).

@@ -1,0 +1,121 @@
+// SPDX-License-Identifier: MIT
+/// The simulated world held against what it is made from: the measured table, itself breath by breath, its own spec.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "tests/bench/world/breath_by_breath.hpp"
+#include "tests/bench/world/household_truth.hpp"
+#include "tests/bench/world/unit.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace cellarer;
+using namespace cellarer::bench;
+
+namespace {
+
+const std::filesystem::path cells_folder = std::filesystem::path(CELLARER_SOURCE_DIR) / "data/cells";
+
+WorldSpec small_world(WorldSpec spec, int nights = 60) {
+  spec.cells.brands = {"lr6-duracell-procell", "lr6-varta-long-life"};
+  spec.nights = nights;
+  return spec;
+}
+
+double root_mean_square(const std::vector<double>& values) {
+  double sum = 0;
+  for (const double value : values) sum += value * value;
+  return std::sqrt(sum / static_cast<double>(values.size()));
+}
+
+}  // namespace
+
+TEST_CASE("the world's table gives back the measured hours of specimen b at 100 and at 500 mA") {
+  const World world(small_world(reference_world()), cells_folder);
+  const auto& procell = world.brands().front().truth;
+  // data/cells/lr6-duracell-procell.json, specimen b (public logs of Moragor/BatteryAnalyzer_MkII)
+  for (const auto& [volts, hours] : std::map<double, double>{{1.20, 13.624}, {1.00, 22.886}, {0.90, 24.397}}) {
+    CHECK(procell.charge_mAh(volts, 100) / 100 == Approx(hours).epsilon(1e-9));
+  }
+  for (const auto& [volts, hours] : std::map<double, double>{{1.00, 2.313}, {0.95, 2.631}, {0.90, 2.864}}) {
+    CHECK(procell.charge_mAh(volts, 500) / 500 == Approx(hours).epsilon(1e-9));
+  }
+}
+
+TEST_CASE("below 100 mA the charge follows the published exponents, 1.05 to 1.15") {
+  const World world(small_world(reference_world()), cells_folder);
+  for (const auto& brand : world.brands()) {
+    const double gain = brand.truth.charge_mAh(0.9, 25) / brand.truth.charge_mAh(0.9, 100);
+    const double exponent = 1 + std::log(gain) / std::log(4.0);
+    CHECK(exponent > 1.05);
+    CHECK(exponent < 1.15);
+  }
+}
+
+TEST_CASE("doubling the specimens' difference doubles it at every level") {
+  auto spec = small_world(reference_world());
+  const World once(spec, cells_folder);
+  spec.cells.specimen_spread = 2;
+  const World twice(spec, cells_folder);
+  for (const double volts : {1.2, 1.1, 1.0, 0.9}) {
+    const double a = once.brands()[0].fitted_on.charge_mAh(volts, 100);
+    const double b = once.brands()[0].truth.charge_mAh(volts, 100);
+    CHECK(twice.brands()[0].truth.charge_mAh(volts, 100) == Approx(b * b / a));
+  }
+}
+
+TEST_CASE("a set by the world's tables lasts as long as breath by breath within 0.1 %") {
+  for (const auto converter :
+       {duty::Converter::constant_current, duty::Converter::constant_power, duty::Converter::constant_resistance}) {
+    auto spec = small_world(reference_world());
+    spec.unit.converter = converter;
+    const World world(spec, cells_folder);
+    PacingSet set;
+    set.cell = &world.brands()[0].truth;
+    set.unit = world.unit_of(0);
+    set.load = pacing_load_of(set.unit.left, world.settings_of(0, Side::left), set.unit.left.exponent);
+    set.use = 1.06;
+    set.capacity = 0.97;
+    const double hours = hours_by_table(set);
+    CHECK(hours > 100);
+    CHECK(hours == Approx(hours_breath_by_breath(set, false)).epsilon(1e-3));
+    CHECK(hours == Approx(hours_breath_by_breath(set, true)).epsilon(1e-3));
+  }
+}
+
+TEST_CASE("a set with no deviation lasts the days that the world was asked for") {
+  for (const double days : {7.0, 12.0, 20.0}) {
+    auto spec = small_world(reference_world());
+    spec.set_life_days = days;
+    spec.cells.set_log_sd = spec.use.set_log_sd = spec.use.side_log_sd = spec.use.day_log_sd = 0;
+    const World world(spec, cells_folder);
+    const HouseholdTruth household(world, 1, 0);
+    const auto course = household.course(Side::left, 0, world.first_evening());
+    CHECK(hours_between(course.in, course.cutoff) / 24 == Approx(days).epsilon(0.05));
+  }
+}
+
+TEST_CASE("the gauge's percent is the share of the charge left, and its error is as wide as asked for") {
+  auto spec = small_world(reference_world(), 400);
+  const World world(spec, cells_folder);
+  std::vector<double> errors, steps;
+  for (std::size_t household = 0; household < 60; ++household) {
+    const HouseholdTruth truth(world, 7, household);
+    Instant in = world.first_evening();
+    for (int number = 0; number < 20; ++number) {
+      const auto course = truth.course(Side::right, number, in);
+      for (std::size_t i = 0; i < course.evenings.size(); ++i) {
+        const double left = 100 * (1 - course.evenings[i].charge_mAh / course.charge_to_cutoff_mAh);
+        const double error = course.evenings[i].shown -
+                             percent_at(world.unit_of(household).gauge.volts_at_percent, course.evenings[i].set_V);
+        errors.push_back(error);
+        if (i > 0) steps.push_back(error - errors[errors.size() - 2]);
+        if (left > 15 && left < 85) CHECK(std::abs(course.evenings[i].shown - error - left) < 12);
+      }
+      in = course.cutoff;
+    }
+  }
+  // Bias 3 and wander 4 points: 5 together; from day to day the wander moves by 4 sqrt(2 (1 - 0.8)).
+  CHECK(root_mean_square(errors) == Approx(5).epsilon(0.15));
+  CHECK(root_mean_square(steps) == Approx(4 * std::sqrt(0.4)).epsilon(0.05));
+}

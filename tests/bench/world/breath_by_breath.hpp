@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include "tests/bench/world/electronics.hpp"
+
+/// One set integrated breath by breath, against the tables that the world runs on: the same cells and electronics, with
+/// what the average leaves out. Bursts and rests in turn, each with the converter's draw at its own voltage; and, where
+/// asked for, a slow current that is a state of its own (first order, 30 minutes, from nought).
+namespace cellarer::bench {
+
+/// One fresh set under steady pacing.
+struct PacingSet {
+  const DischargeTable* cell = nullptr;
+  duty::Stimulator unit;
+  TrueLoad load;
+  double burst_share = 0.4;
+  double use = 1;
+  double capacity = 1;  ///< factor of this set
+  double rate_per_min = 12;
+};
+
+/// Hours of pacing to cut-off, by the tables.
+double hours_by_table(const PacingSet& set);
+
+/// The same, breath by breath: some 0.2 million breaths a set, a tenth of a second.
+double hours_breath_by_breath(const PacingSet& set, bool slow_state);
+
+}  // namespace cellarer::bench

@@ -1,0 +1,110 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/world/world.hpp"
+
+#include <cmath>
+#include <fstream>
+#include <sstream>
+#include <stdexcept>
+
+#include "model/cell/fit.hpp"
+#include "model/cell/runtime.hpp"
+#include "server/profiles/cell_file.hpp"
+#include "tests/bench/world/draws.hpp"
+#include "tests/bench/world/unit.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+cell::PublishedCell read(const std::filesystem::path& folder, const std::string& id) {
+  std::ifstream file(folder / (id + ".json"));
+  std::ostringstream text;
+  text << file.rdbuf();
+  if (!file) throw std::runtime_error("no cell file " + (folder / (id + ".json")).string());
+  return read_cell_file(text.str());
+}
+
+/// FNV-1a of the brand's name: its exponent depends on nothing else.
+std::uint64_t number_of(const std::string& text) {
+  std::uint64_t hash = 0xcbf29ce484222325U;
+  for (const char letter : text) hash = (hash ^ static_cast<unsigned char>(letter)) * 0x100000001b3U;
+  return hash;
+}
+
+/// What a data sheet of this specimen would print: hours at 25, 50 and 100 mA down the levels, and at 500 mA to 1.00 V
+/// and below. The contacts are inside, and stay there: the unit has contacts too.
+cell::PublishedCell data_sheet(const cell::PublishedCell& cell, const DischargeTable& table) {
+  constexpr double highest_V = 1.40, highest_at_500_mA_V = 1.00;
+  cell::PublishedCell sheet = cell;
+  sheet.source.fixture_ohm = 0;
+  sheet.discharges.clear();
+  for (const double current_mA : {25.0, 50.0, 100.0, 500.0}) {
+    for (const auto& level : table.levels()) {
+      if (level.volts > (current_mA > 100 ? highest_at_500_mA_V : highest_V) + 1e-6) continue;
+      cell::Discharge row;
+      row.load = {cell::LoadKind::current, current_mA};
+      row.cutoff_V = level.volts;
+      row.hours = table.charge_mAh(level.volts, current_mA) / current_mA;
+      sheet.discharges.push_back(row);
+    }
+  }
+  return sheet;
+}
+
+cell::Profile profile_of(const cell::PublishedCell& cell, const Brand& brand, const CellsSpec& spec) {
+  cell::PublishedCell told = cell;
+  if (spec.profile == ProfileChoice::fitted_at_pacing_loads) told = data_sheet(cell, brand.fitted_on);
+  if (spec.profile == ProfileChoice::fitted_on_truth) told = data_sheet(cell, brand.truth);
+  auto profile = cell::make_profile(told, cell::fit(told));
+  // The spread of sets is known, as a service that has seen many knows it; a set of two cells has the cell's by root 2.
+  profile.spread.specimen_log_sd = spec.set_log_sd * std::sqrt(2.0);
+  profile.spread.lot_log_sd = spec.lot_log_sd;
+  profile.spread.dud_fraction = spec.dud_fraction;
+  profile.spread.dud_shortfall = spec.dud_shortfall;
+  return profile;
+}
+
+}  // namespace
+
+World::World(WorldSpec spec, const std::filesystem::path& cells_folder)
+    : spec_(std::move(spec)), zone_(date::locate_zone(spec_.zone)) {
+  if (spec_.cells.brands.empty() || spec_.changing_times.empty()) throw std::runtime_error("a world without cells");
+  const date::local_seconds evening = date::local_days(date::year(2025) / 1 / 6) + spec_.changing_times.front();
+  first_evening_ = Instant(zone_->to_sys(evening).time_since_epoch());
+  for (const auto& id : spec_.cells.brands) {
+    const auto published = read(cells_folder, id);
+    const double exponent =
+        Draws(Stream::brand, {number_of(id)}).uniform(spec_.cells.exponent_low, spec_.cells.exponent_high);
+    const DischargeTable a(published, "a", exponent), b(published, "b", exponent);
+    Brand brand{id, DischargeTable(a, b, spec_.cells.specimen_spread), a, {}};
+    brand.profile = profile_of(published, brand, spec_.cells);
+    brands_.push_back(std::move(brand));
+  }
+  const double burst_share = 0.5 * (spec_.unit.burst_share_low + spec_.unit.burst_share_high);
+  for (const auto& brand : brands_) {
+    auto unit = bare_unit(spec_);
+    const auto& scaled_for = spec_.unit.own_scale ? brand : brands_.front();
+    unit.gauge.volts_at_percent =
+        scale_for(unit, settings_for(spec_, unit, scaled_for.truth, burst_share)[0], scaled_for.truth, burst_share);
+    auto settings = settings_for(spec_, unit, brand.truth, burst_share);
+    for (auto& side : settings) side.from = first_evening_ - std::chrono::days(1);
+    settings_.push_back(settings);
+    units_.push_back(std::move(unit));
+  }
+}
+
+life::Household World::first_day(std::size_t household) const {
+  life::Household first;
+  first.zone = zone_;
+  first.changing_times = spec_.changing_times;
+  first.units = {{"unit-1", unit_of(household), first_evening_ - std::chrono::days(1)}};
+  for (const auto side : both_sides) first.settings.push_back(settings_of(household, side));
+  for (const auto& brand : brands_) {
+    const bool may_come = spec_.cells.other_brand > 0 || &brand == &brand_of(household);
+    if (may_come) first.cell_profiles[brand.id] = brand.profile;
+  }
+  first.policy = spec_.policy;
+  return first;
+}
+
+}  // namespace cellarer::bench
