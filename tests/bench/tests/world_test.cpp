@@ -80,6 +80,9 @@ TEST_CASE("a set by the world's tables lasts as long as breath by breath within 
     CHECK(hours > 100);
     CHECK(hours == Approx(hours_breath_by_breath(set, false)).epsilon(1e-3));
     CHECK(hours == Approx(hours_breath_by_breath(set, true)).epsilon(1e-3));
+    const auto sample = compare_breath_by_breath(world, 11, 4);
+    CHECK(sample.largest < 1e-3);
+    CHECK(sample.largest_slow < 1e-3);
   }
 }
 
@@ -118,4 +121,42 @@ TEST_CASE("the gauge's percent is the share of the charge left, and its error is
   // Bias 3 and wander 4 points: 5 together; from day to day the wander moves by 4 sqrt(2 (1 - 0.8)).
   CHECK(root_mean_square(errors) == Approx(5).epsilon(0.15));
   CHECK(root_mean_square(steps) == Approx(4 * std::sqrt(0.4)).epsilon(0.05));
+}
+
+TEST_CASE("sets differ by as much as the world was asked for, and duds are as many") {
+  auto spec = small_world(reference_world());
+  spec.cells.dud_fraction = 0.01;
+  const World world(spec, cells_folder);
+  std::vector<double> capacity, use;
+  int duds = 0, sets = 0;
+  for (std::size_t household = 0; household < 400; ++household) {
+    const HouseholdTruth truth(world, 3, household);
+    for (int number = 0; number < 30; ++number, ++sets) {
+      const auto set = truth.set(Side::left, number);
+      if (set.dud) ++duds;
+      capacity.push_back(set.log_capacity - (set.dud ? std::log(1 - 0.22) : 0));
+      use.push_back(set.log_use);
+    }
+  }
+  CHECK(root_mean_square(capacity) == Approx(0.02).epsilon(0.03));
+  CHECK(root_mean_square(use) == Approx(0.04).epsilon(0.03));
+  CHECK(duds == Approx(0.01 * sets).epsilon(0.3));  // three standard deviations of a Poisson count of 120
+}
+
+TEST_CASE("on the night when clocks go forward a side paces an hour less, and an hour more when they go back") {
+  auto spec = small_world(reference_world(), 330);
+  spec.zone = "Europe/Oslo";
+  const World world(spec, cells_folder);
+  const auto duty = duty_truth(world, 1, 0);
+  std::map<date::sys_days, double> paced_h;  // by the day on which the night begins
+  for (const auto& stretch : duty.stretches[0]) {
+    const auto night = date::floor<date::days>(stretch.from - std::chrono::hours(12));
+    if (stretch.pacing) paced_h[night] += hours_between(stretch.from, stretch.to);
+  }
+  using namespace date::literals;
+  // Directive 2000/84/EC: the last Sundays of March and October, at 01:00 UTC; 30 March and 26 October in 2025.
+  const double usual = paced_h.at(2025_y / 3 / 20);
+  CHECK(paced_h.at(2025_y / 3 / 29) == Approx(usual - 1));
+  CHECK(paced_h.at(2025_y / 10 / 25) == Approx(paced_h.at(2025_y / 10 / 20) + 1));
+  CHECK(paced_h.at(2025_y / 10 / 20) == Approx(usual));
 }

@@ -50,4 +50,25 @@ double hours_breath_by_breath(const PacingSet& set, bool slow_state) {
   }
 }
 
+BreathSample compare_breath_by_breath(const World& world, std::uint64_t seed, int sets) {
+  BreathSample sample;
+  sample.sets = sets;
+  for (int i = 0; i < sets; ++i) {
+    const auto household = static_cast<std::size_t>(i);
+    const HouseholdTruth truth(world, seed, household);
+    const auto drawn = truth.set(Side::left, 0);
+    PacingSet set;
+    set.cell = &world.brands()[drawn.brand].truth;
+    set.unit = world.unit_of(household);
+    set.load = pacing_load_of(set.unit.left, world.settings_of(household, Side::left), set.unit.left.exponent);
+    set.burst_share = truth.burst_share();
+    set.use = std::exp(drawn.log_use + truth.side_log_use(Side::left));
+    set.capacity = std::exp(drawn.log_capacity);
+    const double hours = hours_by_table(set);
+    sample.largest = std::max(sample.largest, std::abs(hours_breath_by_breath(set, false) / hours - 1));
+    sample.largest_slow = std::max(sample.largest_slow, std::abs(hours_breath_by_breath(set, true) / hours - 1));
+  }
+  return sample;
+}
+
 }  // namespace cellarer::bench

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include "tests/bench/world/electronics.hpp"
+#include "tests/bench/world/household_truth.hpp"
 
 /// One set integrated breath by breath, against the tables that the world runs on: the same cells and electronics, with
 /// what the average leaves out. Bursts and rests in turn, each with the converter's draw at its own voltage; and, where
@@ -23,5 +23,13 @@ double hours_by_table(const PacingSet& set);
 
 /// The same, breath by breath: some 0.2 million breaths a set, a tenth of a second.
 double hours_breath_by_breath(const PacingSet& set, bool slow_state);
+
+/// How far the two are apart, at most, over the first sets of some households of a world.
+struct BreathSample {
+  int sets = 0;
+  double largest = 0;       ///< |breath by breath / tables - 1|
+  double largest_slow = 0;  ///< the same with the slow current
+};
+BreathSample compare_breath_by_breath(const World& world, std::uint64_t seed, int sets);
 
 }  // namespace cellarer::bench
