@@ -26,11 +26,12 @@ struct Evening {
   Side side;
   Instant at, next;  ///< this changing time and the one after it
   Instant cells_since;
-  Instant cutoff;     ///< true moment of cut-off of these cells, if they stay in and all goes as it will
-  double life_share;  ///< of the set's true life that has passed, 0 fresh to 1
-  int sets_ended;     ///< of this side, before these cells
-  bool advised;       ///< the deciding forecaster says: change now
-  bool missed;        ///< the household cannot change this evening
+  Instant cutoff;            ///< true moment of cut-off of these cells, if they stay in and all goes as it will
+  double life_share;         ///< of the set's true life that has passed, 0 fresh to 1
+  double charge_left_share;  ///< of what the set gives to cut-off if it stays in
+  int sets_ended;            ///< of this side, before these cells
+  bool advised;              ///< the deciding forecaster says: change now
+  bool missed;               ///< the household cannot change this evening
   std::span<Forecaster* const> forecasters;  ///< the deciding one first, then those that are only told
 };
 

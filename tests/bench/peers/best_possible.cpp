@@ -11,9 +11,9 @@ namespace {
 
 class BestPossible final : public Forecaster {
  public:
-  BestPossible(const World& world, const life::Household& first_day, double burst_share,
+  BestPossible(const World& world, life::Household first_day, double burst_share,
                std::shared_ptr<const WanderGrid> grid)
-      : world_(world), first_day_(first_day), burst_share_(burst_share), grid_(std::move(grid)) {}
+      : world_(world), first_day_(std::move(first_day)), burst_share_(burst_share), grid_(std::move(grid)) {}
 
   void recorded(const life::CellChange& change) override {
     auto& side = side_of(change.side);
@@ -62,11 +62,13 @@ class BestPossible final : public Forecaster {
 
 }  // namespace
 
-MakeForecaster best_possible(const World& world, double burst_share) {
+MakeForecaster best_possible(const World& world, double burst_share, const std::optional<life::Policy>& policy) {
   const auto& unit = world.spec().unit;
   auto grid = std::make_shared<const WanderGrid>(Wander{unit.wander_points, unit.wander_correlation});
-  return [&world, burst_share, grid](const life::Household& first_day) {
-    return std::make_unique<BestPossible>(world, first_day, burst_share, grid);
+  return [&world, burst_share, policy, grid](const life::Household& first_day) {
+    auto own = first_day;
+    if (policy) own.policy = *policy;
+    return std::make_unique<BestPossible>(world, std::move(own), burst_share, grid);
   };
 }
 

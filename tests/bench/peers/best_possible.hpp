@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <cstdint>
+#include <optional>
 
 #include "tests/bench/forecaster.hpp"
 #include "tests/bench/world/world.hpp"
@@ -18,6 +18,8 @@ namespace cellarer::bench {
 /// Nothing of model/life is used. Made for worlds in which people read and record as it is, with one unit, one cell
 /// type, no lots, duds, drift or changes of settings: elsewhere it is not the best possible, and the trial does not
 /// use it there.
-MakeForecaster best_possible(const World& world, double burst_share);
+/// `burst_share` is the world's (HouseholdTruth::burst_share). `policy`: where not the household's own.
+MakeForecaster best_possible(const World& world, double burst_share,
+                             const std::optional<life::Policy>& policy = std::nullopt);
 
 }  // namespace cellarer::bench

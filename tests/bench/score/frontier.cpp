@@ -70,14 +70,6 @@ ComesOut after_tuned_days(double margin) {
   };
 }
 
-ComesOut before_cutoff() {
-  return [](const SweepRecord& record, std::size_t set) {
-    return first_evening(record, set, [&](std::size_t night) {
-      return record.nights()[night].days_in + 1 > record.sets()[set].life_days;
-    });
-  };
-}
-
 FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const ComesOut& comes_out, double setting,
                        double miss_probability) {
   FrontierPoint point{setting};
@@ -110,14 +102,16 @@ FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const Com
   return point;
 }
 
-std::optional<double> waste_at(const Frontier& frontier, double run_outs_kept) {
-  const double wanted = std::log(run_outs_kept);
+std::optional<double> waste_at(const Frontier& frontier, double run_outs, Times times) {
+  const auto at = [&](const FrontierPoint& point) {
+    return times == Times::kept ? point.run_outs_kept : point.run_outs_missed;
+  };
   for (std::size_t i = 0; i + 1 < frontier.size(); ++i) {
     auto a = frontier[i], b = frontier[i + 1];
-    if (a.run_outs_kept > b.run_outs_kept) std::swap(a, b);
-    if (a.run_outs_kept > run_outs_kept || b.run_outs_kept < run_outs_kept || b.run_outs_kept <= 0) continue;
-    const double low = std::log(std::max(a.run_outs_kept, 1e-12)), high = std::log(b.run_outs_kept);
-    const double share = high > low ? (wanted - low) / (high - low) : 0;
+    if (at(a) > at(b)) std::swap(a, b);
+    if (at(a) > run_outs || at(b) < run_outs || at(b) <= 0) continue;
+    const double low = std::log(std::max(at(a), 1e-12)), high = std::log(at(b));
+    const double share = high > low ? (std::log(run_outs) - low) / (high - low) : 0;
     return a.waste + share * (b.waste - a.waste);
   }
   return std::nullopt;

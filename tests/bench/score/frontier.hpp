@@ -24,10 +24,6 @@ ComesOut after_days(double days);
 ComesOut after_tuned_days(double margin);
 inline constexpr std::size_t history_needed = 5;
 
-/// An oracle: knows when cut-off will come and changes on the last evening before it. Its waste is what changing once a
-/// day makes unavoidable, half a day on average.
-ComesOut before_cutoff();
-
 /// What one setting of a policy costs and risks.
 struct FrontierPoint {
   double setting = 0;          ///< the limit, the number of days, the margin
@@ -44,8 +40,9 @@ using Frontier = std::vector<FrontierPoint>;
 FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const ComesOut& comes_out, double setting,
                        double miss_probability);
 
-/// Waste where the frontier passes that many run-outs per side-night, times kept: a straight line in log run-outs
-/// between the two points about it. None where it does not pass it.
-std::optional<double> waste_at(const Frontier& frontier, double run_outs_kept);
+/// Waste where the frontier passes that many run-outs per side-night: a straight line in log run-outs between the two
+/// points about it. None where it does not pass it.
+enum class Times { kept, missed };
+std::optional<double> waste_at(const Frontier& frontier, double run_outs, Times times = Times::kept);
 
 }  // namespace cellarer::bench

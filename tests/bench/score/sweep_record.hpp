@@ -22,7 +22,7 @@ class SweepRecord : public Observer {
  public:
   struct Night {
     float days_in = 0;     ///< since the set went in
-    float left_share = 0;  ///< of the set's life
+    float left_share = 0;  ///< of the charge that the set gives to cut-off
     double true_risk = 0;  ///< of this night, as the best possible states it
   };
   struct Stated {

@@ -169,8 +169,9 @@ class Run {
       const bool advice = bag_.decider().advises_change(side, at);
       advised[side == Side::left ? 0 : 1] = advice;
       const double share = hours_between(course.in, at) / hours_between(course.in, course.cutoff);
+      const double left = std::max(1 - course.charge_at(at, truth_.evenings()) / course.charge_to_cutoff_mAh, 0.0);
       observer_.evening({truth_.household(), side, at, truth_.evenings()[index + 1], course.in, course.cutoff, share,
-                         course.number, advice, missed, bag_.all()});
+                         left, course.number, advice, missed, bag_.all()});
     }
     for (const auto side : both_sides) {
       const bool advice = advised[side == Side::left ? 0 : 1];

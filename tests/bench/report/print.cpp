@@ -1,0 +1,163 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/report/print.hpp"
+
+#include <cmath>
+#include <ostream>
+
+#include "tests/bench/report/curve_picture.hpp"
+#include "tests/bench/report/table.hpp"
+#include "tests/bench/score/poisson.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+std::string whole(std::uint64_t count) { return std::to_string(count); }
+
+void print_runs(std::ostream& out, const std::string& title, const std::vector<NamedRun>& runs) {
+  out << '\n' << title << "\n\n";
+  Table table({"world", "side-nights", "wasted", "sets a year", "run-outs", "per million", "95 % bound",
+               "warnings /1000", "a wearer-year"});
+  for (const auto& run : runs) {
+    const auto& tally = run.scores.tally;
+    const double bound = poisson_upper_bound(tally.run_outs());
+    table.add({run.name + (run.missed ? ", 5 % missed" : ""), number(tally.side_nights(), 0),
+               percent(tally.charge_wasted()), number(tally.sets_per_wearer_year(), 1), whole(tally.run_outs()),
+               brief(tally.per_million_side_nights(static_cast<double>(tally.run_outs()))),
+               brief(tally.per_million_side_nights(bound)), number(tally.warnings_per_thousand_side_nights(), 2),
+               number(tally.warnings_per_wearer_year(), 2)});
+  }
+  table.print(out);
+}
+
+void print_causes(std::ostream& out, const std::string& title, const std::vector<NamedRun>& runs) {
+  out << '\n' << title << "\n\n";
+  std::vector<std::string> heads{"sets that came out"};
+  for (const auto& run : runs) heads.push_back(run.name + (run.missed ? ", missed" : ""));
+  Table table(heads);
+  for (std::size_t end = 0; end < set_end_count; ++end) {
+    std::vector<std::string> row{name_of(static_cast<SetEnd>(end))};
+    for (const auto& run : runs) row.push_back(whole(run.scores.tally.ended(static_cast<SetEnd>(end))));
+    table.add(std::move(row));
+  }
+  table.print(out);
+}
+
+void print_coverage(std::ostream& out, const std::string& title, const std::map<std::string, Coverage>& slices) {
+  out << '\n' << title << "\n\n";
+  Table table({"slice", "50 %", "80 %", "90 %", "98 %", "mean PIT", "evenings", "sets"});
+  for (const auto& [name, coverage] : slices) {
+    std::vector<std::string> row{name};
+    for (std::size_t level = 0; level < Coverage::levels.size(); ++level) row.push_back(percent(coverage.share(level)));
+    row.push_back(number(coverage.mean_pit(), 3));
+    row.push_back(whole(coverage.evenings()));
+    row.push_back(whole(coverage.sets()) + (coverage.sets() < sets_for_a_verdict ? " (few)" : ""));
+    table.add(std::move(row));
+  }
+  table.print(out);
+}
+
+void print_reliability(std::ostream& out, const Sweep& sweep) {
+  out << "\nA night's risk as said, against how often cut-off came (" << sweep.name << ")\n\n";
+  Table table({"said", "ours: nights", "expected", "came", "best possible: nights", "expected", "came"});
+  for (int bin = 0; bin < reliability_bins; ++bin) {
+    const auto power = [](int exponent) { return "1e" + std::to_string(exponent); };
+    std::vector<std::string> row{bin == 0 ? "below 1e-7" : power(bin - 8) + " to " + power(bin - 7)};
+    for (const auto& belief : sweep.beliefs) {
+      const auto& one = belief.reliability()[static_cast<std::size_t>(bin)];
+      row.insert(row.end(), {whole(one.nights), brief(one.said), whole(one.came)});
+    }
+    table.add(std::move(row));
+  }
+  table.print(out);
+}
+
+std::string wasted_at(const Frontier& frontier, double per_million) {
+  return percent(waste_at(frontier, 1e-6 * per_million).value_or(std::nan("")));
+}
+
+void print_sweep(std::ostream& out, const Sweep& sweep) {
+  out << "\nWaste against run-outs: " << sweep.name << " (" << sweep.record.sets().size() << " sets)\n\n";
+  Table table(
+      {"forecaster", "default: wasted", "per million", "5 % missed", "at 0.1", "at 1", "at 5", "at 50", "50 missed"});
+  const auto add = [&](const Curve& curve, bool has_default) {
+    const auto& point = curve.at_default;
+    table.add({curve.name, has_default ? percent(point.waste) : "-",
+               has_default ? brief(1e6 * point.run_outs_kept) : "-",
+               has_default ? brief(1e6 * point.run_outs_missed) : "-", wasted_at(curve.frontier, 0.1),
+               wasted_at(curve.frontier, 1), wasted_at(curve.frontier, 5), wasted_at(curve.frontier, 50),
+               percent(waste_at(curve.forgiving, 50e-6, Times::missed).value_or(std::nan("")))});
+  };
+  for (const auto& curve : sweep.told) add(curve, true);
+  add(sweep.tuned_days, false);
+  table.print(out);
+  const auto &ours = sweep.beliefs.front(), &best = sweep.beliefs.back();
+  out << "  CRPS " << number(ours.mean_crps_h(), 2) << " h, best possible " << number(best.mean_crps_h(), 2)
+      << " h, over " << ours.crps_count() << " evenings\n";
+}
+
+void print_limits(std::ostream& out, const Sweep& sweep) {
+  const Curve &ours = sweep.told.front(), &best = sweep.told.back();
+  out << "\nThe sweep of the limit: " << sweep.name << ". On the coming night alone, and counting a missed time:\n\n";
+  Table table({"limit", "ours: wasted", "per million", "best: wasted", "per million", "counting: ours", "5 % missed",
+               "best", "5 % missed"});
+  for (std::size_t i = 0; i < ours.frontier.size(); ++i) {
+    const auto &a = ours.frontier[i], &b = best.frontier[i], &c = ours.forgiving[i], &d = best.forgiving[i];
+    table.add({brief(a.setting), percent(a.waste), brief(1e6 * a.run_outs_kept), percent(b.waste),
+               brief(1e6 * b.run_outs_kept), percent(c.waste), brief(1e6 * c.run_outs_missed), percent(d.waste),
+               brief(1e6 * d.run_outs_missed)});
+  }
+  table.print(out);
+}
+
+PictureCurve drawn(const Curve& curve, PictureCurve::Ink ink) {
+  PictureCurve drawn{curve.name, ink, {}};
+  for (const auto& point : curve.frontier) drawn.points.emplace_back(1e6 * point.run_outs_kept, point.waste);
+  return drawn;
+}
+
+}  // namespace
+
+void print_targets(std::ostream& out, const std::vector<TargetRow>& rows) {
+  Table table({"to reach", "target", "result", "verdict", "beside it"});
+  for (const auto& row : rows) table.add({row.what, row.target, row.result, row.met ? "met" : "not met", row.beside});
+  table.print(out);
+}
+
+void print_details(std::ostream& out, const TrialResults& results) {
+  print_runs(out, "Reference world, default policy", results.reference);
+  print_causes(out, "Why sets came out", results.reference);
+  for (const auto& sweep : results.sweeps) print_sweep(out, sweep);
+  print_limits(out, results.sweeps[0]);
+  print_limits(out, results.sweeps[1]);
+  out << "\nOne N for all, sets of 7, 12 and 20 days together\n\n";
+  Table days({"N", "wasted", "run-outs per million"});
+  for (const auto& point : results.one_n_for_all.frontier) {
+    days.add({number(point.setting, 0), percent(point.waste), brief(1e6 * point.run_outs_kept)});
+  }
+  days.print(out);
+  print_coverage(out, "Coverage of central intervals, reference world", slices_of(results.reference));
+  print_coverage(out, "Coverage, reference world with other gauges", slices_of(results.other_gauges));
+  print_coverage(out, "Coverage, field world", slices_of(results.field));
+  print_reliability(out, results.sweeps[0]);
+  print_reliability(out, results.sweeps[1]);
+  print_runs(out, "Field world, default policy", results.field);
+  print_causes(out, "Why sets came out in the field world", results.field);
+  print_runs(out, "An oracle, and rules without a forecast, reference world with five steps", results.rules);
+}
+
+std::string picture_of(const TrialResults& results) {
+  std::vector<PicturePanel> panels;
+  for (const std::size_t i : {2U, 0U, 3U}) {
+    const auto& sweep = results.sweeps[i];
+    PicturePanel panel{"Sets of " + number(sweep.life_days, 0) + " days", {}};
+    panel.curves.push_back(drawn(results.one_n_for_all, PictureCurve::Ink::peer));
+    panel.curves.push_back(drawn(sweep.tuned_days, PictureCurve::Ink::peer));
+    panel.curves.push_back(drawn(sweep.told.front(), PictureCurve::Ink::ours));
+    panel.curves.push_back(drawn(sweep.told.back(), PictureCurve::Ink::best));
+    panels.push_back(std::move(panel));
+  }
+  return curve_picture("Charge thrown away against nights on which a side ran out", panels);
+}
+
+}  // namespace cellarer::bench

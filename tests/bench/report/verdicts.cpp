@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/report/verdicts.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "tests/bench/report/table.hpp"
+#include "tests/bench/score/poisson.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+double at_five(const Curve& curve) { return waste_at(curve.frontier, run_outs_in_question).value_or(none); }
+
+/// Waste of ours over that of another rule, both at five per million, averaged over sweeps.
+double mean_at_five(const std::vector<const Sweep*>& sweeps) {
+  double sum = 0;
+  for (const auto* sweep : sweeps) sum += at_five(sweep->told.front());
+  return sum / static_cast<double>(sweeps.size());
+}
+
+struct Range {
+  double min = none, max = none;
+};
+
+Range range_of(const std::map<std::string, Coverage>& slices) {
+  Range range;
+  for (const auto& [name, coverage] : slices) {
+    if (coverage.sets() < sets_for_a_verdict) continue;
+    const double share = coverage.share(Coverage::ninety);
+    range.min = std::fmin(range.min, share);
+    range.max = std::fmax(range.max, share);
+  }
+  return range;
+}
+
+/// Sums over the runs of the reference world in which times are kept, or missed.
+struct Counted {
+  double side_nights = 0;
+  std::uint64_t run_outs = 0, warnings = 0;
+  double per_million() const { return static_cast<double>(run_outs) / side_nights * 1e6; }
+  double bound_per_million() const { return poisson_upper_bound(run_outs) / side_nights * 1e6; }
+};
+
+Counted counted(const TrialResults& results, bool missed) {
+  Counted counted;
+  for (const auto& run : results.reference) {
+    if (run.missed != missed) continue;
+    counted.side_nights += run.scores.tally.side_nights();
+    counted.run_outs += run.scores.tally.run_outs();
+    counted.warnings += run.scores.tally.warnings();
+  }
+  return counted;
+}
+
+void count(Figures& figures, const TrialResults& results) {
+  const auto kept = counted(results, false), missed = counted(results, true);
+  figures.side_nights_kept = kept.side_nights;
+  figures.side_nights_missed = missed.side_nights;
+  figures.run_outs_per_million_kept = kept.per_million();
+  figures.run_outs_per_million_missed = missed.per_million();
+  figures.bound_kept = kept.bound_per_million();
+  figures.bound_missed = missed.bound_per_million();
+  figures.warnings_per_thousand = static_cast<double>(kept.warnings) / kept.side_nights * 1e3;
+  figures.warnings_per_wearer_year = static_cast<double>(kept.warnings) / kept.side_nights * 2 * 365.25;
+  figures.waste_percent_gauge = results.reference[0].scores.tally.charge_wasted();
+  figures.waste_five_steps = results.reference[1].scores.tally.charge_wasted();
+}
+
+void compare(Figures& figures, const TrialResults& results) {
+  const auto &percent = results.sweeps[0], &steps = results.sweeps[1];
+  figures.accepted_per_million_kept =
+      5e5 * (percent.told.front().at_default.run_outs_kept + steps.told.front().at_default.run_outs_kept);
+  figures.accepted_per_million_missed =
+      5e5 * (percent.told.front().at_default.run_outs_missed + steps.told.front().at_default.run_outs_missed);
+  figures.frontier_percent_gauge = at_five(percent.told.front());
+  figures.frontier_five_steps = at_five(steps.told.front());
+  figures.best_frontier_percent_gauge = at_five(percent.told.back());
+  figures.best_frontier_five_steps = at_five(steps.told.back());
+  figures.best_waste_percent_gauge = percent.told.back().at_default.waste;
+  figures.best_waste_five_steps = steps.told.back().at_default.waste;
+  figures.over_best = std::max(figures.frontier_percent_gauge / figures.best_frontier_percent_gauge,
+                               figures.frontier_five_steps / figures.best_frontier_five_steps);
+  figures.one_n = at_five(results.one_n_for_all);
+  figures.over_one_n = mean_at_five({&percent, &results.sweeps[2], &results.sweeps[3]}) / figures.one_n;
+  figures.one_n_a_side = at_five(percent.tuned_days);
+  figures.over_one_n_a_side = figures.frontier_percent_gauge / figures.one_n_a_side;
+  double ours_h = 0, best_h = 0;
+  for (const auto* sweep : {&percent, &steps}) {
+    ours_h += sweep->beliefs.front().mean_crps_h();
+    best_h += sweep->beliefs.back().mean_crps_h();
+  }
+  figures.crps_over_best = ours_h / best_h;
+}
+
+std::string both(double a, double b) { return percent(a) + " / " + percent(b); }
+
+}  // namespace
+
+std::map<std::string, Coverage> slices_of(const std::vector<NamedRun>& runs) {
+  std::map<std::string, Coverage> slices;
+  for (const auto& run : runs) {
+    for (const auto& belief : run.scores.beliefs) {
+      for (const auto& [name, coverage] : belief.coverage()) slices[name].merge(coverage);
+    }
+  }
+  return slices;
+}
+
+Figures figures_of(const TrialResults& results) {
+  Figures figures;
+  count(figures, results);
+  compare(figures, results);
+  auto slices = slices_of(results.reference);
+  for (const auto& [name, coverage] : slices_of(results.other_gauges)) {
+    // Of the worlds with other gauges only the slice of the gauge counts: they are few households.
+    if (name.starts_with("gauge: ")) slices[name].merge(coverage);
+  }
+  const auto reference = range_of(slices), field = range_of(slices_of(results.field));
+  figures.coverage90_min = reference.min;
+  figures.coverage90_max = reference.max;
+  figures.field_coverage90_min = field.min;
+  figures.field_coverage90_max = field.max;
+  return figures;
+}
+
+std::vector<TargetRow> targets_of(const Figures& f) {
+  std::vector<TargetRow> rows;
+  rows.push_back({"charge wasted, percent gauge / 5 steps", "at most 20 / 22 %",
+                  both(f.waste_percent_gauge, f.waste_five_steps),
+                  "best possible " + both(f.best_waste_percent_gauge, f.best_waste_five_steps),
+                  f.waste_percent_gauge <= 0.20 && f.waste_five_steps <= 0.22});
+  rows.push_back({"run-outs per million side-nights, times kept", "at most 1", brief(f.run_outs_per_million_kept),
+                  "95 % bound " + brief(f.bound_kept) + " over " + number(f.side_nights_kept / 1e6, 2) +
+                      " million; accepted " + brief(f.accepted_per_million_kept),
+                  f.run_outs_per_million_kept <= 1});
+  rows.push_back({"the same, 5 % missed and the warning unheeded", "at most 50", brief(f.run_outs_per_million_missed),
+                  "95 % bound " + brief(f.bound_missed) + " over " + number(f.side_nights_missed / 1e6, 2) +
+                      " million; accepted " + brief(f.accepted_per_million_missed),
+                  f.run_outs_per_million_missed <= 50});
+  rows.push_back({"waste at 5 run-outs per million, percent gauge / 5 steps", "at most 17 / 18 %",
+                  both(f.frontier_percent_gauge, f.frontier_five_steps),
+                  "best possible " + both(f.best_frontier_percent_gauge, f.best_frontier_five_steps),
+                  f.frontier_percent_gauge <= 0.17 && f.frontier_five_steps <= 0.18});
+  rows.push_back({"waste at equal run-outs, over the best possible", "at most 1.10", number(f.over_best, 3),
+                  "the worse gauge, at 5 per million", f.over_best <= 1.10});
+  rows.push_back({"the same, over one N for all", "at most 0.333", number(f.over_one_n, 3),
+                  "one N wastes " + percent(f.one_n) + ", sets of 7, 12, 20 days", f.over_one_n <= 1.0 / 3});
+  rows.push_back({"the same, over one N a side", "at most 0.9", number(f.over_one_n_a_side, 3),
+                  "one N a side wastes " + percent(f.one_n_a_side), f.over_one_n_a_side <= 0.9});
+  rows.push_back({"warnings between changing times per 1000 side-nights", "at most 1",
+                  number(f.warnings_per_thousand, 2), number(f.warnings_per_wearer_year, 2) + " a wearer and year",
+                  f.warnings_per_thousand <= 1});
+  rows.push_back({"coverage of 90 % intervals, lowest / highest slice", "88 to 92 %",
+                  both(f.coverage90_min, f.coverage90_max), "slices of at least 2000 sets",
+                  f.coverage90_min >= 0.88 && f.coverage90_max <= 0.92});
+  rows.push_back({"CRPS, over the best possible", "at most 1.05", number(f.crps_over_best, 3), "the same evenings",
+                  f.crps_over_best <= 1.05});
+  return rows;
+}
+
+}  // namespace cellarer::bench

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+
+#include "tests/bench/score/frontier.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace cellarer;
+using namespace cellarer::bench;
+
+namespace {
+
+using std::chrono::hours;
+using std::chrono::seconds;
+
+/// States a fixed chance of the coming night for each day that the cells have been in.
+class ByAge final : public Forecaster {
+ public:
+  Instant in;
+  double risk_a_night = 0;
+  void recorded(const life::CellChange&) override {}
+  void recorded(const life::Reading&) override {}
+  void recorded(const duty::Settings&) override {}
+  void recorded(const duty::PacedInstead&) override {}
+  void recorded(const life::UnitInUse&) override {}
+  bool advises_change(Side, Instant) override { return false; }
+  double probability_by(Side, Instant at, Instant when) override {
+    return risk_a_night * (hours_between(at, when) / 24) * (at - in >= hours(24 * 8) ? 1 : 0);
+  }
+};
+
+/// Sets that live 12 days and a fraction, the fractions spread evenly over a day, each run to its end.
+SweepRecord sets_of_twelve_days(int count) {
+  SweepRecord record(1, 0);
+  ByAge forecaster;
+  Forecaster* const all[] = {&forecaster};
+  Instant in{};
+  for (int set = 0; set < count; ++set) {
+    const auto life = seconds(86400 * 12 + 86400 * (2 * set + 1) / (2 * count));
+    forecaster.in = in;
+    forecaster.risk_a_night = 0.01;
+    for (int day = 1; in + hours(24 * day) < in + life; ++day) {
+      const Instant at = in + hours(24 * day);
+      Evening evening{0, Side::left, at, at + hours(24), in, in + life, 0, 1, set, false, false, all};
+      evening.charge_left_share = 1 - hours_between(in, at) / hours_between(in, in + life);
+      record.evening(evening);
+    }
+    record.set_ended({0, Side::left, in, in + life, SetEnd::ran_out, 0, set});
+    in += hours(24 * 20);
+  }
+  return record;
+}
+
+}  // namespace
+
+TEST_CASE("a rule of days and a limit lay over the same sets alike") {
+  const auto record = sets_of_twelve_days(50);
+  // From the eighth evening on 1 % a night: (1 - m) 1 % + m 2 % = 1.05 %.
+  const auto limit = lay_over({&record}, at_risk_limit(0, 0.0104, 0.05), 0.0104, 0.05);
+  const auto days = lay_over({&record}, after_days(8), 8, 0.05);
+  CHECK(limit.waste == Approx(days.waste));
+  CHECK(limit.run_outs_kept == Approx(0));
+  // Missed: evenings 8 to 12 in a row, 1 % each, for m, m^2 ... over eight nights a set.
+  const double m = 0.05;
+  CHECK(limit.run_outs_missed == Approx(0.01 * (m + m * m + m * m * m + std::pow(m, 4) + std::pow(m, 5)) / 8));
+}
+
+TEST_CASE("days tuned on a side's history begin when there is a history") {
+  const auto record = sets_of_twelve_days(20);
+  const auto point = lay_over({&record}, after_tuned_days(std::log(12.5 / 10.5)), 0, 0.05);
+  CHECK(point.sets == 20 - history_needed);
+  // Ten days and a half, so the tenth evening, of sets that come to live 12 and a half.
+  CHECK(point.waste == Approx(1 - 10 / 12.5).margin(0.02));
+}
+
+TEST_CASE("waste at so many run-outs lies on the line between its neighbours, in the logarithm") {
+  const Frontier frontier{{1, 0.30, 1e-7, 0, 1}, {2, 0.20, 1e-5, 0, 1}, {3, 0.10, 1e-3, 0, 1}};
+  CHECK(*waste_at(frontier, 1e-6) == Approx(0.25));
+  CHECK(*waste_at(frontier, 1e-4) == Approx(0.15));
+  CHECK_FALSE(waste_at(frontier, 1e-9).has_value());
+}
+
+TEST_CASE("records of parts append to the record of the whole") {
+  auto whole = sets_of_twelve_days(10);
+  const auto part = sets_of_twelve_days(10);
+  whole.append(part);
+  const auto once = lay_over({&part}, after_days(8), 8, 0.05), twice = lay_over({&whole}, after_days(8), 8, 0.05);
+  CHECK(twice.sets == 2 * once.sets);
+  CHECK(twice.waste == Approx(once.waste));
+  CHECK(twice.run_outs_missed == Approx(once.run_outs_missed));
+}

@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/peers/best_possible.hpp"
+#include "tests/bench/peers/oracle.hpp"
+#include "tests/bench/peers/rules.hpp"
+#include "tests/bench/trial/run.hpp"
+#include "tests/bench/world/household_truth.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace cellarer;
+using namespace cellarer::bench;
+
+namespace {
+
+Scores tried(const World& world, const MakeForecaster& decider, std::size_t households, double sample = 0) {
+  Progress silent(1, false);
+  Run one;
+  one.world = &world;
+  one.seed = 7;
+  one.households = households;
+  one.decider = decider;
+  if (sample > 0) one.asked.beliefs = {0};
+  one.asked.sampling = {sample, 0};
+  return run(one, silent);
+}
+
+World world_of(int steps) { return World(reference_world(steps), CELLARER_SOURCE_DIR "/data/cells"); }
+
+}  // namespace
+
+TEST_CASE("an oracle wastes what one changing time a day makes unavoidable, and no more") {
+  const auto world = world_of(0);
+  const auto scores = tried(world, oracle(), 8);
+  CHECK(scores.tally.run_outs() == 0);
+  // Cut-off comes as often at one part of a day's charge as at another, so half a day of about 12.5 is left; the
+  // world's spread and its converter move that by a few parts in a hundred.
+  CHECK(scores.tally.charge_wasted() > 0.5 / 12.5 * 0.9);
+  CHECK(scores.tally.charge_wasted() < 0.5 / 12.5 * 1.4);
+}
+
+TEST_CASE("the best possible forecaster's intervals hold the truth as often as they say") {
+  // The definition of a posterior under the true generator; some hundred sets, so to a few per cent.
+  for (const int steps : {0, 5}) {
+    const auto world = world_of(steps);
+    const auto best = best_possible(world, HouseholdTruth(world, 7, 0).burst_share());
+    const auto scores = tried(world, best, 10, 0.25);
+    const auto& all = scores.beliefs.front().coverage().at("all");
+    CHECK(all.sets() > 500);
+    CHECK(all.share(Coverage::ninety) == Approx(0.90).margin(0.035));
+    CHECK(all.share(0) == Approx(0.50).margin(0.05));
+    CHECK(scores.tally.run_outs() == 0);
+  }
+}
+
+TEST_CASE("a rule of N days changes every N days") {
+  const auto world = world_of(0);
+  const auto scores = tried(world, every_n_days(5), 8);
+  CHECK(scores.tally.sets_per_wearer_year() == Approx(2 * 365.25 / 5).epsilon(0.02));
+}
+
+TEST_CASE("who waits for the unit's warning runs out where it goes unheeded") {
+  const auto world = world_of(0);
+  const auto scores = tried(world, at_the_warning(), 8);
+  CHECK(scores.tally.ended(SetEnd::planned) == 0);
+  CHECK(scores.tally.run_outs() == scores.tally.sets());
+}
+
+TEST_CASE("figures do not depend on how the households are spread") {
+  const auto world = world_of(5);
+  const auto once = tried(world, every_n_days(9), 20), again = tried(world, every_n_days(9), 20);
+  CHECK(once.tally.charge_wasted() == again.tally.charge_wasted());
+  CHECK(once.tally.warnings() == again.tally.warnings());
+}

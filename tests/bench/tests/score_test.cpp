@@ -1,0 +1,91 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+#include <numbers>
+
+#include "tests/bench/score/crps.hpp"
+#include "tests/bench/score/pit.hpp"
+#include "tests/bench/score/poisson.hpp"
+#include "tests/bench/score/run_tally.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace cellarer;
+using namespace cellarer::bench;
+
+namespace {
+
+double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+
+}  // namespace
+
+TEST_CASE("CRPS of a normal forecast is the closed form") {
+  // Gneiting and Raftery (2007), eq. 21: sigma (z (2 Phi(z) - 1) + 2 phi(z) - 1 / sqrt(pi)).
+  CHECK(crps(normal_below, 0, -8, 8, 400) == Approx(0.233695).epsilon(1e-5));
+  CHECK(crps(normal_below, 1, -8, 8, 400) == Approx(0.602441).epsilon(1e-5));
+  // Scale: of N(0, 3^2) three times as much.
+  const auto wide = [](double x) { return normal_below(x / 3); };
+  CHECK(crps(wide, 3, -24, 24, 400) == Approx(3 * 0.602441).epsilon(1e-5));
+}
+
+TEST_CASE("CRPS of a point forecast is the absolute error, outside the span too") {
+  const auto surely_five = [](double x) { return x >= 5 ? 1.0 : 0.0; };
+  CHECK(crps(surely_five, 7, 5, 9, 200) == Approx(2).epsilon(0.01));
+  const auto even = [](double x) { return std::min(std::max(x, 0.0), 1.0); };
+  // Uniform on (0, 1), truth at 3: 2 beyond the end and the integral of x^2.
+  CHECK(crps(even, 3, 0, 1, 200) == Approx(2 + 1.0 / 3).epsilon(1e-6));
+}
+
+TEST_CASE("the exact 95 % upper bound of a Poisson mean") {
+  // Review of Particle Physics (Particle Data Group), section Statistics, table of limits for the mean of a Poisson
+  // variable: upper limits of 95 %.
+  const double table[] = {3.00, 4.74, 6.30, 7.75, 9.15, 10.51, 11.84, 13.15, 14.43, 15.71, 16.96};
+  for (std::uint64_t n = 0; n <= 10; ++n) CHECK(poisson_upper_bound(n) == Approx(table[n]).margin(0.006));
+}
+
+TEST_CASE("a uniform transform is covered as often as the intervals say") {
+  Coverage coverage;
+  constexpr int evenings = 1000;
+  for (int i = 0; i < evenings; ++i) coverage.add((i + 0.5) / evenings);
+  for (std::size_t level = 0; level < Coverage::levels.size(); ++level) {
+    CHECK(coverage.share(level) == Approx(Coverage::levels[level]).margin(1e-9));
+  }
+  CHECK(coverage.mean_pit() == Approx(0.5));
+  // A belief twice too narrow: u of a normal truth with twice the spread; 90 % intervals hold 2 Phi(1.645 / 2) - 1.
+  Coverage narrow;
+  for (int i = 0; i < 200000; ++i) {
+    const double z = -8 + 16 * (i + 0.5) / 200000;
+    const int times = static_cast<int>(std::lround(1000 * std::exp(-0.5 * z * z)));
+    for (int k = 0; k < times; ++k) narrow.add(normal_below(2 * z));
+    i += 99;
+  }
+  CHECK(narrow.share(Coverage::ninety) == Approx(2 * normal_below(1.6449 / 2) - 1).margin(0.003));
+}
+
+TEST_CASE("an atom of the belief is spread by chance") {
+  // Half the belief lies at the truth: u anywhere between 0.3 and 0.8.
+  CHECK(randomised_pit(0.3, 0.8, 0) == Approx(0.3));
+  CHECK(randomised_pit(0.3, 0.8, 0.5) == Approx(0.55));
+}
+
+TEST_CASE("run-outs are those that a forecast is judged by") {
+  RunTally tally, more;
+  const Instant start{};
+  const auto ended = [&](SetEnd end, double left) {
+    return SetEnded{0, Side::left, start, start + std::chrono::hours(240), end, left, 0};
+  };
+  tally.set_ended(ended(SetEnd::planned, 0.2));
+  tally.set_ended(ended(SetEnd::ran_out, 0));
+  tally.set_ended(ended(SetEnd::sudden, 0.7));
+  more.set_ended(ended(SetEnd::ignored, 0));
+  for (int night = 0; night < 20; ++night) {
+    Evening evening{};
+    evening.at = start + std::chrono::hours(24 * night);
+    evening.next = evening.at + std::chrono::hours(24);
+    tally.evening(evening);
+  }
+  tally.merge(more);
+  CHECK(tally.run_outs() == 2);
+  CHECK(tally.sets() == 4);
+  CHECK(tally.side_nights() == Approx(20));
+  CHECK(tally.charge_wasted() == Approx(0.9 / 4));
+  CHECK(tally.per_million_side_nights(2) == Approx(1e5));
+}

@@ -1,0 +1,48 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "tests/bench/score/frontier.hpp"
+#include "tests/bench/trial/scores.hpp"
+
+/// All that a trial found, before anything is printed.
+namespace cellarer::bench {
+
+/// A world run under one decider and scored.
+struct NamedRun {
+  std::string name;
+  bool missed = false;  ///< changing times are missed with 5 %, the warning goes unheeded
+  Scores scores;
+};
+
+/// A forecaster's curve in one sweep.
+struct Curve {
+  std::string name;
+  Frontier frontier;         ///< over limits on the coming night alone (over days, over margins)
+  Frontier forgiving;        ///< over limits of the policy, which counts a missed time; none for a rule
+  FrontierPoint at_default;  ///< at the default limit; nothing for a rule
+};
+
+/// One world in which limits were swept: ours, the best possible, the rules.
+struct Sweep {
+  std::string name, gauge;
+  double life_days = 12;
+  SweepRecord record;
+  std::vector<Curve> told;  ///< ours first, then ours given the truth of one thing at a time, the best possible last
+  Curve tuned_days;         ///< one N a side
+  std::vector<BeliefScore> beliefs;  ///< of `told`'s first and last
+};
+
+struct TrialResults {
+  std::vector<NamedRun> reference;     ///< percent and five steps, kept and missed
+  std::vector<NamedRun> other_gauges;  ///< the reference world with gauges of 3 and 10 steps
+  std::vector<Sweep> sweeps;  ///< 12 days with percent and with five steps, then 7 and 20 days, then specimens doubled
+  Curve one_n_for_all;        ///< over the sweeps of 7, 12 and 20 days
+  std::vector<NamedRun> field;
+  std::vector<NamedRun> rules;  ///< an oracle and rules, in the reference world with five steps
+  double seconds = 0;
+};
+
+}  // namespace cellarer::bench

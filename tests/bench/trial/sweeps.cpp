@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#include <array>
+#include <cmath>
+
+#include "tests/bench/peers/best_possible.hpp"
+#include "tests/bench/trial/trial.hpp"
+#include "tests/bench/world/household_truth.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+constexpr double sweep_share = 1.0 / 16;
+/// Each set stays in until the best possible forecaster sees this risk of the coming night: beyond what is asked.
+constexpr double late_limit = 0.02;
+constexpr double limits[] = {1e-7, 1e-6, 5e-6, 1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 1e-2};
+
+Curve curve_of(const std::string& name, const SweepRecord& record, std::size_t forecaster, const life::Policy& policy) {
+  const auto at = [&](double limit, double counted_miss) {
+    return lay_over({&record}, at_risk_limit(forecaster, limit, counted_miss), limit, policy.miss_probability);
+  };
+  Curve curve{name, {}, {}, at(policy.risk_limit, policy.miss_probability)};
+  for (const double limit : limits) {
+    curve.frontier.push_back(at(limit, 0));
+    curve.forgiving.push_back(at(limit, policy.miss_probability));
+  }
+  return curve;
+}
+
+Curve tuned_days_over(const SweepRecord& record, const life::Policy& policy) {
+  Curve curve{"one N a side", {}, {}, {}};
+  for (int step = 0; step < 12; ++step) {
+    const double margin = 0.02 + 0.03 * step;
+    curve.frontier.push_back(lay_over({&record}, after_tuned_days(margin), margin, policy.miss_probability));
+  }
+  return curve;
+}
+
+Sweep sweep(WorldSpec spec, const Contestants& contestants, bool given_the_truth, const TrialSize& size,
+            std::uint64_t seed, Progress& progress) {
+  progress.now("sweep: " + spec.name);
+  const World world(spec, size.cells_folder);
+  const double burst_share = HouseholdTruth(world, seed, 0).burst_share();
+  Run one;
+  one.world = &world;
+  one.seed = seed;
+  one.households = part_of(size, sweep_share);
+  std::vector<std::string> names{"ours"};
+  one.told = {contestants.ours(world, seed)};
+  for (const auto& given : contestants.given) {
+    if (!given_the_truth) break;
+    names.push_back(given.truth);
+    one.told.push_back(given.make(world, seed));
+  }
+  // The decider is the best possible itself, told once, and heeding the coming night alone.
+  auto late = spec.policy;
+  late.risk_limit = late_limit;
+  late.miss_probability = 0;
+  one.decider = best_possible(world, burst_share, late);
+  names.push_back("best possible");
+  one.asked.forecasters = names.size();
+  one.asked.best = 0;
+  one.asked.beliefs = {1, 0};
+  one.asked.sampling = {0.25, 0.04};
+  auto scores = run(one, progress);
+  Sweep result{spec.name, "", spec.set_life_days, std::move(*scores.sweep), {}, {}, std::move(scores.beliefs)};
+  result.gauge = spec.unit.gauge_steps == 0 ? "percent" : std::to_string(spec.unit.gauge_steps) + " steps";
+  // In the run the best possible comes first, since it decides; in the results it comes last.
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    result.told.push_back(curve_of(names[i], result.record, (i + 1) % names.size(), spec.policy));
+  }
+  result.tuned_days = tuned_days_over(result.record, spec.policy);
+  return result;
+}
+
+}  // namespace
+
+std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& size, Progress& progress) {
+  std::vector<Sweep> sweeps;
+  std::uint64_t seed = 100 * size.seed;
+  for (const int steps : {0, 5}) {
+    auto spec = reference_world(steps);
+    sweeps.push_back(sweep(std::move(spec), contestants, true, size, ++seed, progress));
+  }
+  for (const double life_days : {7.0, 20.0}) {
+    auto spec = reference_world();
+    spec.set_life_days = life_days;
+    spec.name += ", sets of " + std::to_string(static_cast<int>(life_days)) + " days";
+    sweeps.push_back(sweep(std::move(spec), contestants, false, size, ++seed, progress));
+  }
+  auto doubled = reference_world();
+  doubled.cells.specimen_spread = 2;
+  doubled.name += ", specimens twice as far apart";
+  sweeps.push_back(sweep(std::move(doubled), contestants, false, size, ++seed, progress));
+  return sweeps;
+}
+
+Curve one_n_over(const std::vector<Sweep>& sweeps) {
+  Curve curve{"one N for all", {}, {}, {}};
+  // Percent gauge, 7, 12 and 20 days: each set counts once, as sets are bought.
+  const std::vector<const SweepRecord*> records{&sweeps[2].record, &sweeps[0].record, &sweeps[3].record};
+  for (int days = 3; days <= 14; ++days) {
+    curve.frontier.push_back(lay_over(records, after_days(days), days, life::Policy{}.miss_probability));
+  }
+  return curve;
+}
+
+double work_of(const TrialSize& size, const Contestants&) {
+  const double year = 2 * 365;
+  const auto households = [&](double share) { return static_cast<double>(part_of(size, share)); };
+  return year * (4 * households(1) + 2 * households(1.0 / 16) + 4 * households(1.0 / 8) + 5 * households(sweep_share)) +
+         2 * 200 * 4 * households(1.0 / 8);
+}
+
+}  // namespace cellarer::bench

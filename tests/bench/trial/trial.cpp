@@ -1,0 +1,118 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/trial/trial.hpp"
+
+#include <algorithm>
+#include <chrono>
+
+#include "tests/bench/peers/oracle.hpp"
+#include "tests/bench/peers/rules.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+/// Shares of the size, nights and seeds of the parts.
+constexpr double other_gauges_share = 1.0 / 16, field_share = 1.0 / 8, rules_share = 1.0 / 8;
+constexpr int field_nights = 200;
+constexpr double missed = 0.05;
+
+std::string gauge_name(int steps) { return steps == 0 ? "percent" : std::to_string(steps) + " steps"; }
+
+/// One world, one decider, its belief scored.
+NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, std::uint64_t seed,
+                 const std::function<MakeForecaster(const World&, std::uint64_t)>& decider, double coverage_sample,
+                 Progress& progress) {
+  progress.now(spec.name);
+  const int steps = spec.unit.gauge_steps;
+  const bool misses = spec.people.missed > 0;
+  const std::string name = spec.name;
+  const World world(std::move(spec), size.cells_folder);
+  Run one;
+  one.world = &world;
+  one.seed = seed;
+  one.households = households;
+  one.decider = decider(world, seed);
+  one.asked.gauge = gauge_name(steps);
+  one.asked.sampling = {coverage_sample, 0};
+  if (coverage_sample > 0) one.asked.beliefs = {0};
+  return {name, misses, run(one, progress)};
+}
+
+}  // namespace
+
+std::size_t part_of(const TrialSize& size, double share) {
+  return std::max<std::size_t>(8, static_cast<std::size_t>(share * static_cast<double>(size.households)));
+}
+
+std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialSize& size, Progress& progress) {
+  std::vector<NamedRun> runs;
+  std::uint64_t seed = 10 * size.seed;
+  for (const double misses : {0.0, missed}) {
+    for (const int steps : {0, 5}) {
+      // Beliefs are the same whether times are kept or not: scored where they are kept.
+      const double sample = misses > 0 ? 0 : 0.06;
+      runs.push_back(
+          decided(reference_world(steps, misses), size, size.households, ++seed, contestants.ours, sample, progress));
+    }
+  }
+  return runs;
+}
+
+std::vector<NamedRun> try_other_gauges(const Contestants& contestants, const TrialSize& size, Progress& progress) {
+  std::vector<NamedRun> runs;
+  std::uint64_t seed = 10 * size.seed + 5;
+  for (const int steps : {3, 10}) {
+    runs.push_back(decided(reference_world(steps), size, part_of(size, other_gauges_share), seed++, contestants.ours,
+                           0.5, progress));
+  }
+  return runs;
+}
+
+std::vector<NamedRun> try_field(const Contestants& contestants, const TrialSize& size, Progress& progress) {
+  std::vector<NamedRun> runs;
+  std::uint64_t seed = 1000 * size.seed;
+  for (const int steps : {0, 3, 5, 10}) {
+    auto spec = field_world(steps);
+    spec.nights = field_nights;
+    runs.push_back(decided(std::move(spec), size, part_of(size, field_share), ++seed, contestants.ours, 0.5, progress));
+  }
+  return runs;
+}
+
+std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress) {
+  struct Rule {
+    std::string name;
+    MakeForecaster make;
+  };
+  const std::vector<Rule> rules{{"oracle: the last evening before cut-off", oracle()},
+                                {"every 7 days", every_n_days(7)},
+                                {"every 10 days", every_n_days(10)},
+                                {"at the lowest step", at_the_lowest_step()},
+                                {"at the unit's warning", at_the_warning()}};
+  std::vector<NamedRun> runs;
+  for (const auto& rule : rules) {
+    auto spec = reference_world(5);
+    // Who waits for the warning hears it nearly always, by night too: a favour to the rule.
+    spec.people.warning_heeded = 0.95;
+    runs.push_back(decided(
+        std::move(spec), size, part_of(size, rules_share), 10 * size.seed + 9,
+        [&](const World&, std::uint64_t) { return rule.make; }, 0, progress));
+    runs.back().name = rule.name;
+  }
+  return runs;
+}
+
+TrialResults try_out(const Contestants& contestants, const TrialSize& size, Progress& progress) {
+  const auto begun = std::chrono::steady_clock::now();
+  TrialResults results;
+  results.sweeps = try_sweeps(contestants, size, progress);
+  results.one_n_for_all = one_n_over(results.sweeps);
+  results.rules = try_rules(size, progress);
+  results.field = try_field(contestants, size, progress);
+  results.other_gauges = try_other_gauges(contestants, size, progress);
+  results.reference = try_reference(contestants, size, progress);
+  results.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begun).count();
+  return results;
+}
+
+}  // namespace cellarer::bench

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <cstdint>
+#include <filesystem>
+#include <functional>
+
+#include "tests/bench/trial/results.hpp"
+#include "tests/bench/trial/run.hpp"
+
+namespace cellarer::bench {
+
+/// Who is tried, made anew for each world.
+struct Contestants {
+  /// Ours as it ships.
+  std::function<MakeForecaster(const World& world, std::uint64_t seed)> ours;
+  /// Ours given the truth of one thing, by the name of that thing.
+  struct Given {
+    std::string truth;
+    std::function<MakeForecaster(const World& world, std::uint64_t seed)> make;
+  };
+  std::vector<Given> given;
+};
+
+struct TrialSize {
+  std::uint64_t seed = 1;
+  std::size_t households = 2080;  ///< of each run of the reference world; the other runs are parts of it
+  std::filesystem::path cells_folder;
+};
+
+/// Side-nights that a trial of this size will simulate, for the progress bar.
+double work_of(const TrialSize& size, const Contestants& contestants);
+
+/// The whole trial. Each run has a seed of its own, made from the size's.
+TrialResults try_out(const Contestants& contestants, const TrialSize& size, Progress& progress);
+
+/// Its parts.
+std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialSize& size, Progress& progress);
+std::vector<NamedRun> try_other_gauges(const Contestants& contestants, const TrialSize& size, Progress& progress);
+std::vector<NamedRun> try_field(const Contestants& contestants, const TrialSize& size, Progress& progress);
+std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress);
+std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& size, Progress& progress);
+Curve one_n_over(const std::vector<Sweep>& sweeps);
+
+/// How many households a part has: this share of the size, at least eight.
+std::size_t part_of(const TrialSize& size, double share);
+
+}  // namespace cellarer::bench
