@@ -6,11 +6,10 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "model/cell/discharge.hpp"
 #include "model/cell/learn.hpp"
-#include "model/cell/runtime.hpp"
 #include "model/cell/score_rows.hpp"
 #include "model/life/set_posterior.hpp"
+#include "tests/bench/real_cells_profiles.hpp"
 
 namespace cellarer::bench {
 
@@ -34,14 +33,6 @@ struct Log {
   double life_h = 0;
 };
 
-std::vector<cell::Discharge> rows_of(const cell::PublishedCell& cell, const std::string& specimen) {
-  std::vector<cell::Discharge> rows;
-  for (const auto& row : cell.discharges) {
-    if (row.specimen == specimen) rows.push_back(row);
-  }
-  return rows;
-}
-
 std::vector<std::string> specimens_of(const cell::PublishedCell& cell) {
   std::vector<std::string> names;
   for (const auto& row : cell.discharges) {
@@ -59,38 +50,6 @@ Log log_of(const cell::PublishedCell& cell, const std::string& specimen, double 
   }
   if (!(log.life_h > 0)) throw std::invalid_argument(cell.id + ": a log that does not reach the end of life");
   return log;
-}
-
-/// The profile with what the measurement had in series: a steady current cannot tell it from the cell's own.
-cell::Profile with_contacts(cell::Profile profile, double ohm) {
-  cell::Curve::Table open{}, slow{}, fast{};
-  for (std::size_t i = 0; i < cell::Curve::points; ++i) {
-    const double depth = static_cast<double>(i) / (cell::Curve::points - 1);
-    open[i] = profile.curve.open_circuit_V(depth);
-    slow[i] = profile.curve.slow_ohm(depth);
-    fast[i] = profile.curve.fast_ohm(depth) + ohm;
-  }
-  profile.curve = cell::Curve(profile.curve.capacity_mAh(), open, slow, fast);
-  return profile;
-}
-
-cell::Profile known_brand(const cell::PublishedCell& cell, const std::string& other_specimen,
-                          const cell::FamilyPrior& prior) {
-  cell::PublishedCell one = cell;
-  one.discharges = rows_of(cell, other_specimen);
-  cell::FitOptions options;
-  options.prior = prior;
-  const auto fit = cell::fit(one, options);
-  return with_contacts(cell::make_profile(one, fit), fit.parameters[cell::fixture_ohm]);
-}
-
-/// The family's file, made again: the hours of the mean curve, fitted as any file is.
-cell::Profile family_profile(cell::PublishedCell family, const cell::FamilyPrior& prior, double contacts_ohm) {
-  const auto mean = cell::curve_of(prior.mean);
-  for (auto& row : family.discharges) row.hours = cell::discharge(mean, row.load, row.cutoff_V).hours;
-  cell::FitOptions options;
-  options.prior = prior;
-  return with_contacts(cell::make_profile(family, cell::fit(family, options)), contacts_ohm);
 }
 
 /// A household whose left side is one cell at this current without a pause.
@@ -156,14 +115,18 @@ RealCellForecast forecast(const Log& log, const cell::Profile& profile, double s
   return forecast;
 }
 
+/// All moments of one discharge, forecast from one profile; `prior` where the brand is unknown.
 void replay(const cell::PublishedCell& cell, const std::string& specimen, const cell::Profile& profile,
-            bool brand_known, std::vector<RealCellForecast>& into) {
+            const cell::FamilyPrior* prior, std::vector<RealCellForecast>& into) {
   for (const double current_mA : currents_mA) {
     const auto log = log_of(cell, specimen, current_mA);
     for (const double share : shares_of_life) {
       for (const bool with_readings : {true, false}) {
-        into.push_back(forecast(log, profile, share, with_readings));
-        into.back().brand_known = brand_known;
+        auto& made = into.emplace_back(forecast(log, profile, share, with_readings));
+        made.brand_known = prior == nullptr;
+        if (prior == nullptr || !with_readings) continue;
+        const double now_h = share * log.life_h;
+        made.refitted_h = refitted_life_h(cell, specimen, current_mA, now_h, *prior) - now_h;
       }
     }
   }
@@ -176,12 +139,13 @@ double median(std::vector<double> values) {
 }
 
 RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, RealCellRow row) {
-  std::vector<double> sizes;
+  std::vector<double> sizes, refitted;
   for (const auto& one : forecasts) {
     if (one.current_mA != row.current_mA || one.share_of_life != row.share_of_life ||
         one.brand_known != row.brand_known || one.with_readings != row.with_readings)
       continue;
     sizes.push_back(std::abs(one.relative_error()));
+    if (one.refitted_h) refitted.push_back(std::abs(*one.refitted_h / one.truth_h - 1));
     row.mean_error += one.relative_error();
     row.mean_width += one.relative_width();
     row.covered += one.covers() ? 1 : 0;
@@ -191,6 +155,7 @@ RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, RealCellRow r
   row.mean_error /= row.discharges;
   row.mean_width /= row.discharges;
   row.median_error = median(std::move(sizes));
+  if (!refitted.empty()) row.refitted_error = median(std::move(refitted));
   return row;
 }
 
@@ -217,12 +182,12 @@ RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells,
   for (const auto& cell : cells) {
     if (!cell::has_both_loads(cell)) continue;
     const auto prior = cell::learn_prior(cell::learnable(cells, cell.brand), {});
-    const auto unknown = family_profile(*family, prior, cell.source.fixture_ohm.value_or(0.10));
+    const auto unknown = profile_of_family(*family, prior, cell.source.fixture_ohm.value_or(0.10));
     const auto specimens = specimens_of(cell);
     for (std::size_t i = 0; i < specimens.size(); ++i) {
       const auto& other = specimens[(i + 1) % specimens.size()];
-      replay(cell, specimens[i], known_brand(cell, other, prior), true, result.forecasts);
-      replay(cell, specimens[i], unknown, false, result.forecasts);
+      replay(cell, specimens[i], profile_from_specimen(cell, other, prior), nullptr, result.forecasts);
+      replay(cell, specimens[i], unknown, &prior, result.forecasts);
     }
     done += 1;
     if (brand_done) brand_done(done / static_cast<double>(brands));

@@ -2,6 +2,7 @@
 #pragma once
 #include <functional>
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,8 @@ struct RealCellForecast {
   bool brand_known = false, with_readings = false;
   double truth_h = 0;
   double p05_h = 0, p50_h = 0, p95_h = 0;
+  std::optional<double> refitted_h =
+      std::nullopt;  ///< brand unknown, with readings: by the whole cell model, see below
 
   double relative_error() const { return p50_h / truth_h - 1; }
   bool covers() const { return p05_h <= truth_h && truth_h <= p95_h; }
@@ -50,6 +53,10 @@ struct RealCellRow {
   double mean_error = 0;    ///< signed: above nought, promised too much
   int covered = 0;          ///< discharges that the 90 % interval covers
   double mean_width = 0;    ///< of that interval, a fraction of the true remaining time
+  /// Brand unknown, with readings: the median error of the cell model with all its parameters free, fitted to the same
+  /// readings under the covariance of the other brands (real_cells_profiles.hpp). What the readings hold, so the
+  /// measure of what the forecast's one capacity and one offset make of them.
+  std::optional<double> refitted_error = std::nullopt;
 };
 
 struct RealCells {
@@ -59,8 +66,6 @@ struct RealCells {
   /// The row at this current and share of life. Throws std::out_of_range where there is none.
   const RealCellRow& row(double current_mA, double share_of_life, bool brand_known, bool with_readings) const;
 };
-
-inline constexpr double real_cell_end_V = 0.90;
 
 /// `cells`: all of data/cells, the family profile among them (std::invalid_argument where it is missing). A second a
 /// brand, nearly all of it to learn the family without that brand. `brand_done`, with the share of the brands done,

@@ -19,13 +19,13 @@ std::string target(const RealCellRow& row) {
 }  // namespace
 
 void print(std::ostream& out, const RealCells& real_cells) {
-  Table table(
-      {"real cells", "mA", "life passed", "readings", "median error", "mean error", "90 % covers", "width", "target"});
+  Table table({"real cells", "mA", "life passed", "readings", "median error", "mean error", "90 % covers", "width",
+               "all refitted", "target"});
   for (const auto& row : real_cells.rows) {
     table.add({row.brand_known ? "brand known" : "brand unknown", number(row.current_mA, 0),
                percent(row.share_of_life, 0), row.with_readings ? "yes" : "none", percent(row.median_error),
                percent(row.mean_error), number(row.covered, 0) + " of " + number(row.discharges, 0),
-               percent(row.mean_width), target(row)});
+               percent(row.mean_width), row.refitted_error ? percent(*row.refitted_error) : "", target(row)});
   }
   table.print(out);
 }
@@ -44,6 +44,7 @@ nlohmann::json to_json(const RealCells& real_cells) {
                     {"mean_error", row.mean_error},
                     {"covered90", row.covered},
                     {"width90", row.mean_width}});
+    if (row.refitted_error) rows.back()["refitted_error"] = *row.refitted_error;
   }
   return {{"half_life_error", {{"known", known.median_error}, {"unknown", unknown.median_error}}},
           {"half_life_covered90",
