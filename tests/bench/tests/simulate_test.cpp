@@ -98,9 +98,8 @@ WorldSpec small_world(WorldSpec spec, int nights) {
 }  // namespace
 
 TEST_CASE("a household's nights are all seen, in order, and sets that come out early leave charge") {
-  auto spec = small_world(reference_world(), 100);
-  spec.unit.converter = duty::Converter::constant_current;  // so that half the time is half the charge
-  const auto outcome = run(World(spec, cells_folder), 6);
+  const World world(small_world(reference_world(), 100), cells_folder);
+  const auto outcome = run(world, 6);
   CHECK(outcome.log.evenings == 200);
   CHECK(outcome.log.orderly);
   CHECK(outcome.told.in_order);
@@ -110,7 +109,7 @@ TEST_CASE("a household's nights are all seen, in order, and sets that come out e
   CHECK(outcome.log.ends.at(SetEnd::planned) == 32);
   double left = 0;
   for (const auto& set : outcome.log.sets) left += set.charge_left_share / 32;
-  CHECK(left == Approx(0.5).epsilon(0.05));  // six days of twelve
+  CHECK(left == Approx(0.5).epsilon(0.05));  // six days of twelve at constant current
 }
 
 TEST_CASE("sets that nobody changes run out, about the asked number of days apart, with nothing left") {

@@ -43,6 +43,7 @@ WorldSpec field_world(int gauge_steps) {
   spec.cells.stored_years_most = 4;
   spec.cells.expiry_recorded = 0.7;
   spec.cells.other_brand = 0.1;
+  spec.unit.converter = duty::Converter::constant_power;
   spec.unit.own_scale = false;
   spec.unit.set_bias_points = 1;
   spec.unit.mistake_probability = 0.02;
