@@ -96,6 +96,21 @@ void print_sweep(std::ostream& out, const Sweep& sweep) {
       << " h, over " << ours.crps_count() << " evenings\n";
 }
 
+/// What the truth of one thing at a time would save, where ours wastes more than the best possible.
+void print_gap(std::ostream& out, const Sweep& sweep) {
+  if (sweep.told.size() <= 2) return;
+  out << "\nThe gap to the best possible, split: " << sweep.name << ", waste at 5 run-outs per million\n\n";
+  const auto wasted = [](const Curve& curve) {
+    return waste_at(curve.frontier, run_outs_in_question).value_or(std::nan(""));
+  };
+  const double ours = wasted(sweep.told.front()), gap = ours - wasted(sweep.told.back());
+  Table table({"forecaster", "wasted", "of the gap"});
+  for (const auto& curve : sweep.told) {
+    table.add({curve.name, percent(wasted(curve), 2), percent((ours - wasted(curve)) / gap, 0)});
+  }
+  table.print(out);
+}
+
 void print_limits(std::ostream& out, const Sweep& sweep) {
   const Curve &ours = sweep.told.front(), &best = sweep.told.back();
   out << "\nThe sweep of the limit: " << sweep.name << ". On the coming night alone, and counting a missed time:\n\n";
@@ -120,7 +135,7 @@ PictureCurve drawn(const Curve& curve, PictureCurve::Ink ink) {
 
 void print_targets(std::ostream& out, const std::vector<TargetRow>& rows) {
   Table table({"to reach", "target", "result", "verdict", "beside it"});
-  for (const auto& row : rows) table.add({row.what, row.target, row.result, row.met ? "met" : "not met", row.beside});
+  for (const auto& row : rows) table.add({row.what, row.target, row.result, row.verdict(), row.beside});
   table.print(out);
 }
 
@@ -128,6 +143,7 @@ void print_details(std::ostream& out, const TrialResults& results) {
   print_runs(out, "Reference world, default policy", results.reference);
   print_causes(out, "Why sets came out", results.reference);
   for (const auto& sweep : results.sweeps) print_sweep(out, sweep);
+  for (const auto& sweep : results.sweeps) print_gap(out, sweep);
   print_limits(out, results.sweeps[0]);
   print_limits(out, results.sweeps[1]);
   out << "\nOne N for all, sets of 7, 12 and 20 days together\n\n";

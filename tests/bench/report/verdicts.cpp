@@ -137,11 +137,11 @@ std::vector<TargetRow> targets_of(const Figures& f) {
   rows.push_back({"run-outs per million side-nights, times kept", "at most 1", brief(f.run_outs_per_million_kept),
                   "95 % bound " + brief(f.bound_kept) + " over " + number(f.side_nights_kept / 1e6, 2) +
                       " million; accepted " + brief(f.accepted_per_million_kept),
-                  f.run_outs_per_million_kept <= 1});
+                  f.run_outs_per_million_kept <= 1, f.side_nights_kept >= side_nights_for_a_verdict});
   rows.push_back({"the same, 5 % missed and the warning unheeded", "at most 50", brief(f.run_outs_per_million_missed),
                   "95 % bound " + brief(f.bound_missed) + " over " + number(f.side_nights_missed / 1e6, 2) +
                       " million; accepted " + brief(f.accepted_per_million_missed),
-                  f.run_outs_per_million_missed <= 50});
+                  f.run_outs_per_million_missed <= 50, f.side_nights_missed >= side_nights_for_a_verdict});
   rows.push_back({"waste at 5 run-outs per million, percent gauge / 5 steps", "at most 17 / 18 %",
                   both(f.frontier_percent_gauge, f.frontier_five_steps),
                   "best possible " + both(f.best_frontier_percent_gauge, f.best_frontier_five_steps),
@@ -157,7 +157,7 @@ std::vector<TargetRow> targets_of(const Figures& f) {
                   f.warnings_per_thousand <= 1});
   rows.push_back({"coverage of 90 % intervals, lowest / highest slice", "88 to 92 %",
                   both(f.coverage90_min, f.coverage90_max), "slices of at least 2000 sets",
-                  f.coverage90_min >= 0.88 && f.coverage90_max <= 0.92});
+                  f.coverage90_min >= 0.88 && f.coverage90_max <= 0.92, std::isfinite(f.coverage90_min)});
   rows.push_back({"CRPS, over the best possible", "at most 1.05", number(f.crps_over_best, 3), "the same evenings",
                   f.crps_over_best <= 1.05});
   return rows;

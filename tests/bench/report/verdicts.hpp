@@ -13,6 +13,9 @@ struct TargetRow {
   std::string target, result;
   std::string beside;  ///< what to read it against: the best possible, a bound
   bool met = false;
+  bool enough = true;  ///< nights and sets for a verdict
+
+  const char* verdict() const { return !enough ? "too few" : met ? "met" : "not met"; }
 };
 
 /// The figures that the targets speak of.
@@ -34,6 +37,7 @@ struct Figures {
   double crps_over_best = 0;
 };
 inline constexpr std::uint64_t sets_for_a_verdict = 2000;
+inline constexpr double side_nights_for_a_verdict = 3e6;
 inline constexpr double run_outs_in_question = 5e-6;
 
 Figures figures_of(const TrialResults& results);

@@ -41,7 +41,7 @@ NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, 
 }  // namespace
 
 std::size_t part_of(const TrialSize& size, double share) {
-  return std::max<std::size_t>(8, static_cast<std::size_t>(share * static_cast<double>(size.households)));
+  return std::max<std::size_t>(2, static_cast<std::size_t>(share * static_cast<double>(size.households)));
 }
 
 std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialSize& size, Progress& progress) {

@@ -41,7 +41,7 @@ std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress);
 std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& size, Progress& progress);
 Curve one_n_over(const std::vector<Sweep>& sweeps);
 
-/// How many households a part has: this share of the size, at least eight.
+/// How many households a part has: this share of the size, at least two.
 std::size_t part_of(const TrialSize& size, double share);
 
 }  // namespace cellarer::bench
