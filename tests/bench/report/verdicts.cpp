@@ -85,7 +85,11 @@ void compare(Figures& figures, const TrialResults& results) {
   figures.best_waste_five_steps = steps.told.back().at_default.waste;
   figures.over_best = std::max(figures.frontier_percent_gauge / figures.best_frontier_percent_gauge,
                                figures.frontier_five_steps / figures.best_frontier_five_steps);
-  figures.one_n = at_five(results.one_n_for_all);
+  // N is a whole number: the largest that runs out no more often.
+  figures.one_n = none;
+  for (const auto& point : results.one_n_for_all.frontier) {
+    if (point.run_outs_kept <= run_outs_in_question) figures.one_n = point.waste;
+  }
   figures.over_one_n = mean_at_five({&percent, &results.sweeps[2], &results.sweeps[3]}) / figures.one_n;
   figures.one_n_a_side = at_five(percent.tuned_days);
   figures.over_one_n_a_side = figures.frontier_percent_gauge / figures.one_n_a_side;

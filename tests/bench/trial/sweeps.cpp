@@ -97,10 +97,19 @@ std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& s
 
 Curve one_n_over(const std::vector<Sweep>& sweeps) {
   Curve curve{"one N for all", {}, {}, {}};
-  // Percent gauge, 7, 12 and 20 days: each set counts once, as sets are bought.
+  // Percent gauge, 7, 12 and 20 days, a third of the households each: under one N all use as many sets a year.
   const std::vector<const SweepRecord*> records{&sweeps[2].record, &sweeps[0].record, &sweeps[3].record};
+  const double share = 1.0 / static_cast<double>(records.size());
   for (int days = 3; days <= 14; ++days) {
-    curve.frontier.push_back(lay_over(records, after_days(days), days, life::Policy{}.miss_probability));
+    FrontierPoint all{static_cast<double>(days)};
+    for (const auto* record : records) {
+      const auto point = lay_over({record}, after_days(days), days, life::Policy{}.miss_probability);
+      all.waste += share * point.waste;
+      all.run_outs_kept += share * point.run_outs_kept;
+      all.run_outs_missed += share * point.run_outs_missed;
+      all.sets += point.sets;
+    }
+    curve.frontier.push_back(all);
   }
   return curve;
 }
