@@ -55,7 +55,7 @@ std::string axes(bool with_numbers) {
     if (with_numbers)
       drawn += text(-8, y_of(waste) + 5, "end", "small", std::to_string(std::lround(100 * waste)) + " %");
   }
-  constexpr std::array<const char*, 6> powers{"0.01", "0.1", "1", "10", "100", "1000"};
+  constexpr std::array<const char*, 6> powers{"0.01", "0.1", "1", "10", "100", ""};
   for (std::size_t i = 0; i < powers.size(); ++i) {
     const double x = panel_width * static_cast<double>(i) / (powers.size() - 1);
     drawn += line(x, 0, x, panel_height, "hair");
