@@ -23,6 +23,7 @@ const std::vector<ProblemKind>& problem_kinds() {
       {already_voided, "already-voided", 409, "This entry is voided already"},
       {cannot_be_voided, "cannot-be-voided", 409, "An entry of this kind cannot be voided"},
       {nothing_to_answer, "nothing-to-answer", 409, "Nothing is asked about this entry"},
+      {nothing_to_end, "nothing-to-end", 409, "An entry of this kind does not end"},
       {future_date, "future-date", 409, "This lies in the future: is the date right?"},
       {no_forecast_yet, "no-forecast-yet", 503, "The forecast could not be computed"},
       {not_found, "not-found", 404, "There is nothing at this address"},

@@ -27,6 +27,7 @@ enum class ProblemCode {
   already_voided,
   cannot_be_voided,
   nothing_to_answer,
+  nothing_to_end,
   future_date,
   no_forecast_yet,
   not_found,

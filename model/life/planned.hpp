@@ -38,4 +38,9 @@ void ask_about_plans(SideForecast& forecast, const Household& household, Side si
 /// each as a change of its own (at most one set a visit too many).
 std::vector<Instant> visits_after(const Household& household, Side side, Instant after);
 
+/// For stock: the shortest median life [h] of the sets that will go in within the next 90 days, where plans change what
+/// is drawn (spans that grow, pacing that ends); a set holds the charge that one put in now gives in `life_h`. What was
+/// found for growing use errs to more sets, the early side.
+double shortest_coming_life_h(const Household& household, Side side, Instant as_of, double life_h);
+
 }  // namespace cellarer::life

@@ -25,7 +25,7 @@ constexpr const char* answers = R"json({
     "households": {"type": "array", "items": {"type": "object", "required": ["household", "area"]}},
     "next": {"type": ["string", "null"], "description": "cursor of the next page; null at the end"}}},
   "Household": {"type": "object", "required": ["household", "zone", "area", "changing_times", "units", "settings",
-    "cell_profiles", "items", "places", "lots", "as_of"]},
+    "in_hospital", "stays", "cell_profiles", "items", "places", "lots", "as_of"]},
   "Export": {"type": "object", "required": ["household", "zone", "changing_times"],
     "description": "data/schema/household.schema.json"},
   "Forecast": {"type": "object", "required": ["household", "as_of", "sides", "stock", "cautions"],

@@ -59,7 +59,7 @@ std::string stock_text(const json& body, const char* what) {
 
 std::string settings_text(const json& body) {
   return side_start(body) + "settings of " + number(body["rate_per_min"]) + " breaths a minute, amplitude " +
-         number(body["amplitude"]) + ".";
+         number(body["amplitude"]) + (body.contains("growth") ? ", with spans that grow." : ".");
 }
 
 std::string unit_text(const json& body) {
@@ -67,7 +67,39 @@ std::string unit_text(const json& body) {
   return body.value("spare", false) ? "Unit " + serial + " is kept as a spare." : "Unit " + serial + " is in use.";
 }
 
+/// "Left and right: "
+std::string sides_start(const json& body) {
+  std::string text;
+  for (const json& side : body.value("sides", json::array()))
+    text += (text.empty() ? "" : " and ") + side.get<std::string>();
+  if (!text.empty()) text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+  return text + ": ";
+}
+
+std::string paced_more_text(const json& body) {
+  std::string text = sides_start(body) + "paced";
+  if (body.contains("hours_per_day")) {
+    const bool all_day = body["hours_per_day"].get<double>() >= 24;
+    text += all_day ? " all day" : " " + number(body["hours_per_day"]) + " hours a day";
+  }
+  if (body.contains("amplitude")) text += " with amplitude " + number(body["amplitude"]);
+  if (body.contains("why") && body["why"].is_string()) text += ", " + body["why"].get<std::string>();
+  return text + ".";
+}
+
+std::string found_text(const json& cells, const char* side) {
+  const std::string are = cells.value(side, json::object()).value("are", "dont_know");
+  if (are == "as_before") return std::string(side) + " as before";
+  return std::string(side) + (are == "fresh" ? " fresh" : " not known");
+}
+
+std::string back_home_text(const json& body) {
+  const json cells = body.value("cells", json::object());
+  return "Back home from hospital: cells " + found_text(cells, "left") + ", " + found_text(cells, "right") + ".";
+}
+
 std::string answer_text(const json& body) {
+  if (body.value("answer", "") == "still") return "Entry " + number(body["entry"]) + " goes on.";
   const bool same = body.value("answer", "") == "same";
   const std::string entry = number(body["entry"]);
   return same ? "Entry " + entry + " was the same change as the one before."
@@ -87,6 +119,11 @@ std::string entry_text(const std::string& what, const json& body) {
   if (what == kind::delivery) return stock_text(body, "Received: ");
   if (what == kind::discard) return stock_text(body, "Thrown away: ");
   if (what == kind::stay) return "A stay away from home.";
+  if (what == kind::paced_more) return paced_more_text(body);
+  if (what == kind::visit) return sides_start(body) + "a visit that wants fresh cells.";
+  if (what == kind::hospital) return "In hospital.";
+  if (what == kind::back_home) return back_home_text(body);
+  if (what == kind::end) return "Entry " + number(body["entry"]) + " has ended.";
   if (what == kind::undo) return "Entry " + number(body["entry"]) + " was taken back.";
   return answer_text(body);
 }

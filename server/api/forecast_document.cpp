@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/life/calendar.hpp"
+#include "server/api/plan_document.hpp"
 #include "server/api/sentences.hpp"
 #include "server/json/field.hpp"
 
@@ -16,18 +18,21 @@ namespace {
 /// Writes the parts of one household's forecast; holds what every part needs.
 class Writer {
  public:
-  Writer(const service::HouseholdRecord& record, const service::ForecastAnswer& answer)
-      : record_(record), answer_(answer), zone_(record.life.zone), as_of_(answer.life.as_of) {}
+  Writer(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Asked asked)
+      : record_(record), answer_(answer), asked_(asked), as_of_(answer.life.as_of) {}
 
   Json document() const {
     Json out;
     out["household"] = record_.reference;
     out["zone"] = record_.zone_name;
+    out["zone_now"] = zone(as_of_) == record_.life.zone ? record_.zone_name : zone(as_of_)->name();
     out["as_of"] = time(as_of_);
     out["next_changing_time"] = time(answer_.life.next_changing_time);
     out["old_after"] = time(as_of_ + std::chrono::hours(12));
     out["disclaimer"] = disclaimer;
     for (const auto which : both_sides) out["sides"][name_of(which)] = side(which);
+    out["in_hospital"] = in_hospital_document(record_, as_of_);
+    out["plans"] = plans_document(record_, answer_);
     out["stock"] = Json::array();
     for (const auto& item : answer_.stock) out["stock"].push_back(stock_item(item));
     out["cautions"] = answer_.cautions;
@@ -37,10 +42,12 @@ class Writer {
  private:
   const service::HouseholdRecord& record_;
   const service::ForecastAnswer& answer_;
-  Zone zone_;
+  Asked asked_;
   Instant as_of_;
 
-  std::string time(Instant at) const { return json::rfc3339(at, zone_); }
+  /// By whose clock they live at that time: at home or away.
+  Zone zone(Instant at) const { return life::zone_at(record_.life, at); }
+  std::string time(Instant at) const { return json::rfc3339(at, zone(at)); }
   Json time(const std::optional<Instant>& at) const { return at ? Json(time(*at)) : Json(nullptr); }
   Json times(const std::optional<life::Quantiles<Instant>>& at) const {
     if (!at) return nullptr;
@@ -57,8 +64,8 @@ class Writer {
     const auto& forecast = answer_.life.side(which);
     Json out;
     out["phrase"] = wire_name(forecast.phrase);
-    out["sentence"] = side_sentence(forecast, which, as_of_, zone_);
-    out["limit"] = side_limit(forecast, which, answer_.life.next_changing_time, as_of_, zone_);
+    out["sentence"] = side_sentence(forecast, which, as_of_, record_.life);
+    out["limit"] = side_limit(forecast, which, answer_.life.next_changing_time, as_of_, record_.life);
     out["because"] = forecast.because;
     out["questions"] = questions(forecast, which);
     if (forecast.warned_at) out["warned_at"] = time(*forecast.warned_at);
@@ -67,23 +74,41 @@ class Writer {
     out["warning_at"] = times(forecast.warning_at);
     out["cutoff_at"] = times(forecast.cutoff_at);
     out["change_by"] = time(forecast.change_by);
+    out["change_by_reason"] = nullptr;
+    if (forecast.change_by) out["change_by_reason"] = forecast.change_for_visit ? "visit" : "cells";
     out["no_later_than"] = time(forecast.no_later_than);
     out["nights"] = nights(forecast);
     out["last_recorded_at"] = time(forecast.last_recorded_at);
     out["cells_since"] = time(forecast.cells_since);
     out["cells"] = cells(forecast);
     out["to_change"] = to_change(forecast);
+    if (asked_ == Asked::comparison) out["fresh_set_h"] = fresh_set(forecast);
     return out;
+  }
+
+  /// Clock hours that a fresh set would last from now on, without readings.
+  static Json fresh_set(const life::SideForecast& forecast) {
+    if (!forecast.set_life_h || !forecast.set_life_log_sd) return nullptr;
+    const double factor = std::exp(1.6449 * *forecast.set_life_log_sd);
+    return hours(
+        life::Quantiles<double>{*forecast.set_life_h / factor, *forecast.set_life_h, *forecast.set_life_h * factor});
   }
 
   Json questions(const life::SideForecast& forecast, Side which) const {
     Json out = Json::array();
+    if (asked_ == Asked::comparison) return out;
     for (const auto question : forecast.questions) {
       Json one{{"code", wire_name(question)}, {"text", question_text(question, forecast, which)}};
       if (question == life::Question::same_change_twice) {
         const auto asked = std::find_if(record_.asked_changes.rbegin(), record_.asked_changes.rend(),
                                         [&](const service::AskedChange& change) { return change.side == which; });
         if (asked != record_.asked_changes.rend() && asked->entry != 0) one["entry"] = asked->entry;
+      }
+      const auto* more =
+          question == life::Question::still_paced_more ? asked_paced_more(record_, which, as_of_) : nullptr;
+      if (more != nullptr) {
+        one["text"] = "Is the " + std::string(name_of(which)) + " side still paced " + paced_more_words(*more) + "?";
+        if (more->entry != 0) one["entry"] = more->entry;
       }
       out.push_back(std::move(one));
     }
@@ -94,7 +119,8 @@ class Writer {
     static constexpr const char* weekdays[] = {"Su", "Mo", "Tu", "We", "Th", "Fr", "Sa"};
     Json out = Json::array();
     for (const auto& night : forecast.nights) {
-      const auto day = date::floor<date::days>(zone_->to_local(night.from));
+      const Zone place = zone(night.from);
+      const auto day = date::floor<date::days>(place->to_local(night.from));
       out.push_back({{"from", time(night.from)},
                      {"to", time(night.to)},
                      {"risk", night.risk},
@@ -102,6 +128,7 @@ class Writer {
                      {"window", wire_name(night.window)},
                      {"tonight", night.tonight},
                      {"label", weekdays[date::weekday(day).c_encoding()]}});
+      if (place != record_.life.zone) out.back()["zone"] = place->name();
     }
     return out;
   }
@@ -166,8 +193,8 @@ class Writer {
 
 }  // namespace
 
-Json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer) {
-  return Writer(record, answer).document();
+Json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Asked asked) {
+  return Writer(record, answer, asked).document();
 }
 
 Json packing_document(const std::vector<stock::Packing>& packed) {

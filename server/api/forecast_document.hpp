@@ -7,7 +7,11 @@
 /// Forecast, chart and packing list as they go over the wire (data/schema/forecast.schema.json).
 namespace cellarer::api {
 
-nlohmann::ordered_json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer);
+/// For what: a comparison asks nothing, and says how long a fresh set would last (`fresh_set_h`).
+enum class Asked { forecast, comparison };
+
+nlohmann::ordered_json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,
+                                         Asked asked = Asked::forecast);
 
 /// The range chart of one side: what the gauge is expected to show, with the readings of the set that is in.
 nlohmann::ordered_json chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,

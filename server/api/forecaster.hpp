@@ -25,6 +25,9 @@ class Forecaster {
   /// What to pack for a stay: {cells, sets, other, odds_text}.
   virtual nlohmann::json packing(const service::HouseholdRecord& record, const service::Stay& stay,
                                  Instant as_of) const = 0;
+  /// The forecast as recorded and the one as typed in, side by side (DEVELOPERS.md, 9.7).
+  virtual std::string side_by_side(const service::HouseholdRecord& recorded, const service::HouseholdRecord& typed,
+                                   Instant as_of) const = 0;
 };
 
 }  // namespace cellarer::api

@@ -38,8 +38,16 @@ Response post_switched_off(const Context&, const Request&, const Parts&);
 Response post_stock_count(const Context&, const Request&, const Parts&);
 Response post_delivery(const Context&, const Request&, const Parts&);
 Response post_discard(const Context&, const Request&, const Parts&);
-Response post_stay(const Context&, const Request&, const Parts&);
 Response post_void(const Context&, const Request&, const Parts&);
 Response post_answer(const Context&, const Request&, const Parts&);
+
+// plan_handlers.cpp
+Response post_paced_more(const Context&, const Request&, const Parts&);
+Response post_visit(const Context&, const Request&, const Parts&);
+Response post_stay(const Context&, const Request&, const Parts&);
+Response post_hospital(const Context&, const Request&, const Parts&);
+Response post_back_home(const Context&, const Request&, const Parts&);
+Response post_end(const Context&, const Request&, const Parts&);
+Response post_what_if(const Context&, const Request&, const Parts&);
 
 }  // namespace cellarer::api

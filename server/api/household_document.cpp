@@ -18,6 +18,7 @@ namespace {
 constexpr const char* reasons[] = {"planned", "warning", "ran_out", "fault", "unknown"};
 constexpr const char* conditions[] = {"pacing", "idle", "just_on", "off"};
 constexpr const char* ages[] = {"fresh", "part_used", "unknown"};
+constexpr const char* since_hospital[] = {"as_before", "changed", "dont_know"};
 constexpr const char* weekdays[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 
 std::string clock_text(std::chrono::minutes time) {
@@ -89,6 +90,33 @@ json item_document(const service::ItemTerms& terms) {
   return document;
 }
 
+json paced_more_document(const service::PacedMore& more, Zone zone) {
+  json document{{"sides", list(more.sides, [](Side side) { return name_of(side); })},
+                {"from", rfc3339(more.from, zone)}};
+  if (more.to) document["to"] = rfc3339(*more.to, zone);
+  if (more.hours_per_day) document["hours_per_day"] = *more.hours_per_day;
+  if (more.amplitude) document["amplitude"] = *more.amplitude;
+  if (more.why) document["why"] = *more.why;
+  if (more.still_at) document["still_at"] = rfc3339(*more.still_at, zone);
+  return document;
+}
+
+json visit_document(const service::Visit& visit, Zone zone) {
+  json document{{"sides", list(visit.sides, [](Side side) { return name_of(side); })}, {"at", rfc3339(visit.at, zone)}};
+  if (visit.note) document["note"] = *visit.note;
+  return document;
+}
+
+json hospital_document(const service::Hospital& hospital, Zone zone) {
+  json document{{"from", rfc3339(hospital.stay.from, zone)}};
+  if (hospital.note) document["note"] = *hospital.note;
+  if (!hospital.stay.to) return document;
+  document["to"] = rfc3339(*hospital.stay.to, zone);
+  document["settings"] = since_hospital[static_cast<int>(hospital.stay.settings)];
+  document["unit"] = since_hospital[static_cast<int>(hospital.stay.unit)];
+  return document;
+}
+
 void write_stock(json& document, const HouseholdRecord& record, Instant now) {
   const auto stock = stock::stock_after(record.stock, now, {service::cells_in_series_at(record, now)});
   document["stock"] = list(stock.lines, stock_line_document);
@@ -112,6 +140,13 @@ json unit_document(const service::UnitRecord& unit, Zone zone) {
   return document;
 }
 
+json stay_document(const service::Stay& stay, Zone zone) {
+  json document{{"from", rfc3339(stay.from, zone)}, {"to", rfc3339(stay.to, zone)}};
+  if (stay.zone) document["zone"] = *stay.zone;
+  if (!stay.changing_times.empty()) document["changing_times"] = list(stay.changing_times, clock_text);
+  return document;
+}
+
 json settings_document(const duty::Settings& settings, Zone zone) {
   const auto span = [](const duty::PacedSpan& paced) {
     auto days = json::array();
@@ -120,9 +155,14 @@ json settings_document(const duty::Settings& settings, Zone zone) {
     }
     return json{{"days", days}, {"from", clock_text(paced.from)}, {"to", clock_text(paced.to)}};
   };
-  return {{"from", rfc3339(settings.from, zone)},  {"side", name_of(settings.side)},
-          {"rate_per_min", settings.rate_per_min}, {"inspiratory_fraction", settings.inspiratory_fraction},
-          {"amplitude", settings.amplitude},       {"paced", list(settings.paced, span)}};
+  json document{{"from", rfc3339(settings.from, zone)},  {"side", name_of(settings.side)},
+                {"rate_per_min", settings.rate_per_min}, {"inspiratory_fraction", settings.inspiratory_fraction},
+                {"amplitude", settings.amplitude},       {"paced", list(settings.paced, span)}};
+  if (settings.growth) {
+    document["growth"] = {{"minutes_per_week", settings.growth->a_week.count()},
+                          {"up_to_hours", static_cast<double>(settings.growth->up_to_per_day.count()) / 60}};
+  }
+  return document;
 }
 
 json stock_line_document(const stock::Line& line) {
@@ -167,11 +207,10 @@ json household_document(const HouseholdRecord& record, Instant now) {
     return span;
   });
   document["switched_off"] = list(record.life.switched_off, [&](const auto& off) { return span_document(off, zone); });
-  document["stays"] = list(record.stays, [&](const service::Stay& stay) {
-    json span{{"from", rfc3339(stay.from, zone)}, {"to", rfc3339(stay.to, zone)}};
-    if (stay.zone) span["zone"] = *stay.zone;
-    return span;
-  });
+  document["stays"] = list(record.stays, [&](const service::Stay& stay) { return stay_document(stay, zone); });
+  document["paced_more"] = list(record.paced_more, [&](const auto& more) { return paced_more_document(more, zone); });
+  document["visits"] = list(record.visits, [&](const auto& visit) { return visit_document(visit, zone); });
+  document["hospital"] = list(record.hospital, [&](const auto& one) { return hospital_document(one, zone); });
   write_stock(document, record, now);
   if (!record.inline_cells.empty()) document["profiles"]["cells"] = record.inline_cells;
   if (!record.inline_stimulators.empty()) document["profiles"]["stimulators"] = record.inline_stimulators;

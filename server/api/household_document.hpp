@@ -21,6 +21,7 @@ nlohmann::json household_document(const service::HouseholdRecord& record, Instan
 /// Parts that other documents use too.
 nlohmann::json household_head(const service::HouseholdRecord& record);
 nlohmann::json unit_document(const service::UnitRecord& unit, Zone zone);
+nlohmann::json stay_document(const service::Stay& stay, Zone zone);
 nlohmann::json settings_document(const duty::Settings& settings, Zone zone);
 nlohmann::json stock_line_document(const stock::Line& line);
 nlohmann::json reading_document(const life::Reading& reading, Zone zone);

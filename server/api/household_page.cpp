@@ -5,6 +5,7 @@
 
 #include "model/stock/ledger.hpp"
 #include "server/api/household_document.hpp"
+#include "server/api/plan_document.hpp"
 #include "server/json/field.hpp"
 #include "server/service/facts.hpp"
 
@@ -65,6 +66,9 @@ json household_page(const HouseholdRecord& record, const service::Libraries& lib
   json page = household_head(record);
   page["units"] = units_document(record, libraries);
   page["settings"] = current_settings(record, now);
+  page["in_hospital"] = json::parse(in_hospital_document(record, now).dump());
+  page["stays"] = json::array();
+  for (const auto& stay : record.stays) page["stays"].push_back(stay_document(stay, record.life.zone));
   page["cell_profiles"] = cell_profiles_document(libraries);
   page["items"] = items;
   page["places"] = places;

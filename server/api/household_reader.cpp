@@ -5,6 +5,7 @@
 #include "server/api/household_document.hpp"
 #include "server/profiles/stimulator_file.hpp"
 #include "server/service/fold.hpp"
+#include "server/service/plan_facts.hpp"
 
 namespace cellarer::api {
 
@@ -105,7 +106,29 @@ void read_spans(HouseholdRecord& record, const Field& document) {
   for (const Field& one : list(document, "switched_off")) {
     record.life.switched_off.push_back(service::read_switched_off(one));
   }
-  for (const Field& one : list(document, "stays")) record.stays.push_back(service::read_stay(one));
+}
+
+/// Plans take the form of their entries. One that stands there is shown, too.
+void read_plans(HouseholdRecord& record, const Field& document) {
+  namespace kind = service::kind;
+  const auto each = [&](const char* name, const char* what, const auto& read) {
+    for (const Field& one : list(document, name)) {
+      read(one);
+      record.plans.push_back({0, what, one.value()});
+    }
+  };
+  each("stays", kind::stay, [&](const Field& one) {
+    record.stays.push_back(service::read_stay(one));
+    if (record.stays.back().zone) service::read_zone(one["zone"]);
+  });
+  each("paced_more", kind::paced_more,
+       [&](const Field& one) { record.paced_more.push_back(service::read_paced_more(one)); });
+  each("visits", kind::visit, [&](const Field& one) { record.visits.push_back(service::read_visit(one)); });
+  each("hospital", kind::hospital, [&](const Field& one) { record.hospital.push_back(service::read_hospital(one)); });
+  each("settings", kind::settings, [](const Field&) {});
+  each("units", kind::unit, [](const Field&) {});
+  each("paced_instead", kind::paced, [](const Field&) {});
+  each("switched_off", kind::switched_off, [](const Field&) {});
 }
 
 /// Stock as it stands: counted before anything else happened, and nothing in the document uses it.
@@ -138,6 +161,7 @@ HouseholdRecord read_household(const Field& document, const service::Libraries& 
     record.life.readings.push_back(service::read_reading(one, recorded(one)));
   }
   read_spans(record, document);
+  read_plans(record, document);
   read_stock(record, document);
   auto changes = read_changes(document);
   service::complete(record, with_inline);

@@ -2,6 +2,7 @@
 #include "server/api/model_forecaster.hpp"
 
 #include "server/api/forecast_document.hpp"
+#include "server/json/field.hpp"
 #include "server/service/household_forecast.hpp"
 
 namespace cellarer::api {
@@ -21,6 +22,20 @@ nlohmann::json ModelForecaster::packing(const service::HouseholdRecord& record, 
                                         Instant as_of) const {
   // Through text: the wire's order of fields is for readers, the entry that this becomes part of keeps none.
   return nlohmann::json::parse(packing_document(service::packing_for(record, stay, as_of)).dump());
+}
+
+std::string ModelForecaster::side_by_side(const service::HouseholdRecord& recorded,
+                                          const service::HouseholdRecord& typed, Instant as_of) const {
+  const auto document = [&](const service::HouseholdRecord& record) {
+    return forecast_document(record, service::household_forecast(record, as_of), Asked::comparison);
+  };
+  const nlohmann::ordered_json both{
+      {"household", recorded.reference},
+      {"as_of", json::rfc3339(as_of, recorded.life.zone)},
+      {"statement", "Computed for what was typed in. Nothing was recorded. Settings are the clinician's to change."},
+      {"as_recorded", document(recorded)},
+      {"as_typed_in", document(typed)}};
+  return both.dump();
 }
 
 }  // namespace cellarer::api

@@ -10,6 +10,8 @@ class ModelForecaster final : public Forecaster {
   MadeForecast make(const service::HouseholdRecord& record, Instant as_of) const override;
   nlohmann::json packing(const service::HouseholdRecord& record, const service::Stay& stay,
                          Instant as_of) const override;
+  std::string side_by_side(const service::HouseholdRecord& recorded, const service::HouseholdRecord& typed,
+                           Instant as_of) const override;
 };
 
 }  // namespace cellarer::api

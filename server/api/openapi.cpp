@@ -46,7 +46,7 @@ json parameters_of(const Route& route) {
     parameters.push_back({{"name", name}, {"in", "path"}, {"required", true}, {"schema", {{"type", "string"}}}});
   }
   for (const char* name : route.query) parameters.push_back(query_parameter(name));
-  if (route.takes == nullptr) return parameters;
+  if (route.takes == nullptr || !route.keeps) return parameters;
   parameters.push_back(header_parameter("Idempotency-Key", "A new random value for each thing recorded", true));
   if (parts_of(route.path).empty()) return parameters;
   parameters.push_back(header_parameter("Cellarer-Who", "Label of the phone, where the body does not say who", false));
@@ -59,8 +59,9 @@ void add_problems(json& responses, const Route& route) {
   using enum ProblemCode;
   std::vector<ProblemCode> codes = route.problems;
   if (route.takes != nullptr) {
-    codes.insert(codes.end(), {not_json, missing_key, missing, wrong_type, out_of_range, too_long, key_reused,
-                               body_too_large, store_unavailable});
+    codes.insert(codes.end(),
+                 {not_json, missing, wrong_type, out_of_range, too_long, body_too_large, store_unavailable});
+    if (route.keeps) codes.insert(codes.end(), {missing_key, key_reused});
   } else if (!route.query.empty()) {
     codes.insert(codes.end(), {missing, out_of_range});
   }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The writes: each checks one fact at the door, stores it, and answers it with what follows from it.
+#include "server/api/fact_handler.hpp"
 #include "server/api/handlers.hpp"
 #include "server/api/record_answer.hpp"
 #include "server/api/write_door.hpp"
@@ -11,22 +12,6 @@ namespace kind = service::kind;
 using json::Field;
 
 namespace {
-
-/// The checks of one kind: reads the fact, refusing what cannot be, and answers when it happened.
-using Check = Instant (*)(const Context& context, const Field& body);
-
-Response record(const Context& context, const Request& request, const Parts& parts, const char* what, Check check) {
-  const Incoming incoming = open_door(context, request, parts);
-  const Field body(incoming.document, "");
-  const Instant at = check(context, body);
-  if (what != std::string(kind::stay)) ask_about_future(body, at, context.households.clock().now());
-  const auto recorded = context.households.record(incoming.write(what, at));
-  return answer_to(context, request, recorded);
-}
-
-std::int64_t named_entry(const Field& body) {
-  return static_cast<std::int64_t>(body["entry"].integer(1, 2'000'000'000));
-}
 
 /// A unit without a profile has no currents: the names that are known are said.
 Instant check_unit(const Context& context, const Field& body) {
@@ -40,11 +25,6 @@ Instant check_unit(const Context& context, const Field& body) {
   return unit.from;
 }
 
-Instant check_stay(const Context&, const Field& body) {
-  const auto stay = service::read_stay(body);
-  return stay.from;
-}
-
 template <stock::Happened what>
 Instant check_stock(const Context&, const Field& body) {
   return service::read_stock_event(body, what).at;
@@ -52,49 +32,59 @@ Instant check_stock(const Context&, const Field& body) {
 
 }  // namespace
 
+Response record_fact(const Context& context, const Request& request, const Parts& parts, const char* what, Check check,
+                     Future future) {
+  const Incoming incoming = open_door(context, request, parts);
+  const Field body(incoming.document, "");
+  const Instant at = check(context, body);
+  if (future == Future::asked_about) ask_about_future(body, at, context.households.clock().now());
+  const auto recorded = context.households.record(incoming.write(what, at));
+  return answer_to(context, request, recorded);
+}
+
+std::int64_t named_entry(const Field& body) {
+  return static_cast<std::int64_t>(body["entry"].integer(1, 2'000'000'000));
+}
+
 Response post_unit(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::unit, check_unit);
+  return record_fact(context, request, parts, kind::unit, check_unit);
 }
 
 Response post_settings(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::settings,
-                [](const Context&, const Field& body) { return service::read_settings(body).from; });
+  return record_fact(context, request, parts, kind::settings,
+                     [](const Context&, const Field& body) { return service::read_settings(body).from; });
 }
 
 Response post_cell_change(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::cell_change,
-                [](const Context&, const Field& body) { return service::read_cell_change(body, {}).change.at; });
+  return record_fact(context, request, parts, kind::cell_change,
+                     [](const Context&, const Field& body) { return service::read_cell_change(body, {}).change.at; });
 }
 
 Response post_reading(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::reading,
-                [](const Context&, const Field& body) { return service::read_reading(body, {}).at; });
+  return record_fact(context, request, parts, kind::reading,
+                     [](const Context&, const Field& body) { return service::read_reading(body, {}).at; });
 }
 
 Response post_paced(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::paced,
-                [](const Context&, const Field& body) { return service::read_paced_instead(body).from; });
+  return record_fact(context, request, parts, kind::paced,
+                     [](const Context&, const Field& body) { return service::read_paced_instead(body).from; });
 }
 
 Response post_switched_off(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::switched_off,
-                [](const Context&, const Field& body) { return service::read_switched_off(body).from; });
+  return record_fact(context, request, parts, kind::switched_off,
+                     [](const Context&, const Field& body) { return service::read_switched_off(body).from; });
 }
 
 Response post_stock_count(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::stock_count, check_stock<stock::Happened::counted>);
+  return record_fact(context, request, parts, kind::stock_count, check_stock<stock::Happened::counted>);
 }
 
 Response post_delivery(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::delivery, check_stock<stock::Happened::received>);
+  return record_fact(context, request, parts, kind::delivery, check_stock<stock::Happened::received>);
 }
 
 Response post_discard(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::discard, check_stock<stock::Happened::discarded>);
-}
-
-Response post_stay(const Context& context, const Request& request, const Parts& parts) {
-  return record(context, request, parts, kind::stay, check_stay);
+  return record_fact(context, request, parts, kind::discard, check_stock<stock::Happened::discarded>);
 }
 
 Response post_void(const Context& context, const Request& request, const Parts& parts) {
@@ -110,9 +100,9 @@ Response post_answer(const Context& context, const Request& request, const Parts
   const Incoming incoming = open_door(context, request, parts);
   const Field body(incoming.document, "");
   const auto entry = named_entry(body);
-  body["answer"].word({"same", "different"});
+  const bool still = body["answer"].word({"same", "different", "still"}) == 2;
   const auto now = context.households.clock().now();
-  return answer_to(context, request, context.households.answer(incoming.write(kind::answer, now), entry));
+  return answer_to(context, request, context.households.answer(incoming.write(kind::answer, now), entry, still));
 }
 
 }  // namespace cellarer::api

@@ -42,6 +42,7 @@ struct Route {
   int success = 200;
   std::vector<const char*> query = {};     ///< names of query parameters
   std::vector<ProblemCode> problems = {};  ///< beside those that any request may get
+  bool keeps = true;                       ///< what it takes is stored: it needs an Idempotency-Key
 };
 
 const std::vector<Route>& routes();

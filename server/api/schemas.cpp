@@ -4,6 +4,7 @@
 #include "server/api/schemas.hpp"
 
 #include "server/api/answer_schemas.hpp"
+#include "server/api/plan_schemas.hpp"
 
 namespace cellarer::api {
 
@@ -41,6 +42,7 @@ constexpr const char* bodies = R"json({
     "paced": {"type": "array", "maxItems": 100, "items": {"type": "object", "required": ["days", "from", "to"], "properties": {
       "days": {"type": "array", "minItems": 1, "maxItems": 7, "items": {"enum": ["mon", "tue", "wed", "thu", "fri", "sat", "sun"]}},
       "from": {"$ref": "#/components/schemas/TimeOfDay"}, "to": {"$ref": "#/components/schemas/TimeOfDay"}}}},
+    "growth": {"$ref": "#/components/schemas/Growth"},
     "who": {"$ref": "#/components/schemas/Label"}, "confirmed": {"$ref": "#/components/schemas/Confirmed"}}},
   "CellSet": {"type": "object", "properties": {
     "profile": {"type": "string", "maxLength": 80}, "lot": {"type": "string", "maxLength": 60},
@@ -76,14 +78,11 @@ constexpr const char* bodies = R"json({
     "quantity": {"type": "integer", "minimum": 0, "maximum": 100000, "description": "pieces; at least 1 where something came or went"},
     "expires": {"$ref": "#/components/schemas/Month"}, "place": {"type": "string", "maxLength": 60, "default": "home"},
     "who": {"$ref": "#/components/schemas/Label"}, "confirmed": {"$ref": "#/components/schemas/Confirmed"}}},
-  "Stay": {"type": "object", "required": ["from", "to"], "properties": {
-    "from": {"$ref": "#/components/schemas/Time"}, "to": {"$ref": "#/components/schemas/Time"},
-    "zone": {"type": "string", "maxLength": 60}, "who": {"$ref": "#/components/schemas/Label"}}},
   "Void": {"type": "object", "required": ["entry"], "properties": {
     "entry": {"type": "integer", "minimum": 1}, "why": {"type": "string", "maxLength": 500},
     "who": {"$ref": "#/components/schemas/Label"}}},
   "Answer": {"type": "object", "required": ["entry", "answer"], "properties": {
-    "entry": {"type": "integer", "minimum": 1}, "answer": {"enum": ["same", "different"]},
+    "entry": {"type": "integer", "minimum": 1}, "answer": {"enum": ["same", "different", "still"]},
     "who": {"$ref": "#/components/schemas/Label"}}}
 })json";
 
@@ -93,6 +92,7 @@ const json& component_schemas() {
   static const json all = [] {
     json schemas = json::parse(bodies);
     schemas.update(answer_schemas());
+    schemas.update(plan_schemas());
     return schemas;
   }();
   return all;

@@ -5,6 +5,9 @@
 
 #include <algorithm>
 
+#include "model/life/calendar.hpp"
+#include "model/life/planned.hpp"
+
 namespace cellarer::api {
 
 namespace {
@@ -109,12 +112,14 @@ std::string date_text(stock::Date day) {
   return day_text(date::sys_days(std::chrono::sys_days(day).time_since_epoch()));
 }
 
-std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, Zone zone) {
+std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, const life::Household& household) {
   if (side.stopped_at) {
-    return "The " + side_name(which) + " side was recorded as stopped at " + when_text(*side.stopped_at, as_of, zone) +
+    return "The " + side_name(which) + " side was recorded as stopped at " +
+           when_text(*side.stopped_at, as_of, life::zone_at(household, *side.stopped_at)) +
            ". Look at the wearer first. Change the " + side_name(which) + " cells now.";
   }
   if (side.warned_at) {
+    const Zone zone = life::zone_at(household, *side.warned_at);
     const bool recent = as_of - *side.warned_at < std::chrono::hours(12);
     const auto at = recent ? clock_text(*side.warned_at, zone) : when_text(*side.warned_at, as_of, zone);
     return "The unit warned at " + at + ". Change the " + side_name(which) + " cells now.";
@@ -133,25 +138,30 @@ std::string side_sentence(const life::SideForecast& side, Side which, Instant as
 }
 
 std::string side_limit(const life::SideForecast& side, Side which, Instant next_changing_time, Instant as_of,
-                       Zone zone) {
+                       const life::Household& household) {
   if (side.stopped_at) return "Use the backup ventilation as prescribed.";
   if (side.warned_at) return "The unit's own alarm comes before any forecast.";
-  const auto next = when_text(next_changing_time, as_of, zone);
+  const auto when = [&](Instant at) { return when_text(at, as_of, life::zone_at(household, at)); };
+  const auto next = when(next_changing_time);
+  if (life::in_hospital_during(household, as_of, as_of + std::chrono::seconds(1)))
+    return side.because.front() + " Say so here when back home.";
   if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side, which, next);
   if (side.phrase == life::Phrase::change_now && asks(side, life::Question::reading_is_low)) {
     return "The last reading is low: these cells may run out before " + next + ".";
   }
   if (change_by_passed(side, as_of)) {
-    return "Change by was " + when_text(*side.change_by, as_of, zone) + ". No change of the " + side_name(which) +
-           " cells recorded: was it changed?";
+    const auto why = side.change_for_visit ? "Fresh cells are wanted for the visit, " + when(*side.change_for_visit)
+                                           : "Change by was " + when(*side.change_by);
+    return why + ". No change of the " + side_name(which) + " cells recorded: was it changed?";
   }
+  const std::string visit = side.change_for_visit ? ", for the visit." : ".";
   switch (side.phrase) {
     case life::Phrase::change_now:
       return "These cells may run out before " + next + ".";
     case life::Phrase::change_before_tonight:
-      return "By " + when_text(*side.change_by, as_of, zone) + ".";
+      return "By " + when(*side.change_by) + visit;
     default:
-      return "Change by " + when_text(*side.change_by, as_of, zone) + ".";
+      return "Change by " + when(*side.change_by) + visit;
   }
 }
 

@@ -6,7 +6,8 @@
 #include "model/stock/reorder.hpp"
 
 /// What the service says in words, in one place, so that it can be read as a whole at three in the morning. Times are
-/// the household's. Never that a side is working; the unit's own alarm and the clinician come first.
+/// those of the place where the household then is. Never that a side is working; the unit's own alarm and the clinician
+/// come first.
 namespace cellarer::api {
 
 inline constexpr const char* disclaimer = "An estimate. The unit's own alarm comes first: act on it at once.";
@@ -21,10 +22,10 @@ std::string when_text(Instant at, Instant as_of, Zone zone);
 std::string date_text(stock::Date date);
 
 /// The largest words of a side: one of the four phrases, or what the unit itself said.
-std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, Zone zone);
+std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, const life::Household& household);
 /// Under it: until when, or why.
 std::string side_limit(const life::SideForecast& side, Side which, Instant next_changing_time, Instant as_of,
-                       Zone zone);
+                       const life::Household& household);
 std::string question_text(life::Question question, const life::SideForecast& side, Side which);
 
 /// "Enough for 41 days." and "22 cells. Order 24 by Thu 10 Dec."

@@ -60,8 +60,11 @@ void add_changes(HouseholdRecord& record, std::vector<NumberedChange> changes) {
   for (NumberedChange& numbered : changes) {
     life::CellChange& change = numbered.fact.change;
     auto& before = certain[change.side == Side::left ? 0 : 1];
-    change.perhaps_the_same = before && !numbered.known_different && perhaps_the_same(record, *before, change);
-    if (change.perhaps_the_same)
+    const bool asked = before && !numbered.known_different && !numbered.found_in_place;
+    change.perhaps_the_same = asked && perhaps_the_same(record, *before, change);
+    if (numbered.found_in_place)
+      before.reset();
+    else if (change.perhaps_the_same)
       record.asked_changes.push_back({change.side, change.at, numbered.entry});
     else
       before = change;

@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Facts about the sides: settings, cell changes, readings, and spans of time.
-#include "server/service/facts.hpp"
-
 #include <cstdio>
+
+#include "model/duty/growth.hpp"
+#include "server/service/facts.hpp"
 
 namespace cellarer::service {
 
@@ -32,6 +33,26 @@ duty::PacedSpan read_span(const Field& span) {
   if (read.from == std::chrono::hours(24)) span["from"].refuse("out-of-range", "a span begins from 00:00 to 23:59");
   if (read.from == read.to) {
     span["to"].refuse("out-of-range", "is the same as from: for the whole day give 00:00 to 24:00");
+  }
+  return read;
+}
+
+/// How the spans grow; only what they can grow to.
+duty::Growth read_growth(const Field& growth, const Field& body, const duty::Settings& settings) {
+  if (settings.paced.empty()) {
+    throw json::Refused("missing", body.place() + "/paced", "is required with growth: give the spans that grow");
+  }
+  duty::Growth read;
+  read.since = settings.from;
+  read.a_week = std::chrono::minutes(growth["minutes_per_week"].integer(1, 24 * 60));
+  const double hours = growth["up_to_hours"].number(0.01, 24);
+  read.up_to_per_day = std::chrono::round<std::chrono::minutes>(std::chrono::duration<double, std::ratio<3600>>(hours));
+  for (std::size_t weekday = 0; weekday < 7; ++weekday) {
+    const auto now = duty::paced_of_day(settings.paced, weekday);
+    if (now <= read.up_to_per_day) continue;
+    growth["up_to_hours"].refuse("out-of-range", "is less than the spans of " +
+                                                     std::string(std::data(weekdays)[weekday]) + " already have, " +
+                                                     short_number(static_cast<double>(now.count()) / 60) + " hours");
   }
   return read;
 }
@@ -66,14 +87,6 @@ life::CellSet read_cell_set(const Field& cells) {
   if (const auto id = cells.find("set")) set.set_id = id->text(80);
   if (const auto age = cells.find("age")) set.age = static_cast<life::CellAge>(age->word(ages));
   return set;
-}
-
-std::optional<Instant> read_end(const Field& body, Instant from) {
-  const auto to = body.find("to");
-  if (!to) return std::nullopt;
-  const Instant end = read_time(*to);
-  if (end <= from) to->refuse("out-of-range", "is not after from: give a later time, or leave it out while it lasts");
-  return end;
 }
 
 using Shown = decltype(life::Reading::value);
@@ -122,6 +135,14 @@ Shown read_shown(const Field& body) {
 
 }  // namespace
 
+std::optional<Instant> read_end(const Field& body, Instant from) {
+  const auto to = body.find("to");
+  if (!to) return std::nullopt;
+  const Instant end = read_time(*to);
+  if (end <= from) to->refuse("out-of-range", "is not after from: give a later time, or leave it out while it lasts");
+  return end;
+}
+
 Side read_side(const Field& side) { return side.word(sides) == 0 ? Side::left : Side::right; }
 
 Instant read_time(const Field& at) {
@@ -133,9 +154,11 @@ Instant read_time(const Field& at) {
   return time;
 }
 
-duty::Settings read_settings(const Field& body) {
+duty::Settings read_settings(const Field& body) { return read_settings_from(body, read_time(body["from"])); }
+
+duty::Settings read_settings_from(const Field& body, Instant from) {
   duty::Settings settings;
-  settings.from = read_time(body["from"]);
+  settings.from = from;
   settings.side = read_side(body["side"]);
   settings.rate_per_min = body["rate_per_min"].number(1, 60);
   settings.inspiratory_fraction = read_fraction(body, settings.rate_per_min);
@@ -143,6 +166,7 @@ duty::Settings read_settings(const Field& body) {
   if (const auto paced = body.find("paced")) {
     for (const Field& span : paced->elements(100)) settings.paced.push_back(read_span(span));
   }
+  if (const auto growth = body.find("growth")) settings.growth = read_growth(*growth, body, settings);
   return settings;
 }
 
@@ -198,6 +222,7 @@ Stay read_stay(const Field& body) {
   stay.to = *to;
   if (hours_between(stay.from, stay.to) > 366 * 24) body["to"].refuse("out-of-range", "a stay lasts at most a year");
   if (const auto zone = body.find("zone")) stay.zone = zone->text(60);
+  if (const auto times = body.find("changing_times")) stay.changing_times = read_changing_times(*times);
   return stay;
 }
 

@@ -47,6 +47,15 @@ stock::Event read_stock_event(const json::Field& body, stock::Happened what);
 stock::Line read_stock_line(const json::Field& line, int fewest);
 Stay read_stay(const json::Field& body);
 
+/// An end that may be given: none while it lasts.
+std::optional<Instant> read_end(const json::Field& body, Instant from);
+/// Times of day, sorted, each once, at least one.
+std::vector<std::chrono::minutes> read_changing_times(const json::Field& times);
+/// A zone of the IANA list, or refused.
+Zone read_zone(const json::Field& zone);
+/// What the clinician set, without its moment: the fields after `from`.
+duty::Settings read_settings_from(const json::Field& body, Instant from);
+
 /// A time within 2000 to 2100: outside it is a slip of the finger, not a fact.
 Instant read_time(const json::Field& at);
 

@@ -2,7 +2,8 @@
 #include "server/service/fold.hpp"
 
 #include <algorithm>
-#include <set>
+
+#include "server/service/plan_fold.hpp"
 
 namespace cellarer::service {
 
@@ -10,28 +11,6 @@ using json::Field;
 using store::StoredEntry;
 
 namespace {
-
-/// What the answers say, by the entry that they are about. An answer that was voided says nothing.
-struct Answers {
-  std::map<std::int64_t, std::int64_t> same;  ///< second change to the answer
-  std::set<std::int64_t> different;
-};
-
-Answers read_answers(const std::vector<StoredEntry>& entries) {
-  Answers answers;
-  for (const StoredEntry& entry : entries) {
-    if (entry.kind != kind::answer || entry.voided_by) continue;
-    const auto document = json::parse(entry.body);
-    const Field body(document, "");
-    const auto about = body["entry"].value().get<std::int64_t>();
-    const bool same = body["answer"].word({"same", "different"}) == 0;
-    if (same) answers.same[about] = entry.number;  // the newest answer holds
-    if (same) answers.different.erase(about);
-    if (!same) answers.different.insert(about);
-    if (!same) answers.same.erase(about);
-  }
-  return answers;
-}
 
 void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& body) {
   const std::string& what = entry.kind;
@@ -64,6 +43,35 @@ void sort_by_time(Entries& entries, const Time& time) {
   std::stable_sort(entries.begin(), entries.end(), [&](const auto& a, const auto& b) { return time(a) < time(b); });
 }
 
+/// A zone by its name; a stay that was recorded with another name keeps the household's clock.
+Zone zone_or_home(const std::optional<std::string>& name) {
+  if (!name) return nullptr;
+  try {
+    return date::locate_zone(*name);
+  } catch (const std::exception&) {
+    return nullptr;
+  }
+}
+
+/// Plans as the model reads them: one side each.
+void complete_plans(HouseholdRecord& record) {
+  auto& life = record.life;
+  life.stays.clear();
+  for (const Stay& stay : record.stays)
+    life.stays.push_back({stay.from, stay.to, zone_or_home(stay.zone), stay.changing_times});
+  life.paced_more.clear();
+  for (const PacedMore& more : record.paced_more) {
+    for (const Side side : more.sides)
+      life.paced_more.push_back({side, more.from, more.to, more.hours_per_day, more.amplitude, more.still_at});
+  }
+  life.visits.clear();
+  for (const Visit& visit : record.visits) {
+    for (const Side side : visit.sides) life.visits.push_back({side, visit.at});
+  }
+  life.hospital.clear();
+  for (const Hospital& hospital : record.hospital) life.hospital.push_back(hospital.stay);
+}
+
 }  // namespace
 
 Folded fold(const store::StoredHousehold& household, const std::vector<StoredEntry>& entries,
@@ -71,22 +79,26 @@ Folded fold(const store::StoredHousehold& household, const std::vector<StoredEnt
   Folded folded;
   HouseholdRecord& record = folded.record;
   add_household(record, household);
-  const Answers answers = read_answers(entries);
+  const Said said = what_entries_say(entries);
+  PlanFold plans(said);
   std::vector<NumberedChange> changes;
   for (const StoredEntry& entry : entries) {
     if (entry.voided_by) folded.voided_by[entry.number] = *entry.voided_by;
-    const auto same = answers.same.find(entry.number);
-    if (same != answers.same.end()) folded.voided_by.emplace(entry.number, same->second);
-    if (entry.voided_by || same != answers.same.end()) continue;
-    const auto document = json::parse(entry.body);
+    const auto same = said.same.find(entry.number);
+    const bool repeated = same != said.same.end() && entry.kind == kind::cell_change;
+    if (repeated) folded.voided_by.emplace(entry.number, same->second);
+    if (entry.voided_by || repeated) continue;
+    const auto document = with_end(said, entry.number, json::parse(entry.body));
     const Field body(document, "");
     if (entry.kind == kind::cell_change) {
       changes.push_back(
-          {read_cell_change(body, entry.recorded_at), entry.number, answers.different.count(entry.number) > 0});
+          {read_cell_change(body, entry.recorded_at), entry.number, said.different.count(entry.number) > 0});
     } else {
       add_fact(record, entry, body);
+      plans.add(record, entry, body);
     }
   }
+  plans.finish(record, changes);
   complete(record, libraries);
   add_changes(record, std::move(changes));
   complete(record, libraries);
@@ -98,6 +110,10 @@ void complete(HouseholdRecord& record, const Libraries& libraries) {
   sort_by_time(record.units, [](const UnitRecord& unit) { return unit.from; });
   sort_by_time(record.stock, [](const stock::Event& event) { return event.at; });
   sort_by_time(record.stays, [](const Stay& stay) { return stay.from; });
+  sort_by_time(record.paced_more, [](const PacedMore& more) { return more.from; });
+  sort_by_time(record.visits, [](const Visit& visit) { return visit.at; });
+  sort_by_time(record.hospital, [](const Hospital& hospital) { return hospital.stay.from; });
+  complete_plans(record);
   sort_by_time(life.settings, [](const duty::Settings& settings) { return settings.from; });
   sort_by_time(life.readings, [](const life::Reading& reading) { return reading.at; });
   sort_by_time(life.cell_changes, [](const life::CellChange& change) { return change.at; });

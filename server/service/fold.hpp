@@ -16,6 +16,7 @@
 /// - A change of cells is "perhaps the same" as the last certain change of that side where it follows it
 ///   within 12 h, no warning or stop of that side was recorded between, it was not for another reason that
 ///   tells of trouble (warning, ran out, fault), and nobody has answered "different".
+/// - Cells that were found in a side on coming home from hospital are no change: plan_fold.hpp.
 /// - A change uses a set of cells from the stock, unless it says otherwise or puts back cells that were in
 ///   before. One that is perhaps the same uses stock too: the lower count holds until someone answers.
 namespace cellarer::service {
@@ -32,6 +33,11 @@ inline constexpr const char* stock_count = "stock_count";
 inline constexpr const char* delivery = "delivery";
 inline constexpr const char* discard = "discard";
 inline constexpr const char* stay = "stay";
+inline constexpr const char* paced_more = "paced_more";
+inline constexpr const char* visit = "visit";
+inline constexpr const char* hospital = "hospital";
+inline constexpr const char* back_home = "back_home";
+inline constexpr const char* end = "end";
 inline constexpr const char* undo = "void";
 inline constexpr const char* answer = "answer";
 }  // namespace kind
@@ -45,7 +51,7 @@ Folded fold(const store::StoredHousehold& household, const std::vector<store::St
             const Libraries& libraries);
 
 /// Fills in what follows from the rest, for a record folded from entries or read from an export: order in
-/// time, units in use with their profiles, profiles of cells, terms of "cells".
+/// time, units in use with their profiles, plans as the model reads them, profiles of cells, terms of "cells".
 void complete(HouseholdRecord& record, const Libraries& libraries);
 
 /// A change with where it came from.
@@ -53,6 +59,7 @@ struct NumberedChange {
   CellChangeFact fact;
   std::int64_t entry = 0;
   bool known_different = false;  ///< someone answered so
+  bool found_in_place = false;   ///< nobody changed anything: neither the same as another nor another as it
 };
 
 /// Puts changes into the record, marks those that are perhaps the same, and books what they used.

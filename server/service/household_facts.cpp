@@ -24,19 +24,6 @@ std::string read_reference(const Field& reference) {
   return text;
 }
 
-std::vector<std::chrono::minutes> read_changing_times(const Field& times) {
-  std::vector<std::chrono::minutes> read;
-  for (const Field& time : times.elements(12)) {
-    const auto minutes = time.time_of_day();
-    if (minutes >= std::chrono::hours(24)) time.refuse("out-of-range", "expected a time of day from 00:00 to 23:59");
-    read.push_back(minutes);
-  }
-  if (read.empty()) times.refuse("out-of-range", "is empty: give at least one time of day, such as 21:30");
-  std::sort(read.begin(), read.end());
-  read.erase(std::unique(read.begin(), read.end()), read.end());
-  return read;
-}
-
 ItemTerms read_item_terms(const Field& item) {
   ItemTerms terms;
   terms.item = item["item"].text(60);
@@ -54,6 +41,21 @@ life::Policy read_policy(const Field& policy) {
   return read;
 }
 
+}  // namespace
+
+std::vector<std::chrono::minutes> read_changing_times(const Field& times) {
+  std::vector<std::chrono::minutes> read;
+  for (const Field& time : times.elements(12)) {
+    const auto minutes = time.time_of_day();
+    if (minutes >= std::chrono::hours(24)) time.refuse("out-of-range", "expected a time of day from 00:00 to 23:59");
+    read.push_back(minutes);
+  }
+  if (read.empty()) times.refuse("out-of-range", "is empty: give at least one time of day, such as 21:30");
+  std::sort(read.begin(), read.end());
+  read.erase(std::unique(read.begin(), read.end()), read.end());
+  return read;
+}
+
 Zone read_zone(const Field& zone) {
   const auto name = zone.text(60);
   try {
@@ -62,8 +64,6 @@ Zone read_zone(const Field& zone) {
     zone.refuse("out-of-range", "is no time zone of the IANA list: give one such as Europe/Oslo");
   }
 }
-
-}  // namespace
 
 HouseholdFact read_household_fact(const Field& body) {
   HouseholdFact fact;

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "model/life/planned.hpp"
 #include "model/stock/other_items.hpp"
 
 namespace cellarer::service {
@@ -12,14 +13,16 @@ namespace cellarer::service {
 namespace {
 
 /// Where one of the sides has no forecast, its cells are used up all the same: it is reckoned like the other.
-std::vector<stock::SideOutlook> outlooks(const ForecastAnswer& answer, Zone zone) {
+std::vector<stock::SideOutlook> outlooks(const HouseholdRecord& record, const ForecastAnswer& answer) {
   constexpr double z_between_05_and_95 = 2 * 1.6449;
   std::vector<stock::SideOutlook> found;
+  const Zone zone = record.life.zone;
   const auto today = stock::date_in(zone, answer.life.as_of);
-  for (const auto& side : answer.life.sides) {
+  for (const auto which : both_sides) {
+    const auto& side = answer.life.side(which);
     if (!side.set_life_h || !side.set_life_log_sd) continue;
     stock::SideOutlook outlook;
-    outlook.fresh_median_h = *side.set_life_h;
+    outlook.fresh_median_h = life::shortest_coming_life_h(record.life, which, answer.life.as_of, *side.set_life_h);
     outlook.fresh_log_sd = *side.set_life_log_sd;
     if (side.change_by)
       outlook.change_by_day = std::max(stock::days_between(today, stock::date_in(zone, *side.change_by)), 0);
@@ -82,9 +85,28 @@ stock::Stock stock_at(const HouseholdRecord& record, Instant as_of) {
   return stock::stock_after(record.stock, as_of, rules);
 }
 
+/// A visit after the next change is a change of its own, on its day.
+void add_visits(stock::Demand& demand, const HouseholdRecord& record, const ForecastAnswer& answer) {
+  const Zone zone = record.life.zone;
+  const auto today = stock::date_in(zone, answer.life.as_of);
+  for (const auto which : both_sides) {
+    const auto& side = answer.life.side(which);
+    if (!side.set_life_h) continue;
+    for (const auto by : life::visits_after(record.life, which, side.change_by.value_or(answer.life.as_of))) {
+      const int day = stock::days_between(today, stock::date_in(zone, by));
+      if (day < 0 || day >= demand.days) continue;
+      stock::Stream once{stock::DayPmf(static_cast<std::size_t>(demand.days), 0.0), {}, 1};
+      once.first[static_cast<std::size_t>(day)] = 1;
+      for (auto& scenario : demand.scenarios) scenario.streams.push_back(once);
+    }
+  }
+}
+
 stock::Demand cells_demand(const HouseholdRecord& record, const ForecastAnswer& answer) {
-  return stock::cells_demand(outlooks(answer, record.life.zone), habit_of(record.life.policy),
-                             cells_in_series_at(record, answer.life.as_of));
+  auto demand = stock::cells_demand(outlooks(record, answer), habit_of(record.life.policy),
+                                    cells_in_series_at(record, answer.life.as_of));
+  add_visits(demand, record, answer);
+  return demand;
 }
 
 std::vector<std::string> cautions_of(const HouseholdRecord& record, const ForecastAnswer& answer) {
@@ -100,6 +122,8 @@ std::vector<std::string> cautions_of(const HouseholdRecord& record, const Foreca
   };
   if (has(life::Question::which_cells))
     cautions.push_back("Part-used or unknown cells are in a side: fresh cells at the next changing time.");
+  if (has(life::Question::which_settings) || has(life::Question::which_unit))
+    cautions.push_back("Not all is known since the stay in hospital: fresh cells in both sides, and ask the clinic.");
   if (has(life::Question::wrong_cells))
     cautions.push_back("Cells without a forecast are in a side: use new alkaline cells of one type.");
   const bool invented = std::any_of(record.life.units.begin(), record.life.units.end(),
@@ -131,6 +155,11 @@ ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of) 
 std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, Instant as_of) {
   ForecastAnswer answer;
   answer.life = life::forecast(record.life, as_of);
+  return packing_for(record, stay, answer);
+}
+
+std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, const ForecastAnswer& answer) {
+  const Instant as_of = answer.life.as_of;
   const auto stock = stock_at(record, as_of);
   const auto zone = record.life.zone;
   const auto today = stock::date_in(zone, as_of);

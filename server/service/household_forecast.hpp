@@ -24,5 +24,7 @@ ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of);
 
 /// What to pack for a stay, cells first, then the items that have terms.
 std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, Instant as_of);
+/// The same from a forecast that was made.
+std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, const ForecastAnswer& answer);
 
 }  // namespace cellarer::service

@@ -32,10 +32,43 @@ struct ItemTerms {
   std::optional<double> per_cell_change;  ///< pieces used at each change of cells
 };
 
-/// A stay away from home, perhaps in another zone.
+/// A stay away from home, perhaps in another zone, perhaps with other changing times.
 struct Stay {
   Instant from, to;
   std::optional<std::string> zone;
+  std::vector<std::chrono::minutes> changing_times = {};  ///< none: those of the household
+};
+
+/// More pacing than the settings say, on one side or both (duty::PacedMore).
+struct PacedMore {
+  std::vector<Side> sides;
+  Instant from;
+  std::optional<Instant> to;
+  std::optional<double> hours_per_day, amplitude;
+  std::optional<std::string> why;
+  std::optional<Instant> still_at;  ///< when somebody last said that it goes on
+  std::int64_t entry = 0;           ///< its number; 0 where it comes from an export
+};
+
+/// A visit that wants fresh cells.
+struct Visit {
+  std::vector<Side> sides;
+  Instant at;
+  std::optional<std::string> note;
+};
+
+/// A time in hospital, and what was said of it when coming home.
+struct Hospital {
+  life::HospitalStay stay;
+  std::optional<std::string> note;
+  std::int64_t entry = 0;  ///< of the admission; 0 where it comes from an export or nobody recorded one
+};
+
+/// An entry that may be open or still to come, as it was recorded: for showing, undoing and ending it.
+struct Plan {
+  std::int64_t entry = 0;
+  std::string kind;
+  nlohmann::json body;  ///< with its end in `to`, where it has ended since
 };
 
 /// A change of which the household is asked whether it is the same as the one before it.
@@ -47,7 +80,8 @@ struct AskedChange {
 
 /// `life.cell_changes` hold `perhaps_the_same` as DEVELOPERS.md says (records): the second change of one
 /// side within 12 h, nothing between, not yet answered. `life.cell_profiles` holds every profile that the
-/// changes name and that is known; a name that is not in it is of wrong or unknown cells.
+/// changes name and that is known; a name that is not in it is of wrong or unknown cells. Stays, more pacing, visits
+/// and hospital stand here as recorded and in `life` as the model reads them (fold.hpp: complete).
 /// Entries dated in the future are in the record: who computes leaves out what has not yet come.
 struct HouseholdRecord {
   std::string reference;  ///< the agency's, never a name
@@ -58,6 +92,10 @@ struct HouseholdRecord {
   std::vector<stock::Event> stock;  ///< by `at`: counts, deliveries, discards, and what cell changes used
   std::vector<ItemTerms> items;     ///< "cells" is always among them
   std::vector<Stay> stays;
+  std::vector<PacedMore> paced_more;
+  std::vector<Visit> visits;
+  std::vector<Hospital> hospital;
+  std::vector<Plan> plans;                                ///< in the order in which they were recorded
   std::vector<AskedChange> asked_changes;                 ///< those of `life.cell_changes` that are perhaps the same
   nlohmann::json inline_cells = nlohmann::json::array();  ///< cell files given inside an export
   nlohmann::json inline_stimulators = nlohmann::json::array();  ///< stimulator files given inside an export

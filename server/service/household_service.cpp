@@ -80,11 +80,32 @@ Recorded HouseholdService::undo(Write write, std::int64_t entry) {
   return record(write);
 }
 
-Recorded HouseholdService::answer(Write write, std::int64_t entry) {
+Recorded HouseholdService::answer(Write write, std::int64_t entry, bool still) {
   const StoredEntry target = require_entry(write.household, entry);
+  if (still && target.kind != kind::paced_more) {
+    throw with_entry(ProblemCode::nothing_to_answer, "Only what is paced more can go on.", target);
+  }
   // Not "is it asked just now": the answer of a second phone, or one that arrives twice, is no error.
-  if (target.kind != kind::cell_change) {
+  const bool changes_cells = target.kind == kind::cell_change || target.kind == kind::back_home;
+  if (!still && !changes_cells) {
     throw with_entry(ProblemCode::nothing_to_answer, "Only a change of cells can be the same as another.", target);
+  }
+  return record(write);
+}
+
+Recorded HouseholdService::end(const Write& write, std::int64_t entry) {
+  const StoredEntry target = require_entry(write.household, entry);
+  const bool lasts = target.kind == kind::paced_more || target.kind == kind::paced ||
+                     target.kind == kind::switched_off || target.kind == kind::stay;
+  if (!lasts) {
+    throw with_entry(ProblemCode::nothing_to_end,
+                     "Only more pacing, hours paced instead, a side switched off or a stay can end. From hospital "
+                     "one comes back home.",
+                     target);
+  }
+  if (write.at <= target.at) {
+    const char* reason = "is not after it began: give a later time, or take the entry back";
+    throw Problem(ProblemCode::out_of_range, std::string("/at ") + reason, {{"/at", "out-of-range", reason}});
   }
   return record(write);
 }

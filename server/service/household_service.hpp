@@ -50,8 +50,11 @@ class HouseholdService {
   Recorded record(const Write& write);
   /// Takes an entry back. Throws `unknown-entry`, `already-voided`, `cannot-be-voided` (of a void).
   Recorded undo(Write write, std::int64_t entry);
-  /// Answers whether a change is the same as the one before. Throws `nothing-to-answer`, `unknown-entry`.
-  Recorded answer(Write write, std::int64_t entry);
+  /// Answers whether a change is the same as the one before, or that more pacing goes on (`still`). Throws
+  /// `nothing-to-answer`, `unknown-entry`.
+  Recorded answer(Write write, std::int64_t entry, bool still);
+  /// Ends what an entry began, at `write.at`. Throws `nothing-to-end`, `unknown-entry`, `out-of-range`.
+  Recorded end(const Write& write, std::int64_t entry);
 
   /// Throws `unknown-household`.
   std::shared_ptr<const Snapshot> snapshot(const std::string& household);

@@ -1,58 +1,11 @@
 // SPDX-License-Identifier: MIT
 // Folding entries to a household's record. What is expected is the records section of DEVELOPERS.md.
-#include "server/service/fold.hpp"
-#include "model/stock/ledger.hpp"
-#include "server/store/memory_store.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/fake_libraries.hpp"
-
-namespace {
+#include "tests/support/house.hpp"
 
 using namespace cellarer;
 using namespace cellarer::service;
-
-const Instant noon{std::chrono::seconds(1'772'366'400)};  // 2026-03-01 12:00 UTC
-Instant after_h(double hours) { return hours_after(noon, hours); }
-std::string text(Instant at) { return json::rfc3339(at, nullptr); }
-
-/// A household in memory, with one unit of two cells in series.
-struct House {
-  House() {
-    store->create_household(
-        {"h-1", R"({"household":"h-1","zone":"Europe/Oslo","changing_times":["21:30"]})", "k", noon});
-    add(kind::unit, noon, {{"serial", "u-1"}, {"stimulator", "two-cells"}, {"from", text(after_h(-1000))}});
-  }
-
-  std::int64_t add(const char* kind, Instant at, const nlohmann::json& body, std::optional<std::int64_t> voids = {}) {
-    const auto key = "k" + std::to_string(++keys);
-    return store->append({"h-1", kind, at, at, "", body.dump(), key, voids}).entry.number;
-  }
-
-  std::int64_t change(double hours, const char* side, nlohmann::json more = nlohmann::json::object()) {
-    nlohmann::json body{{"at", text(after_h(hours))}, {"side", side}, {"reason", "planned"}};
-    body.update(more);
-    return add(kind::cell_change, after_h(hours), body);
-  }
-
-  std::int64_t read(double hours, const char* side, nlohmann::json more) {
-    more.update({{"at", text(after_h(hours))}, {"side", side}});
-    return add(kind::reading, after_h(hours), more);
-  }
-
-  HouseholdRecord record() const { return fold(*store->household("h-1"), store->entries("h-1"), libraries).record; }
-
-  int cells() const {
-    int pieces = 0;
-    for (const auto& line : stock::stock_after(record().stock, after_h(10'000)).lines) pieces += line.quantity;
-    return pieces;
-  }
-
-  std::unique_ptr<store::Store> store = store::open_memory_store();
-  cellarer::testing::FakeLibraries libraries;
-  int keys = 0;
-};
-
-}  // namespace
+using namespace cellarer::testing;
 
 TEST_CASE("a household without entries has its zone, changing times and terms for cells", "[fold]") {
   const auto record = House().record();

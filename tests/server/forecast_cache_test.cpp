@@ -25,6 +25,9 @@ class CountingForecaster final : public api::Forecaster {
     return {text, {"left", "right"}, next_changing_time > as_of ? next_changing_time : as_of};
   }
   nlohmann::json packing(const service::HouseholdRecord&, const service::Stay&, Instant) const override { return {}; }
+  std::string side_by_side(const service::HouseholdRecord&, const service::HouseholdRecord&, Instant) const override {
+    return {};
+  }
 
   mutable std::atomic<int> made{0};
   Instant next_changing_time = noon + minutes(600);
