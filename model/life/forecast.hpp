@@ -8,6 +8,7 @@
 
 #include "model/cell/profile.hpp"
 #include "model/duty/timeline.hpp"
+#include "model/life/agency.hpp"
 #include "model/life/plans.hpp"
 #include "model/life/records.hpp"
 
@@ -24,8 +25,9 @@ struct UnitInUse {
 
 /// When the agency's policy accepts which risk.
 struct Policy {
-  double risk_limit = 1e-5;        ///< of running out before the next change, integrated over missed changing times
-  double miss_probability = 0.05;  ///< of missing one changing time, independently
+  double risk_limit = 1e-5;         ///< of running out before the next changing time, times being kept
+  double miss_probability = 0.05;   ///< of missing one changing time, independently
+  double missed_risk_limit = 5e-4;  ///< of missing the next time and running out before the one after
 };
 
 /// All that is known of a household's sides. The caller has sorted nothing and left nothing out.
@@ -45,6 +47,7 @@ struct Household {
   std::map<std::string, cell::Profile> cell_profiles;  ///< by id, every one the records name that is known
   std::optional<cell::Profile> unknown_cells;          ///< stands in for cells of unknown type (the LR6 family)
   Policy policy;
+  AgencyKnowledge agency;  ///< what its agency's households have taught
 };
 
 enum class Phrase { expected_to_last_tonight, change_before_tonight, change_now, no_forecast };

@@ -2,77 +2,190 @@
 #include "model/life/learning.hpp"
 
 #include <Eigen/Dense>
+#include <algorithm>
 #include <cmath>
 
 namespace cellarer::life {
 
 namespace {
 
-constexpr double household_log_sd = 0.05, side_log_sd = 0.03, set_log_sd = 0.04;
-constexpr double drift_log_sd_per_month = 0.01;
-
-// Places in the joint vector: household, the two sides, then for each unit its channels' use and bias.
+// Places in the joint vector: household, the two sides, then for each unit its channels' use and bias, then the
+// exponent of each model of unit, then use and offset of each cell type.
 constexpr Eigen::Index household_place = 0;
 Eigen::Index side_place(Side side) { return side == Side::left ? 1 : 2; }
-Eigen::Index channel_place(Side side, std::size_t unit) {
-  return 3 + 4 * static_cast<Eigen::Index>(unit) + (side == Side::left ? 0 : 2);
+
+double square(double value) { return value * value; }
+
+/// d ln(mean current) / d(exponent): the burst's share of the mean that grows with amplitude, times ln(a / a_ref),
+/// which the load itself tells.
+double exponent_loading(const duty::SideElectronics& electronics, const duty::BreathLoad& load) {
+  const double grown_mA = load.burst_mA - electronics.burst_base_mA;
+  if (grown_mA <= 0 || electronics.burst_slope_mA <= 0 || load.mean_mA() <= 0) return 0;
+  const double log_amplitude = std::log(grown_mA / electronics.burst_slope_mA) / electronics.exponent;
+  return load.fraction * grown_mA / load.mean_mA() * log_amplitude;
 }
-Eigen::Index bias_place(Side side, std::size_t unit) { return channel_place(side, unit) + 1; }
 
 }  // namespace
 
-Learning::Learning(const std::vector<UnitInUse>& units) {
-  const auto size = 3 + 4 * static_cast<Eigen::Index>(units.size());
-  mean_ = Eigen::VectorXd::Zero(size);
-  first_variance_ = Eigen::VectorXd::Zero(size);
-  first_variance_[household_place] = household_log_sd * household_log_sd;
+Learning::Learning(const Household& household)
+    : set_log_sd_(household.agency.set_log_sd), drift_log_sd_per_month_(household.agency.drift_log_sd_per_month) {
+  std::vector<std::string> models;
+  for (const auto& unit : household.units) {
+    const auto known = std::find(models.begin(), models.end(), unit.stimulator.id);
+    model_of_unit_.push_back(static_cast<std::size_t>(known - models.begin()));
+    if (known == models.end()) models.push_back(unit.stimulator.id);
+    stimulators_.push_back(&unit.stimulator);
+    const auto same = std::find_if(household.units.begin(), household.units.end(),
+                                   [&](const UnitInUse& other) { return other.serial == unit.serial; });
+    channels_of_unit_.push_back(static_cast<std::size_t>(same - household.units.begin()));
+  }
+  std::vector<const cell::Profile*> types;
+  for (const auto& [id, profile] : household.cell_profiles) types.push_back(&profile);
+  if (household.unknown_cells && !household.cell_profiles.contains(household.unknown_cells->id))
+    types.push_back(&*household.unknown_cells);
+
+  const auto units = static_cast<Eigen::Index>(household.units.size());
+  first_model_place_ = 3 + 4 * units;
+  const auto first_type_place = first_model_place_ + static_cast<Eigen::Index>(models.size());
+  const auto size = first_type_place + 2 * static_cast<Eigen::Index>(types.size());
+  mean_ = first_variance_ = drifts_ = Eigen::VectorXd::Zero(size);
+  const auto& agency = household.agency;
+  first_variance_[household_place] = square(agency.household_log_sd);
   for (const auto side : both_sides) {
-    first_variance_[side_place(side)] = side_log_sd * side_log_sd;
-    for (std::size_t unit = 0; unit < units.size(); ++unit) {
-      const auto& stimulator = units[unit].stimulator;
-      first_variance_[channel_place(side, unit)] = stimulator.relative_sd * stimulator.relative_sd;
-      first_variance_[bias_place(side, unit)] = stimulator.gauge.bias_points * stimulator.gauge.bias_points;
+    first_variance_[side_place(side)] = square(agency.side_log_sd);
+    drifts_[side_place(side)] = 1;
+  }
+  channels_.resize(2 * household.units.size());
+  for (std::size_t unit = 0; unit < household.units.size(); ++unit) {
+    const auto& stimulator = household.units[unit].stimulator;
+    const auto known = agency.model(stimulator.id);
+    for (const auto side : both_sides) {
+      mean_[channel_place(side, unit)] = known.use_mean;
+      mean_[bias_place(side, unit)] = known.bias_mean_points;
+      first_variance_[channel_place(side, unit)] =
+          square(known.channel_log_sd < 0 ? stimulator.relative_sd : known.channel_log_sd);
+      first_variance_[bias_place(side, unit)] =
+          square(known.bias_sd_points < 0 ? stimulator.gauge.bias_points : known.bias_sd_points);
+      channels_[channel_index(side, unit)].noise_variance = square(known.gauge_noise_scale);
     }
+    mean_[exponent_place(unit)] = known.exponent_mean;
+    first_variance_[exponent_place(unit)] = square(known.exponent_sd);
+  }
+  for (std::size_t type = 0; type < types.size(); ++type) {
+    const auto place = first_type_place + 2 * static_cast<Eigen::Index>(type);
+    type_places_[types[type]->id] = place;
+    first_variance_[place] = square(types[type]->spread.fit_log_sd);
+    first_variance_[place + 1] = square(types[type]->spread.type_offset_sd_V);
   }
   cov_ = first_variance_.asDiagonal();
 }
 
-Eigen::MatrixXd Learning::loadings(Side side, std::size_t unit) const {
-  Eigen::MatrixXd loading = Eigen::MatrixXd::Zero(2, mean_.size());
-  loading(0, household_place) = 1;
-  loading(0, side_place(side)) = 1;
-  loading(0, channel_place(side, unit)) = 1;
-  loading(1, bias_place(side, unit)) = 1;
+std::size_t Learning::channel_index(Side side, std::size_t unit) const {
+  return 2 * channels_of_unit_[unit] + (side == Side::left ? 0 : 1);
+}
+
+Eigen::Index Learning::channel_place(Side side, std::size_t unit) const {
+  return 3 + 2 * static_cast<Eigen::Index>(channel_index(side, unit));
+}
+
+Eigen::Index Learning::bias_place(Side side, std::size_t unit) const { return channel_place(side, unit) + 1; }
+
+Eigen::Index Learning::exponent_place(std::size_t unit) const {
+  return first_model_place_ + static_cast<Eigen::Index>(model_of_unit_[unit]);
+}
+
+Eigen::VectorXd Learning::use_loading(Side side, std::size_t unit, const duty::BreathLoad& load,
+                                      const cell::Profile& cell) const {
+  Eigen::VectorXd loading = Eigen::VectorXd::Zero(mean_.size());
+  loading[household_place] = loading[side_place(side)] = loading[channel_place(side, unit)] = 1;
+  loading[exponent_place(unit)] = exponent_loading(stimulators_[unit]->side(side), load);
+  loading[type_places_.at(cell.id)] = 1;
   return loading;
 }
 
-UsePrior Learning::prior(Side side, std::size_t unit) const {
-  const auto loading = loadings(side, unit);
-  const Eigen::Vector2d mean = loading * mean_;
-  const Eigen::Matrix2d cov = loading * cov_ * loading.transpose();
-  return {mean[0], std::sqrt(cov(0, 0) + set_log_sd * set_log_sd), mean[1], std::sqrt(cov(1, 1)), cov(0, 1)};
+Eigen::MatrixXd Learning::loadings(const Course& course, const cell::Profile& cell) const {
+  const auto& phase = course.phases().front();
+  Eigen::MatrixXd loading = Eigen::MatrixXd::Zero(row_count, mean_.size());
+  loading.row(row_use) = use_loading(course.side(), phase.unit_index, phase.pacing, cell).transpose();
+  loading(row_bias, bias_place(course.side(), phase.unit_index)) = 1;
+  // The offset of a type is of one cell; a set shows as many as lie in series.
+  loading(row_offset, type_places_.at(cell.id) + 1) = phase.unit->cells_in_series;
+  return loading;
 }
 
-void Learning::learn(Side side, std::size_t unit, const UsePrior& prior, const UseMoments& posterior) {
-  const auto loading = loadings(side, unit);
-  Eigen::Matrix2d before, after;
-  before << prior.sd * prior.sd, prior.use_bias_cov, prior.use_bias_cov, prior.bias_sd * prior.bias_sd;
-  after << posterior.variance, posterior.use_bias_cov, posterior.use_bias_cov, posterior.bias_variance;
-  const Eigen::Vector2d moved(posterior.mean - prior.mean, posterior.bias_mean - prior.bias_mean);
-  const Eigen::MatrixXd gain = cov_ * loading.transpose() * before.inverse();
+Learning::SideUse Learning::seen_along(const Eigen::VectorXd& loading) const {
+  return {loading.dot(mean_), std::sqrt(std::max(loading.dot(cov_ * loading), 0.0))};
+}
+
+SetPrior Learning::prior(const Course& course, const cell::Profile& cell) const {
+  const auto loading = loadings(course, cell);
+  const auto& first = course.phases().front();
+  const auto side = course.side();
+  SetPrior prior;
+  prior.belief.mean = loading * mean_;
+  prior.belief.cov = loading * cov_ * loading.transpose();
+  prior.belief.cov(row_use, row_use) += square(set_log_sd_);
+  // Two cells in series differ from each other: their deviations add as squares.
+  prior.belief.cov(row_offset, row_offset) += first.unit->cells_in_series * square(cell.spread.curve_sd_V);
+  prior.gauge_noise_scale = gauge_noise_scale(side, first.unit_index);
+  for (const auto& phase : course.phases()) {
+    const auto apart =
+        seen_along(use_loading(side, phase.unit_index, phase.pacing, cell) - loading.row(row_use).transpose());
+    const auto other = gauge_bias(side, phase.unit_index);
+    prior.phase_shifts.push_back({apart.mean, apart.sd, other.mean, other.sd});
+  }
+  return prior;
+}
+
+void Learning::learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson) {
+  const auto loading = loadings(course, cell);
+  const Eigen::Vector3d moved = lesson.belief.mean - prior.belief.mean;
+  const Eigen::Matrix3d narrowed = prior.belief.cov - lesson.belief.cov;
+  const Eigen::MatrixXd gain = cov_ * loading.transpose() * prior.belief.cov.inverse();
   mean_ += gain * moved;
-  cov_ -= gain * (before - after) * gain.transpose();
+  cov_ -= gain * narrowed * gain.transpose();
   cov_ = 0.5 * (cov_ + cov_.transpose()).eval();
+  const auto side = course.side();
+  auto& channel = channels_[channel_index(side, course.phases().front().unit_index)];
+  if (lesson.gauge.readings > 0) {
+    const double sum = channel.weight + lesson.gauge.readings;
+    channel.noise_variance *= (channel.weight + lesson.gauge.sum_of_squares) / sum;
+    channel.noise_variance = std::clamp(channel.noise_variance, 0.25, 4.0);
+    // An old average gives way slowly: a gauge may change too.
+    channel.weight = std::min(sum, 400.0);
+  }
+  if (narrowed(row_use, row_use) > 1e-12) {
+    use_fit_.sum_of_squares += square(moved[row_use]) / narrowed(row_use, row_use);
+    ++use_fit_.readings;
+  }
   ++sets_seen_[side == Side::left ? 0 : 1];
 }
 
 void Learning::pass_time(double days) {
-  const double added = drift_log_sd_per_month * drift_log_sd_per_month * days / 30;
-  for (Eigen::Index i = side_place(Side::left); i < mean_.size(); ++i) {
-    const bool bias = i >= 3 && (i - 3) % 2 == 1;
+  const double added = square(drift_log_sd_per_month_) * days / 30;
+  for (Eigen::Index i = 0; i < mean_.size(); ++i) {
     // Never wider than where it began: a long pause teaches nothing, but forgets no more than everything.
-    if (!bias && cov_(i, i) + added < first_variance_[i]) cov_(i, i) += added;
+    if (drifts_[i] > 0 && cov_(i, i) + added < first_variance_[i]) cov_(i, i) += added;
   }
+}
+
+Learning::SideUse Learning::side_use(Side side, std::size_t unit) const {
+  Eigen::VectorXd loading = Eigen::VectorXd::Zero(mean_.size());
+  loading[household_place] = loading[side_place(side)] = loading[channel_place(side, unit)] = 1;
+  return seen_along(loading);
+}
+
+Learning::SideUse Learning::exponent(std::size_t unit) const {
+  return {mean_[exponent_place(unit)], std::sqrt(cov_(exponent_place(unit), exponent_place(unit)))};
+}
+
+Learning::SideUse Learning::gauge_bias(Side side, std::size_t unit) const {
+  const auto place = bias_place(side, unit);
+  return {mean_[place], std::sqrt(std::max(cov_(place, place), 0.0))};
+}
+
+double Learning::gauge_noise_scale(Side side, std::size_t unit) const {
+  return std::sqrt(channels_[channel_index(side, unit)].noise_variance);
 }
 
 }  // namespace cellarer::life

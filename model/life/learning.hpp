@@ -1,44 +1,81 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <Eigen/Core>
-#include <vector>
+#include <map>
+#include <string>
 
-#include "model/life/set_posterior.hpp"
+#include "model/life/course.hpp"
+#include "model/life/set_prior.hpp"
 
 namespace cellarer::life {
 
 /// What a household's ended sets teach about its next ones.
 ///
-///     log use of a set = household + side + unit's channel + set        (each normal, about nought at first)
-///     gauge of a set   = bias of the unit's channel, the same for all its sets
+///     log use of a set   = household + side + unit's channel + cell type + h * exponent of the unit's model + set
+///     gauge of a set     = bias of the unit's channel, the same for all its sets
+///     voltage of a set   = offset of the cell type's curve + the set's own
 ///
-/// One joint Gaussian over all of these. A set is seen through two numbers, its log use and its channel's bias, of
-/// which its posterior gives mean and covariance; the joint Gaussian is moved so that its marginal over the two
-/// agrees with that (exact where the set's posterior is Gaussian). Use and bias stay correlated until something
-/// tells them apart: sets that all come out early cannot, a warning, a run-out or a voltmeter can.
+///   h   d ln(mean current) / d(exponent): what an error of the amplitude's exponent does at these settings
 ///
-/// Standard deviations, in log use: household 0.05, side 0.03, set 0.04 (assumptions until an agency's own history
-/// replaces them); channel and bias are the profile's `relative_sd` and `bias_points`.
+/// One joint Gaussian over all of these (each about its agency's mean, nought at first). A set is seen through three
+/// numbers, use, bias and offset, of which its posterior gives mean and covariance; the joint Gaussian is moved so that
+/// its marginal over the three agrees with that (exact where the set's posterior is Gaussian). What nothing has told
+/// apart stays correlated: sets that all come out early cannot tell use from bias, a warning, a run-out or a voltmeter
+/// can. Units, cell types and settings that come later start from what is common and from their own spread.
+///
+/// The noise of a channel's gauge is scaled by how well its readings fitted (a slowly moving average over its sets that
+/// starts with the weight of 40 readings at the profile's figure); held within 0.5 to 2 times that.
 class Learning {
  public:
-  explicit Learning(const std::vector<UnitInUse>& units);
+  /// Units, cell types and the agency's knowledge are taken from the household.
+  explicit Learning(const Household& household);
 
-  /// For the next set of this side in this unit.
-  UsePrior prior(Side side, std::size_t unit) const;
-  /// A set has ended: `prior` is what it started from, `posterior` what it showed.
-  void learn(Side side, std::size_t unit, const UsePrior& prior, const UseMoments& posterior);
-  /// Units and habits drift: side and channel widen by 1 % in 30 days (as a random walk).
+  /// For a set of this type in this side whose course is given; its first phase's unit counts.
+  SetPrior prior(const Course& course, const cell::Profile& cell) const;
+  /// A set has ended: `prior` is what it started from.
+  void learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson);
+  /// Units and habits drift, as a random walk.
   void pass_time(double days);
 
   int sets_seen(Side side) const { return sets_seen_[side == Side::left ? 0 : 1]; }
+  /// What is believed of one side's use in a unit, without its cells: household + side + channel.
+  struct SideUse {
+    double mean, sd;
+  };
+  SideUse side_use(Side side, std::size_t unit) const;
+  /// Of the amplitude's exponent of a unit's model, over the profile's.
+  SideUse exponent(std::size_t unit) const;
+  SideUse gauge_bias(Side side, std::size_t unit) const;
+  double gauge_noise_scale(Side side, std::size_t unit) const;
+  /// Squares of what sets showed over what was expected of them, of log use, and how many: one on average where the
+  /// spreads are right.
+  GaugeFit use_fit() const { return use_fit_; }
 
  private:
-  Eigen::VectorXd mean_;
+  struct Channel {
+    double noise_variance = 1;  ///< over the profile's
+    double weight = 40;         ///< readings it stands for
+  };
+  std::vector<std::size_t>
+      channels_of_unit_;  ///< the first entry with the same serial: a unit that comes back is the same
+  std::vector<std::size_t> model_of_unit_;
+  std::vector<const duty::Stimulator*> stimulators_;
+  std::map<std::string, Eigen::Index> type_places_;
+  Eigen::Index first_model_place_ = 0;
+  double set_log_sd_, drift_log_sd_per_month_;
+  Eigen::VectorXd mean_, first_variance_, drifts_;
   Eigen::MatrixXd cov_;
-  Eigen::VectorXd first_variance_;
+  std::vector<Channel> channels_;  ///< two a unit
   std::array<int, 2> sets_seen_{};
+  GaugeFit use_fit_;
 
-  Eigen::MatrixXd loadings(Side side, std::size_t unit) const;
+  Eigen::VectorXd use_loading(Side side, std::size_t unit, const duty::BreathLoad& load,
+                              const cell::Profile& cell) const;
+  Eigen::MatrixXd loadings(const Course& course, const cell::Profile& cell) const;
+  std::size_t channel_index(Side side, std::size_t unit) const;
+  Eigen::Index channel_place(Side side, std::size_t unit) const;
+  Eigen::Index bias_place(Side side, std::size_t unit) const;
+  Eigen::Index exponent_place(std::size_t unit) const;
+  SideUse seen_along(const Eigen::VectorXd& loading) const;
 };
 
 }  // namespace cellarer::life

@@ -16,4 +16,7 @@ inline double normal_between(double a, double b) {
   return a > 0 ? normal_below(-a) - normal_below(-b) : normal_below(b) - normal_below(a);
 }
 
+/// The inverse of normal_below, for p in (0, 1).
+double normal_quantile(double p);
+
 }  // namespace cellarer::life

@@ -16,6 +16,11 @@ struct Observation {
   double low = 0, high = 0;  ///< points of percent, or volts of the set; equal for a point
   double white_sd = 0;       ///< of the reader's own noise, in the same scale
   bool warning = false;      ///< the unit's own warning: a threshold crossed, acted on at once
+
+  bool same_as(const Observation& other) const {
+    return at == other.at && condition == other.condition && scale == other.scale && low == other.low &&
+           high == other.high && white_sd == other.white_sd;
+  }
 };
 
 /// What a reading says about the set in a unit; none where it says nothing about the cells' charge (a side that

@@ -18,16 +18,17 @@ Window window_of(const Night& night, Instant change_by) {
 
 }  // namespace
 
+bool may_wait(double by_next, double by_next_but_one, const Policy& policy) {
+  return by_next <= policy.risk_limit && policy.miss_probability * by_next_but_one <= policy.missed_risk_limit;
+}
+
 ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course, const std::vector<Instant>& times,
                        const Policy& policy) {
   assert(times.size() >= 3);
   const auto risk_by = [&](std::size_t k) { return cutoff.by(course.charge_mAh(times[k])); };
   const double missed = policy.miss_probability;
   std::size_t change = 0;
-  while (change + 3 < times.size() &&
-         (1 - missed) * risk_by(change + 1) + missed * risk_by(change + 2) <= policy.risk_limit) {
-    ++change;
-  }
+  while (change + 3 < times.size() && may_wait(risk_by(change + 1), risk_by(change + 2), policy)) ++change;
   std::size_t latest = change;
   const double forgiven = missed > 0 ? policy.risk_limit / missed : policy.risk_limit;
   while (latest + 1 < times.size() && risk_by(latest + 1) <= forgiven) ++latest;

@@ -81,7 +81,7 @@ void say_readings(std::vector<std::string>& said, const SetStory& story) {
     said.push_back("The last reading is higher than these cells can show; it waits for a second one.");
   if (story.low) said.push_back("A reading was lower than expected; the forecast follows the reading.");
   if (story.perhaps_changed > 0.1) said.push_back("Readings went up as if the cells had been changed.");
-  const double moved = story.moments.mean - story.prior.mean;
+  const double moved = story.lesson.belief.mean[row_use] - story.prior.belief.mean[row_use];
   if (story.readings_used > 0 && std::abs(moved) >= worth_saying) {
     said.push_back("By its readings this set runs down " + faster_words(moved) + " than expected before them.");
   }
@@ -100,9 +100,10 @@ std::vector<std::string> reasons(const Household& household, Side side, Instant 
   say_settings(said, household, side, as_of, stint);
   say_storage(said, stint);
   say_records(said, household, side, as_of, stint);
-  if (sets_seen > 0 && std::abs(story.prior.mean) >= worth_saying) {
+  if (sets_seen > 0 && std::abs(story.prior.belief.mean[row_use]) >= worth_saying) {
     said.push_back("Over " + std::to_string(sets_seen) + (sets_seen == 1 ? " earlier set" : " earlier sets") +
-                   " this side has run down " + faster_words(story.prior.mean) + " than its unit's profile says.");
+                   " this side has run down " + faster_words(story.prior.belief.mean[row_use]) +
+                   " than its unit's profile says.");
   }
   if (story.readings_used == 0) said.push_back("No reading of these cells yet.");
   if (said.size() > 4) said.resize(4);

@@ -15,19 +15,20 @@ namespace {
 
 /// Half width of the axes in standard deviations.
 constexpr double use_reach = 5.0, capacity_reach = 4.5;
-/// Use of one day about the set's mean (movement, temperature, a restless night); an assumption: no source.
-constexpr double day_log_sd = 0.05;
 /// There are no measured intermittent discharges: results for bursts carry a tenth more width.
 constexpr double intermittent_width = 1.10;
 /// Share of ends that are put down to the cells and had another cause (a contact, the unit).
 constexpr double misjudged_end = 0.01;
 constexpr double wander_correlation_h = 107;
+/// A hypothesis this far below the best (log weight) is gone: the policy's limit lies at -11.5.
+constexpr double gone = -34;
+
+double square(double value) { return value * value; }
 
 double capacity_log_sd(const cell::Spread& spread, int cells_in_series, double stored_log_sd) {
-  const double specimen = spread.specimen_log_sd / std::sqrt(static_cast<double>(cells_in_series));
-  return intermittent_width * std::sqrt(specimen * specimen + spread.lot_log_sd * spread.lot_log_sd +
-                                        spread.brand_log_sd * spread.brand_log_sd +
-                                        spread.fit_log_sd * spread.fit_log_sd + stored_log_sd * stored_log_sd);
+  return intermittent_width *
+         std::sqrt(square(spread.specimen_log_sd) / cells_in_series + square(spread.lot_log_sd) +
+                   square(spread.brand_log_sd) + square(spread.fit_log_sd) + square(stored_log_sd));
 }
 
 /// Offset of node k of an axis of `count` nodes that reaches `reach` standard deviations to both sides.
@@ -36,9 +37,10 @@ double axis_z(int k, int count, double reach) { return count == 1 ? 0 : reach * 
 }  // namespace
 
 SetPosterior::SetPosterior(const Setup& setup) : setup_(setup), last_observed_(setup.course->from()) {
-  assert(setup.course != nullptr && setup.cell != nullptr && !setup.course->phases().empty() && setup.prior.sd > 0);
-  noise_model_.wander_points = setup.course->phases().front().unit->gauge.noise_points;
+  assert(setup.course != nullptr && setup.cell != nullptr && !setup.course->phases().empty());
+  noise_model_.wander_points = setup.course->phases().front().unit->gauge.noise_points * setup.prior.gauge_noise_scale;
   noise_model_.correlation_time_h = wander_correlation_h;
+  unit_observed_ = setup.course->phases().front().unit;
   lay_out_axes();
   normalise();
   log_evidence_ = 0;
@@ -46,173 +48,224 @@ SetPosterior::SetPosterior(const Setup& setup) : setup_(setup), last_observed_(s
 
 void SetPosterior::lay_out_axes() {
   const auto& phases = setup_.course->phases();
-  const auto& curve = setup_.cell->curve;
-  for (int k = 0; k < setup_.grid.use; ++k) {
-    uses_.push_back(std::exp(setup_.prior.mean + setup_.prior.sd * axis_z(k, setup_.grid.use, use_reach)));
-  }
-  for (const auto& phase : phases) {
-    auto& depths = cutoff_depth_.emplace_back();
-    for (const double use : uses_) depths.push_back(duty::cutoff_depth(*phase.unit, curve, phase.pacing, use));
+  const auto& belief = setup_.prior.belief;
+  for (int k = 0; k < setup_.grid.use; ++k)
+    uses_.push_back(std::exp(belief.mean[row_use] + belief.sd(row_use) * axis_z(k, setup_.grid.use, use_reach)));
+  LoadTables own;
+  auto& tables = setup_.tables != nullptr ? *setup_.tables : own;
+  for (std::size_t p = 0; p < phases.size(); ++p) {
+    tables_.push_back(tables.get(*phases[p].unit, setup_.cell->curve, phases[p].pacing));
+    phase_factor_.push_back(
+        p == 0 || setup_.prior.phase_shifts.empty() ? 1.0 : std::exp(setup_.prior.phase_shifts[p].log_use));
   }
   const auto& spread = setup_.cell->spread;
   const double sd = capacity_log_sd(spread, phases.front().unit->cells_in_series, setup_.stored_log_sd);
-  const double capacity_mAh = curve.capacity_mAh() * setup_.stored_share;
+  const double capacity_mAh = setup_.cell->curve.capacity_mAh() * setup_.stored_share;
   const auto add_scale = [&](double lambda) {
     auto& scales = scales_.emplace_back();
-    for (const auto& phase : phases) scales.emplace_back(*phase.unit, curve, phase.pacing, lambda);
+    for (const auto& table : tables_) scales.emplace_back(*table, lambda);
     return scales_.size() - 1;
   };
   double total = 0;
-  for (int k = 0; k < setup_.grid.capacity; ++k) {
-    const double z = axis_z(k, setup_.grid.capacity, capacity_reach);
-    total += std::exp(-0.5 * z * z);
-  }
+  for (int k = 0; k < setup_.grid.capacity; ++k)
+    total += std::exp(-0.5 * square(axis_z(k, setup_.grid.capacity, capacity_reach)));
   for (int k = 0; k < setup_.grid.capacity; ++k) {
     const double z = axis_z(k, setup_.grid.capacity, capacity_reach);
     const double share = (1 - spread.dud_fraction) * std::exp(-0.5 * z * z) / total;
-    add_nodes(add_scale(std::clamp(std::exp(sd * z), 0.5, 1.6)), capacity_mAh, std::log(share));
+    add_nodes(add_scale(std::clamp(std::exp(sd * z), 0.51, 1.6)), capacity_mAh, z, std::log(share));
   }
-  if (spread.dud_fraction > 0) {
-    add_nodes(add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), std::log(spread.dud_fraction));
-  }
+  if (spread.dud_fraction > 0)
+    add_nodes(add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), 0, std::log(spread.dud_fraction));
 }
 
-void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double log_prior) {
-  const auto& prior = setup_.prior;
-  const auto& unit = *setup_.course->phases().front().unit;
-  const double explained = prior.use_bias_cov / (prior.sd * prior.sd);
-  const double offset_V = setup_.cell->spread.curve_sd_V * unit.cells_in_series;
+void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double log_prior) {
+  const auto& belief = setup_.prior.belief;
+  const auto& spread = setup_.cell->spread;
+  const double use_variance = belief.cov(row_use, row_use);
+  // Given the use, and given the capacity, the gauge's bias and the set's offset are what they have been seen to be
+  // with them.
+  const Eigen::Vector2d explained = belief.cov.block<2, 1>(row_bias, row_use) / use_variance;
+  Eigen::Matrix2d rest =
+      belief.cov.block<2, 2>(row_bias, row_bias) - explained * belief.cov.block<1, 2>(row_use, row_bias);
+  const double rho = spread.offset_capacity_correlation;
+  const double offset_sd_V = belief.sd(row_offset);
+  rest(1, 1) = std::max(rest(1, 1) - square(rho * offset_sd_V), square(0.2 * offset_sd_V));
+  rest(0, 0) = std::max(rest(0, 0), 1e-4);
   const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
-  for (std::size_t use = 0; use < uses_.size(); ++use) {
-    const double distance = std::log(uses_[use]) - prior.mean;
-    const double z = distance / prior.sd;
+  for (std::size_t u = 0; u < uses_.size(); ++u) {
+    const double distance = std::log(uses_[u]) - belief.mean[row_use];
     for (int start = 0; start < starts; ++start) {
       Node node{};
-      node.use = use;
+      node.use = u;
       node.scale = scale;
       node.capacity_mAh = capacity_mAh;
-      node.start_depth = starts == 1 ? scales_[scale].front().depth(setup_.carried_mAh * uses_[use] / capacity_mAh)
-                                     : static_cast<double>(start) / starts;
-      node.log_weight = log_prior - 0.5 * z * z;
-      // Given its use, a channel's bias is what the two have been seen to do together.
-      node.noise.mean[0] = prior.bias_mean + explained * distance;
-      node.noise.cov[0][0] = std::max(prior.bias_sd * prior.bias_sd - explained * prior.use_bias_cov, 1e-4);
-      node.noise.cov[1][1] = noise_model_.wander_points * noise_model_.wander_points;
-      node.noise.cov[2][2] = offset_V * offset_V;
+      node.log_weight = log_prior - 0.5 * square(distance) / use_variance;
+      node.noise.mean = {belief.mean[row_bias] + explained[0] * distance, 0,
+                         belief.mean[row_offset] + explained[1] * distance + rho * offset_sd_V * capacity_z};
+      node.noise.cov[0][0] = rest(0, 0);
+      node.noise.cov[0][2] = node.noise.cov[2][0] = rest(0, 1);
+      node.noise.cov[2][2] = rest(1, 1);
+      node.noise.cov[1][1] = square(noise_model_.wander_points);
+      const double spent = setup_.carried_mAh * uses_[u] / capacity_mAh;
+      const double start_depth = static_cast<double>(start) / starts;
+      node.way = way_at_phase_.size();
+      way_at_phase_.push_back(starts == 1 ? spent : scales_[scale].front().travelled(start_depth));
       follow_phases(node);
-      nodes_.push_back(std::move(node));
+      nodes_.push_back(node);
     }
   }
 }
 
-void SetPosterior::follow_phases(Node& node) const {
+void SetPosterior::follow_phases(Node& node) {
   const auto& phases = setup_.course->phases();
-  const double per_mAh = uses_[node.use] / node.capacity_mAh;
-  double depth = node.start_depth;
+  const auto& shifts = setup_.prior.phase_shifts;
+  double unknown = 0;
+  way_at_phase_.resize(node.way + phases.size(), way_at_phase_[node.way]);
   for (std::size_t p = 0; p < phases.size(); ++p) {
-    node.phase_start.push_back(depth);
     const auto& scale = scales_[node.scale][p];
-    const double cutoff = cutoff_depth_[p][node.use];
-    const double begun = scale.travelled(depth);
-    const double left_mAh = std::max(scale.travelled(cutoff) - begun, 0.0) / per_mAh;
+    const double per_mAh = use_in_phase(node, p) / node.capacity_mAh;
+    const double begun = way_at_phase_[node.way + p];
+    const double left_mAh =
+        std::max(scale.travelled(tables_[p]->cutoff_depth(use_in_phase(node, p))) - begun, 0.0) / per_mAh;
     node.cutoff_mAh = phases[p].charge_from_mAh + left_mAh;
     const bool last = p + 1 == phases.size();
+    const double drawn_mAh =
+        last ? left_mAh : std::min(left_mAh, phases[p + 1].charge_from_mAh - phases[p].charge_from_mAh);
+    if (p > 0 && !shifts.empty()) unknown += square(shifts[p].log_use_sd * drawn_mAh);
     if (last || node.cutoff_mAh < phases[p + 1].charge_from_mAh) break;
-    depth = scale.depth(begun + (phases[p + 1].charge_from_mAh - phases[p].charge_from_mAh) * per_mAh);
+    const double depth = scale.depth(begun + drawn_mAh * per_mAh);
+    way_at_phase_[node.way + p + 1] = scales_[node.scale][p + 1].travelled(depth);
   }
-  while (node.phase_start.size() < phases.size()) node.phase_start.push_back(1.0);
-  node.cutoff_sd_mAh = blur_mAh(node.cutoff_mAh);
+  node.cutoff_sd_mAh = std::sqrt(square(blur_mAh(node.cutoff_mAh)) + unknown);
 }
 
 double SetPosterior::blur_mAh(double charge_mAh) const {
   const auto& course = *setup_.course;
   const double day_mAh =
       std::max(course.charge_mAh(course.to()) / hours_between(course.from(), course.to()) * 24, 1e-6);
-  return day_log_sd * std::sqrt(day_mAh * std::max(charge_mAh, day_mAh));
+  return setup_.day_log_sd * std::sqrt(day_mAh * std::max(charge_mAh, day_mAh));
 }
 
-double SetPosterior::depth_at(const Node& node, double charge_mAh) const {
-  const auto phase = setup_.course->phase_at(charge_mAh);
-  const auto& scale = scales_[node.scale][phase];
+double SetPosterior::depth_at(const Node& node, std::size_t phase, double charge_mAh) const {
   const double spent =
-      (charge_mAh - setup_.course->phases()[phase].charge_from_mAh) * uses_[node.use] / node.capacity_mAh;
-  return scale.depth(scale.travelled(node.phase_start[phase]) + spent);
+      (charge_mAh - setup_.course->phases()[phase].charge_from_mAh) * use_in_phase(node, phase) / node.capacity_mAh;
+  return scales_[node.scale][phase].depth(way_at_phase_[node.way + phase] + spent);
 }
 
-double SetPosterior::set_V(const Node& node, double charge_mAh, Condition condition) const {
-  const auto& phase = setup_.course->phases()[setup_.course->phase_at(charge_mAh)];
+double SetPosterior::set_V(const Node& node, std::size_t phase, double charge_mAh, Condition condition) const {
+  const auto& unit = *setup_.course->phases()[phase].unit;
   const auto& curve = setup_.cell->curve;
-  const double depth = depth_at(node, charge_mAh);
-  const double use = uses_[node.use];
+  const double depth = depth_at(node, phase, charge_mAh);
+  const double relative_use = use_in_phase(node, phase);
   const auto side = setup_.course->side();
   switch (condition) {
     case Condition::pacing:
-      return duty::pacing_V(*phase.unit, curve, phase.pacing, use, depth);
+      return tables_[phase]->pacing_V(depth, relative_use);
     case Condition::idle:
-      return duty::idle_V(*phase.unit, side, curve, use, depth);
+      return duty::idle_V(unit, side, curve, relative_use, depth);
     case Condition::just_on:
-      return duty::just_on_V(*phase.unit, side, curve, use, depth);
+      return duty::just_on_V(unit, side, curve, relative_use, depth);
     case Condition::off:
       break;
   }
-  return duty::off_V(*phase.unit, side, curve, use, depth);
+  return duty::off_V(unit, side, curve, relative_use, depth);
 }
 
-SetPosterior::Expected SetPosterior::expect(const Node& node, const Observation& observation) const {
-  const double charge = setup_.course->charge_mAh(observation.at);
-  const double volts = set_V(node, charge, observation.condition);
-  Expected expected{{observation.low, observation.high, observation.white_sd, {0, 0, 1}, 1.0}, volts};
-  if (observation.scale == Observation::Scale::gauge) {
-    const auto& gauge = setup_.course->phases()[setup_.course->phase_at(charge)].unit->gauge;
-    expected.observed.loading = {1, 1, gauge_slope(gauge, volts)};
-    expected.observed.scale_width = 100;
-    expected.predicted = gauge_percent(gauge, volts);
+/// Another unit has another gauge: its bias and its noise begin anew.
+void SetPosterior::change_unit(std::size_t phase) {
+  const auto& shift = setup_.prior.phase_shifts;
+  const auto& gauge = setup_.course->phases()[phase].unit->gauge;
+  const double bias_mean = shift.empty() ? 0 : shift[phase].bias_mean;
+  const double bias_sd = shift.empty() ? gauge.bias_points : shift[phase].bias_sd;
+  noise_model_.wander_points = gauge.noise_points;
+  for (auto& node : nodes_) {
+    node.noise.mean[0] = bias_mean;
+    node.noise.mean[1] = 0;
+    for (std::size_t i = 0; i < 3; ++i)
+      for (const std::size_t renewed : {0U, 1U}) node.noise.cov[renewed][i] = node.noise.cov[i][renewed] = 0;
+    node.noise.cov[0][0] = square(bias_sd);
+    node.noise.cov[1][1] = square(gauge.noise_points);
   }
-  return expected;
 }
 
-SetPosterior::Place SetPosterior::place(const Observation& observation) const {
-  Place place{0, 0};
+void SetPosterior::prepare(const Observation& observation) {
+  if (prepared_ && prepared_->same_as(observation)) return;
+  const auto& course = *setup_.course;
   const double hours = hours_between(last_observed_, observation.at);
+  const double charge = course.charge_mAh(observation.at);
+  const auto phase = course.phase_at(charge);
+  const auto& unit = *course.phases()[phase].unit;
+  if (unit_observed_ != &unit) change_unit(phase);
+  unit_observed_ = &unit;
+  const double along = setup_.cell->spread.curve_charge_log_sd;
+  const double form_sd_V = setup_.cell->spread.curve_form_sd_V * unit.cells_in_series;
+  for (auto& node : nodes_) {
+    pass_time(node.noise, noise_model_, hours);
+    const double volts = set_V(node, phase, charge, observation.condition);
+    node.expected = {observation.low, observation.high, std::hypot(observation.white_sd, form_sd_V), {0, 0, 1}, 1.0};
+    node.predicted = volts;
+    if (observation.scale == Observation::Scale::volts) {
+      // Near its end a curve's form is unsure along the charge rather than in volts. On a gauge the noise drowns it.
+      const double step = 0.01 * charge;
+      const double fall_V = set_V(node, phase, charge - step, observation.condition) -
+                            set_V(node, phase, charge + step, observation.condition);
+      node.expected.white_sd = std::hypot(node.expected.white_sd, along * fall_V / 0.02);
+    }
+    if (observation.scale == Observation::Scale::gauge) {
+      const double slope = gauge_slope(unit.gauge, volts);
+      node.expected.white_sd = std::sqrt(square(observation.white_sd) + square(slope * form_sd_V));
+      node.expected.loading = {1, 1, slope};
+      node.expected.scale_width = 100;
+      node.predicted = gauge_percent(unit.gauge, volts);
+    }
+  }
+  last_observed_ = std::max(last_observed_, observation.at);
+  prepared_ = observation;
+}
+
+SetPosterior::Place SetPosterior::place(const Observation& observation) {
+  prepare(observation);
+  Place place{0, 0};
   for (const auto& node : nodes_) {
     const double weight = std::exp(node.log_weight);
-    if (weight < 1e-12) continue;
-    auto noise = node.noise;
-    pass_time(noise, noise_model_, hours);
-    const auto [observed, predicted] = expect(node, observation);
+    if (weight < 1e-9) continue;
+    const auto& expected = node.expected;
     place.below +=
-        weight * (std::isinf(observed.high) ? 1 : probability_below(noise, observed, predicted, observed.high));
+        weight *
+        (std::isinf(expected.high) ? 1 : probability_below(node.noise, expected, node.predicted, expected.high));
     place.above +=
-        weight * (std::isinf(observed.low) ? 1 : 1 - probability_below(noise, observed, predicted, observed.low));
+        weight *
+        (std::isinf(expected.low) ? 1 : 1 - probability_below(node.noise, expected, node.predicted, expected.low));
   }
   return place;
 }
 
 void SetPosterior::observe(const Observation& observation, bool trusted) {
+  const bool fine = observation.scale == Observation::Scale::gauge && observation.low == observation.high;
+  if (fine && !trusted) {
+    const auto [below, above] = place(observation);
+    const double z = normal_quantile(std::clamp(below, 1e-3, 1 - 1e-3));
+    gauge_fit_.sum_of_squares += z * z;
+    ++gauge_fit_.readings;
+  }
+  prepare(observation);
   auto model = noise_model_;
   if (trusted) model.mistake_probability = 0;
-  const double hours = hours_between(last_observed_, observation.at);
-  for (auto& node : nodes_) {
-    pass_time(node.noise, noise_model_, hours);
-    const auto [observed, predicted] = expect(node, observation);
-    node.log_weight += std::log(take_in(node.noise, model, observed, predicted));
-  }
-  last_observed_ = std::max(last_observed_, observation.at);
+  for (auto& node : nodes_) node.log_weight += std::log(take_in(node.noise, model, node.expected, node.predicted));
+  prepared_.reset();
   normalise();
 }
 
-void SetPosterior::alive_at(Instant at) {
-  const double charge = setup_.course->charge_mAh(at);
-  survived_mAh_ = charge;
-  for (auto& node : nodes_) {
-    const double dead = normal_below((charge - node.cutoff_mAh) / node.cutoff_sd_mAh);
-    node.log_weight += std::log(std::max(1 - dead, 1e-12));
-  }
-  normalise();
+void SetPosterior::alive_at(Instant at) { survived_mAh_ = std::max(survived_mAh_, setup_.course->charge_mAh(at)); }
+
+double SetPosterior::log_survival(const Node& node) const {
+  const double z = (survived_mAh_ - node.cutoff_mAh) / node.cutoff_sd_mAh;
+  return z < -9 ? 0 : std::log(std::max(normal_below(-z), 1e-12));
 }
 
 void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
   const double from = setup_.course->charge_mAh(last_seen), to = setup_.course->charge_mAh(stopped);
+  survived_mAh_ = 0;
   for (auto& node : nodes_) {
     const double a = (from - node.cutoff_mAh) / node.cutoff_sd_mAh, b = (to - node.cutoff_mAh) / node.cutoff_sd_mAh;
     node.log_weight += std::log((1 - misjudged_end) * normal_between(std::min(a, b), b) + misjudged_end * 0.1);
@@ -226,78 +279,53 @@ void SetPosterior::normalise() {
   double total = 0;
   for (const auto& node : nodes_) total += std::exp(node.log_weight - highest);
   const double shift = highest + std::log(total);
-  for (auto& node : nodes_) node.log_weight -= shift;
+  std::erase_if(nodes_, [&](Node& node) {
+    node.log_weight -= shift;
+    return node.log_weight < gone;
+  });
   log_evidence_ += shift;
 }
 
-UseMoments SetPosterior::moments() const {
-  UseMoments moments{};
+SetLesson SetPosterior::lesson() const {
+  SetLesson lesson;
+  lesson.gauge = gauge_fit_;
+  auto& [mean, cov] = lesson.belief;
+  mean.setZero();
+  cov.setZero();
+  double total = 0;
+  const auto weigh = [&](const Node& node) { return std::exp(node.log_weight + log_survival(node)); };
+  const auto place_of = [&](const Node& node) {
+    return Eigen::Vector3d(std::log(uses_[node.use]), node.noise.mean[0], node.noise.mean[2]);
+  };
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
-    moments.mean += weight * std::log(uses_[node.use]);
-    moments.bias_mean += weight * node.noise.mean[0];
+    const double weight = weigh(node);
+    total += weight;
+    mean += weight * place_of(node);
   }
+  mean /= total;
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
-    const double use = std::log(uses_[node.use]) - moments.mean, bias = node.noise.mean[0] - moments.bias_mean;
-    moments.variance += weight * use * use;
-    moments.bias_variance += weight * (bias * bias + node.noise.cov[0][0]);
-    moments.use_bias_cov += weight * use * bias;
+    const double weight = weigh(node) / total;
+    const Eigen::Vector3d apart = place_of(node) - mean;
+    cov += weight * apart * apart.transpose();
+    cov(row_bias, row_bias) += weight * node.noise.cov[0][0];
+    cov(row_offset, row_offset) += weight * node.noise.cov[2][2];
+    cov(row_bias, row_offset) += weight * node.noise.cov[0][2];
+    cov(row_offset, row_bias) += weight * node.noise.cov[0][2];
   }
-  return moments;
+  return lesson;
 }
 
 CrossingDistribution SetPosterior::cutoff() const {
   std::vector<Crossing> crossings;
-  for (const auto& node : nodes_) crossings.push_back({node.cutoff_mAh, node.cutoff_sd_mAh, std::exp(node.log_weight)});
+  crossings.reserve(nodes_.size());
+  double total = 0;
+  for (const auto& node : nodes_) {
+    const double weight = std::exp(node.log_weight + log_survival(node));
+    total += weight;
+    crossings.push_back({node.cutoff_mAh, node.cutoff_sd_mAh, weight});
+  }
+  for (auto& crossing : crossings) crossing.weight /= total;
   return CrossingDistribution(std::move(crossings), survived_mAh_);
-}
-
-CrossingDistribution SetPosterior::warning() const {
-  std::vector<Crossing> crossings;
-  for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
-    // What matters of a warning is when to expect it, not its far tail.
-    if (weight < 1e-9) continue;
-    const auto& phase = setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)];
-    const auto& gauge = phase.unit->gauge;
-    const auto shown = [&](double charge) {
-      const double volts = set_V(node, charge, Condition::pacing) + node.noise.mean[2];
-      return gauge_percent(gauge, volts) + node.noise.mean[0];
-    };
-    double low = 0, high = node.cutoff_mAh;
-    for (int i = 0; i < 24; ++i) {
-      const double middle = 0.5 * (low + high);
-      (shown(middle) > phase.unit->warning_percent ? low : high) = middle;
-    }
-    // The gauge's fall about the crossing [points per mAh], by a difference that stays inside the set's life.
-    const double step = 0.01 * node.cutoff_mAh + 1e-9;
-    const double from = std::max(low - step, 0.0);
-    const double fall = std::max((shown(from) - shown(from + 2 * step)) / (2 * step), 1e-6);
-    const double points = std::sqrt(node.noise.cov[0][0] + noise_model_.wander_points * noise_model_.wander_points);
-    const double blur = blur_mAh(low);
-    // The gauge's error moves the warning within the set's life, not beyond it.
-    const double error = std::min(points / fall, 0.25 * node.cutoff_mAh);
-    crossings.push_back({low, std::sqrt(error * error + blur * blur), weight});
-  }
-  return CrossingDistribution(std::move(crossings), 0);
-}
-
-SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
-  double mean = 0, square = 0;
-  for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
-    if (weight < 1e-6) continue;
-    const auto& gauge = setup_.course->phases()[setup_.course->phase_at(charge_mAh)].unit->gauge;
-    const double volts = set_V(node, charge_mAh, Condition::pacing);
-    const double slope = gauge_slope(gauge, volts);
-    const double shown = gauge_percent(gauge, volts) + node.noise.mean[0] + slope * node.noise.mean[2];
-    const double variance = node.noise.cov[0][0] + noise_model_.wander_points * noise_model_.wander_points +
-                            slope * slope * node.noise.cov[2][2] + 2 * slope * node.noise.cov[0][2];
-    mean += weight * shown;
-    square += weight * (shown * shown + std::max(variance, 0.0));
-  }
-  return {mean, std::sqrt(std::max(square - mean * mean, 0.0))};
 }
 
 }  // namespace cellarer::life

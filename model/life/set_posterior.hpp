@@ -6,35 +6,20 @@
 #include "model/life/crossing.hpp"
 #include "model/life/noise_filter.hpp"
 #include "model/life/observation.hpp"
+#include "model/life/set_prior.hpp"
 #include "model/life/stretched_depth.hpp"
 
 namespace cellarer::life {
-
-/// What is believed of a set's use and of its gauge before its first reading.
-///   log use ~ N(mean, sd^2);  gauge bias ~ N(bias_mean, bias_sd^2) [points]; their covariance
-struct UsePrior {
-  double mean = 0, sd = 0.1;
-  double bias_mean = 0, bias_sd = 3;
-  double use_bias_cov = 0;
-};
-
-/// The same afterwards: what the set taught.
-struct UseMoments {
-  double mean, variance;
-  double bias_mean, bias_variance;
-  double use_bias_cov;
-};
 
 enum class StartDepth { fresh, anything };
 
 /// How finely the hypotheses are laid out. The nodes span five standard deviations of use and 4.5 of capacity
 /// to both sides, because the policy's limit lies that far out.
 struct GridSize {
-  int use = 61;
-  int capacity = 13;
+  int use = 41;
+  int capacity = 9;
   int start = 25;  ///< of the start depth, where it is unknown
 };
-inline constexpr GridSize coarse_grid{31, 5, 13};  ///< for sets that have ended and only teach
 
 /// The posterior of one set in one side, on a grid of hypotheses: relative use x capacity (x start depth).
 /// Beside each node the gauge's error is tracked in closed form (noise_filter.hpp). No random numbers: the same
@@ -50,11 +35,14 @@ class SetPosterior {
   struct Setup {
     const Course* course = nullptr;       ///< must outlive the posterior
     const cell::Profile* cell = nullptr;  ///< the same
+    LoadTables* tables = nullptr;         ///< where tables made before are found; none: made anew
     double stored_share = 1;              ///< of the capacity left after storage, (0.7, 1]
     double stored_log_sd = 0;             ///< how uncertain that is
     StartDepth start = StartDepth::fresh;
-    double carried_mAh = 0;  ///< reference charge that a set put back had given before
-    UsePrior prior;
+    double carried_mAh = 0;    ///< reference charge that a set put back had given before
+    double day_log_sd = 0.03;  ///< of one day's use about the set's mean (movement, temperature, a restless night); an
+                               ///< assumption: no source
+    SetPrior prior;
     GridSize grid;
   };
   explicit SetPosterior(const Setup& setup);
@@ -64,15 +52,16 @@ class SetPosterior {
     double below;  ///< probability of a value at most the reading's upper end: small means the reading is low
     double above;  ///< probability of a value at least its lower end: small means the reading is high
   };
-  Place place(const Observation& observation) const;
+  Place place(const Observation& observation);
 
   /// `trusted`: taken as no mistake, for a branch that exists because of this reading.
   void observe(const Observation& observation, bool trusted = false);
-  void alive_at(Instant at);  ///< the side was last seen to run: once, after all readings
+  /// The side was seen to run then. What is known afterwards takes the latest such moment into account.
+  void alive_at(Instant at);
   void stopped_between(Instant last_seen, Instant stopped);  ///< the cells ran out
 
-  UseMoments moments() const;
-  double log_evidence() const { return log_evidence_; }  ///< of all that was taken in
+  SetLesson lesson() const;
+  double log_evidence() const { return log_evidence_; }  ///< of all that was taken in, but for having been seen to run
 
   /// When this set reaches cut-off, and when its unit's own warning sounds, in reference charge since it went in.
   CrossingDistribution cutoff() const;
@@ -82,42 +71,53 @@ class SetPosterior {
     double mean, sd;
   };
   Gauge gauge_at(double charge_mAh) const;
+  /// What a reading of the gauge at that charge would tell of the end: standard deviation of the charge at cut-off as
+  /// it stands, and on average after such a reading (regression of the one on the other over the hypotheses) [mAh].
+  struct WorthOfReading {
+    double sd_before_mAh, sd_after_mAh;
+  };
+  WorthOfReading worth_of_reading(double charge_mAh) const;
   const Course& course() const { return *setup_.course; }
 
  private:
   struct Node {
     std::size_t use, scale;  ///< indices into uses_ and scales_
+    std::size_t way;         ///< where its phases begin in way_at_phase_
     double capacity_mAh;
-    double start_depth;
     double log_weight;
     NoiseState noise;
-    std::vector<double> phase_start;  ///< place on the curve at the start of each phase
-    double cutoff_mAh;                ///< reference charge at cut-off
-    double cutoff_sd_mAh;             ///< blur by day-to-day use
+    double cutoff_mAh;     ///< reference charge at cut-off
+    double cutoff_sd_mAh;  ///< blur by day-to-day use and by what is not known of later phases
+    Observed expected;     ///< the reading that `prepare` was last asked about
+    double predicted;
   };
 
   Setup setup_;
   NoiseModel noise_model_;
-  std::vector<double> uses_;                       ///< relative use of each node of that axis
-  std::vector<std::vector<double>> cutoff_depth_;  ///< by phase and use
-  std::vector<std::vector<DepthScale>> scales_;    ///< by capacity and phase
+  std::vector<double> uses_;                              ///< relative use of each node of that axis
+  std::vector<double> phase_factor_;                      ///< of use, by phase
+  std::vector<std::shared_ptr<const LoadTable>> tables_;  ///< by phase
+  std::vector<std::vector<DepthScale>> scales_;           ///< by capacity and phase
+  std::vector<double> way_at_phase_;                      ///< by node and phase: way along the curve at its start
   std::vector<Node> nodes_;
   Instant last_observed_;
+  const duty::Stimulator* unit_observed_ = nullptr;
+  std::optional<Observation> prepared_;
   double log_evidence_ = 0;
   double survived_mAh_ = 0;
+  GaugeFit gauge_fit_;
 
   void lay_out_axes();
-  void add_nodes(std::size_t scale, double capacity_mAh, double log_prior);
-  void follow_phases(Node& node) const;
-  double depth_at(const Node& node, double charge_mAh) const;
-  double set_V(const Node& node, double charge_mAh, Condition condition) const;
-  struct Expected {
-    Observed observed;
-    double predicted;
-  };
-  Expected expect(const Node& node, const Observation& observation) const;
+  void add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double log_prior);
+  void follow_phases(Node& node);
+  double use_in_phase(const Node& node, std::size_t phase) const { return uses_[node.use] * phase_factor_[phase]; }
+  double depth_at(const Node& node, std::size_t phase, double charge_mAh) const;
+  double set_V(const Node& node, std::size_t phase, double charge_mAh, Condition condition) const;
+  void prepare(const Observation& observation);
+  void change_unit(std::size_t phase);
   void normalise();
   double blur_mAh(double charge_mAh) const;
+  double log_survival(const Node& node) const;
 };
 
 }  // namespace cellarer::life

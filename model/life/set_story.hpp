@@ -30,8 +30,8 @@ Storage storage(const std::optional<std::chrono::year_month>& expires, Instant a
 /// What the readings of one set, taken in one after the other, come to.
 struct SetStory {
   CrossingDistribution cutoff, warning;  ///< in reference charge since the set went in
-  UsePrior prior;
-  UseMoments moments;  ///< of the set's use and its channel's bias
+  SetPrior prior;
+  SetLesson lesson;  ///< of the set's use, its channel's bias and its offset
   std::shared_ptr<const SetPosterior> posterior;
   std::optional<Reading> unanswered_high;  ///< the newest reading is above the 95 % range: left out until a second one
   std::optional<Instant> low;              ///< the newest reading below the 95 % range, acted on
@@ -42,24 +42,62 @@ struct SetStory {
 };
 
 struct SetStorySetup {
-  const Course* course = nullptr;
+  const Course* course = nullptr;  ///< must outlive the walk
   const cell::Profile* cell = nullptr;
-  UsePrior prior;
+  LoadTables* tables = nullptr;  ///< where tables made before are found; none: made anew
+  SetPrior prior;
   GridSize grid;
-  double carried_mAh = 0;    ///< reference charge that this very set gave in earlier stints
-  bool lesson_only = false;  ///< for an ended set: only what it teaches, no distributions, no second opinions
+  double carried_mAh = 0;  ///< reference charge that this very set gave in earlier stints
 };
 
 /// Reference charge [mAh] that the set of this stint gave before, where it carries a name and was in before, in either
 /// side: a set keeps its state when it is taken out, put back or moved.
 double carried_charge_mAh(const Household& household, Instant as_of, const Stint& stint);
 
-/// Follows one stint. Against the forecast, by the worse of the two:
+/// One set followed through its readings, moved forward by what is new. Against the forecast, by the worse of the two:
 ///   - a reading above the 95 % range is set aside; a second one brings both in, with the hypothesis (2 %) that a
 ///   change
 ///     went unrecorded between the last reading that fitted and the first that did not;
-///   - a reading below the range is taken in, and the depth is also judged from that reading on alone, as of a set of
-///     unknown age; whichever runs out earlier counts.
+///   - a reading below the range is taken in as no mistake; one that is below all but a thousandth of what was expected
+///     also has the depth judged from that reading on alone, as of a set of unknown age; whichever runs out earlier
+///     counts.
+class SetWalk {
+ public:
+  /// `in`: the change that brought the set.
+  SetWalk(const SetStorySetup& setup, const CellChange& in);
+
+  void take(const Reading& reading);  ///< by time: never older than the one before
+  /// When the set runs out, as things stand.
+  CrossingDistribution cutoff() const;
+  /// The whole, while the set is in.
+  SetStory story() const;
+  /// The set has come out; nothing may be asked of the walk afterwards but what it returns.
+  SetStory ended(const CellChange& out);
+
+ private:
+  SetStorySetup setup_;
+  CellChange in_;
+  std::shared_ptr<SetPosterior> main_;
+  std::shared_ptr<const Course> changed_course_, low_course_;
+  std::shared_ptr<SetPosterior> changed_, low_;  ///< the hypotheses "a change went unrecorded", "depth unknown since"
+  double evidence_at_jump_ = 0;
+  std::optional<Observation> waiting_;  ///< a high reading that waits for a second one
+  Instant sighted_;                     ///< when a reading that fitted last showed the side to run
+  SetStory story_;
+
+  SetPosterior::Setup main_setup() const;
+  std::shared_ptr<SetPosterior> branch(const Course& course, StartDepth start) const;
+  void take(const Reading& reading, const Observation& observation);
+  void take_in(const Observation& observation, bool trusted);
+  void open_changed_branch();
+  void open_low_branch(const Observation& observation);
+  void seen_to_run(Instant at);
+  double perhaps_changed() const;
+  enum class Crossed { cutoff, warning };
+  CrossingDistribution crossing(Crossed what) const;
+};
+
+/// One stint from its change to its end, or to now.
 SetStory follow(const SetStorySetup& setup, const Stint& stint);
 
 }  // namespace cellarer::life

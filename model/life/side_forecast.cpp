@@ -89,14 +89,13 @@ std::vector<GaugePoint> gauge_curve(const SetStory& story, const Course& course,
 
 /// What a fresh set of these cells would do from now on, without readings.
 void foresee_next_set(SideForecast& forecast, const Household& household, Side side, Instant as_of,
-                      const UsePrior& prior, const cell::Profile& cell) {
+                      const Learning& learning, const cell::Profile& cell) {
   const Course course(household, side, as_of, as_of + horizon);
   if (course.charge_per_day_mAh(as_of) <= 0) return;
   SetPosterior::Setup setup;
   setup.course = &course;
   setup.cell = &cell;
-  setup.prior = prior;
-  setup.grid = coarse_grid;
+  setup.prior = learning.prior(course, cell);
   const auto cutoff = SetPosterior(setup).cutoff();
   const auto at = moments(cutoff, course);
   const auto life = hours_to(at, as_of);
@@ -149,7 +148,7 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
 }  // namespace
 
 SideForecast side_forecast(const Household& household, Side side, Instant as_of, const Learning& learning,
-                           const std::vector<Stint>& past) {
+                           const std::vector<Stint>& past, LoadTables& tables) {
   SideForecast forecast;
   forecast.last_recorded_at = last_recorded(household, side, as_of);
   const auto unit = unit_in_use(household, as_of);
@@ -176,10 +175,11 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
 
   const Course course(household, side, stint.in.at, as_of + horizon);
   if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
-  const auto prior = learning.prior(side, course.phases().front().unit_index);
+  const auto prior = learning.prior(course, *cells.profile);
   SetStorySetup setup;
   setup.course = &course;
   setup.cell = cells.profile;
+  setup.tables = &tables;
   setup.prior = prior;
   setup.carried_mAh = carried_charge_mAh(household, as_of, stint);
   const auto story = follow(setup, stint);
@@ -201,7 +201,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   forecast.no_later_than = plan.no_later_than;
   forecast.nights = nights_ahead(story.cutoff, course, household, as_of, plan.change_by, most_nights);
   heed_visits(forecast, household, side, as_of);
-  foresee_next_set(forecast, household, side, as_of, learning.prior(side, *unit), *cells.profile);
+  foresee_next_set(forecast, household, side, as_of, learning, *cells.profile);
   forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
   ask(forecast, stint, cells, story, household, as_of);
   ask_about_plans(forecast, household, side, as_of);

@@ -4,42 +4,42 @@
 #include <algorithm>
 #include <cassert>
 
-#include "model/duty/set_voltage.hpp"
-
 namespace cellarer::life {
 
-double stretched_depth(double curve_depth, double lambda) {
-  assert(lambda >= 0.5 && lambda <= 1.6);
-  constexpr double begins = 0.35, ends = 0.80;
-  const double s = std::clamp((curve_depth - begins) / (ends - begins), 0.0, 1.0);
-  const double share = s * s * (3 - 2 * s);
-  return curve_depth * (1 + (lambda - 1) * share);
+namespace {
+
+constexpr std::size_t last = LoadTable::points - 1;
+
+}  // namespace
+
+double stretch(double curve_depth, double cutoff_depth) {
+  constexpr double begins = 0.5;
+  return std::max(curve_depth - begins * cutoff_depth, 0.0) / (1 - begins);
 }
 
-DepthScale::DepthScale(const duty::Stimulator& unit, const cell::Curve& curve, const duty::BreathLoad& pacing,
-                       double lambda) {
-  const double step = 1.0 / (points - 1);
-  for (std::size_t i = 1; i < points; ++i) {
-    const double middle = (static_cast<double>(i) - 0.5) * step;
-    // Relative use moves the voltage by millivolts: the factor at the profile's own current is near enough.
-    const double factor = duty::mean_converter_factor(unit, curve, pacing, 1.0, middle);
-    const double charge = stretched_depth(static_cast<double>(i) * step, lambda) -
-                          stretched_depth(static_cast<double>(i - 1) * step, lambda);
-    travelled_[i] = travelled_[i - 1] + charge / factor;
-  }
+double stretched_depth(double curve_depth, double lambda, double cutoff_depth) {
+  assert(lambda > 0.5 && lambda <= 1.6);
+  return curve_depth + (lambda - 1) * stretch(curve_depth, cutoff_depth);
+}
+
+DepthScale::DepthScale(const LoadTable& table, double lambda) {
+  for (std::size_t i = 0; i <= last; ++i) travelled_[i] = table.way()[i] + (lambda - 1) * table.stretch()[i];
 }
 
 double DepthScale::travelled(double curve_depth) const {
-  const double position = std::clamp(curve_depth, 0.0, 1.0) * (points - 1);
-  const auto index = std::min(static_cast<std::size_t>(position), points - 2);
+  const double position = std::clamp(curve_depth, 0.0, 1.0) * last;
+  const auto index = std::min(static_cast<std::size_t>(position), last - 1);
   return travelled_[index] + (position - static_cast<double>(index)) * (travelled_[index + 1] - travelled_[index]);
 }
 
 double DepthScale::depth(double travelled) const {
-  const auto above = std::lower_bound(travelled_.begin() + 1, travelled_.end() - 1, travelled);
-  const auto index = static_cast<std::size_t>(above - travelled_.begin());
-  const double share = (travelled - travelled_[index - 1]) / (travelled_[index] - travelled_[index - 1]);
-  return std::clamp((static_cast<double>(index - 1) + share) / (points - 1), 0.0, 1.0);
+  // The way is nearly straight: from where it would be on a straight line, a few steps lead to the place.
+  const double guess = std::clamp(travelled / travelled_[last], 0.0, 1.0) * last;
+  auto index = std::min(static_cast<std::size_t>(guess), last - 1);
+  while (index > 0 && travelled_[index] > travelled) --index;
+  while (index + 1 < last && travelled_[index + 1] < travelled) ++index;
+  const double share = (travelled - travelled_[index]) / (travelled_[index + 1] - travelled_[index]);
+  return std::clamp((static_cast<double>(index) + share) / last, 0.0, 1.0);
 }
 
 }  // namespace cellarer::life

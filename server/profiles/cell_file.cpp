@@ -136,9 +136,16 @@ cell::Spread read_spread(const Field& field) {
     const char* name;
     double* value;
     double highest;
-  } members[] = {{"specimen_log_sd", &spread.specimen_log_sd, 0.5}, {"lot_log_sd", &spread.lot_log_sd, 0.5},
-                 {"brand_log_sd", &spread.brand_log_sd, 0.5},       {"curve_sd_V", &spread.curve_sd_V, 0.5},
-                 {"dud_fraction", &spread.dud_fraction, 0.2},       {"dud_shortfall", &spread.dud_shortfall, 0.9}};
+  } members[] = {{"specimen_log_sd", &spread.specimen_log_sd, 0.5},
+                 {"lot_log_sd", &spread.lot_log_sd, 0.5},
+                 {"brand_log_sd", &spread.brand_log_sd, 0.5},
+                 {"curve_sd_V", &spread.curve_sd_V, 0.5},
+                 {"type_offset_sd_V", &spread.type_offset_sd_V, 0.5},
+                 {"curve_form_sd_V", &spread.curve_form_sd_V, 0.5},
+                 {"curve_charge_log_sd", &spread.curve_charge_log_sd, 0.5},
+                 {"offset_capacity_correlation", &spread.offset_capacity_correlation, 0.9},
+                 {"dud_fraction", &spread.dud_fraction, 0.2},
+                 {"dud_shortfall", &spread.dud_shortfall, 0.9}};
   for (const auto& member : members) {
     if (const auto given = field.find(member.name)) *member.value = given->number(0, member.highest);
   }

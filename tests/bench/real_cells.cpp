@@ -73,12 +73,16 @@ life::Household laboratory(double current_mA, Instant start) {
   return household;
 }
 
-/// The only place that knows how the forecast is told of a load that is known exactly.
+/// The only place that knows how the forecast is told of a load that is known exactly and has no days.
 life::SetPosterior belief_at_start(const life::Course& course, const cell::Profile& cell) {
+  constexpr double exactly = 0.002;
   life::SetPosterior::Setup setup;
   setup.course = &course;
   setup.cell = &cell;
-  setup.prior.sd = 0.002;
+  setup.day_log_sd = exactly;
+  // A specimen about its brand's curve, and that curve about its fit; no gauge is read.
+  const double offset_sd_V = std::hypot(cell.spread.curve_sd_V, cell.spread.type_offset_sd_V);
+  setup.prior.belief.cov = Eigen::Vector3d(exactly * exactly, 1, offset_sd_V * offset_sd_V).asDiagonal();
   setup.grid.use = 3;
   setup.grid.capacity = 61;
   return life::SetPosterior(setup);
@@ -86,12 +90,8 @@ life::SetPosterior belief_at_start(const life::Course& course, const cell::Profi
 
 RealCellForecast forecast(const Log& log, const cell::Profile& profile, double share_of_life, bool with_readings) {
   constexpr Instant start = std::chrono::sys_days(std::chrono::year(2026) / 1 / 5);
-  // The forecast blurs the end by day-to-day use, in proportion to the charge of a mean day. A laboratory load has no
-  // days: the side is switched off long after any cell has ended, and the course goes on until a mean day is little.
-  auto household = laboratory(log.current_mA, start);
-  const auto longest = hours_after(start, 4 * log.life_h);
-  household.switched_off.push_back({Side::left, longest, std::nullopt});
-  const life::Course course(household, Side::left, start, hours_after(start, 4000 * log.life_h));
+  const auto household = laboratory(log.current_mA, start);
+  const life::Course course(household, Side::left, start, hours_after(start, 4 * log.life_h));
   auto belief = belief_at_start(course, profile);
   const double now_h = share_of_life * log.life_h;
   for (const auto& level : log.levels) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/peers/best_possible.hpp"
+#include "model/life/policy.hpp"
 
 #include <algorithm>
 
@@ -28,10 +29,9 @@ class BestPossible final : public Forecaster {
   void recorded(const life::UnitInUse&) override {}
 
   bool advises_change(Side side, Instant at) override {
-    const double missed = first_day_.policy.miss_probability;
     const auto day = std::chrono::hours(24);
-    return (1 - missed) * probability_by(side, at, at + day) + missed * probability_by(side, at, at + 2 * day) >
-           first_day_.policy.risk_limit;
+    return !life::may_wait(probability_by(side, at, at + day), probability_by(side, at, at + 2 * day),
+                           first_day_.policy);
   }
 
   double probability_by(Side side, Instant at, Instant when) override {

@@ -6,6 +6,8 @@
 #include <map>
 #include <memory>
 
+#include "model/life/policy.hpp"
+
 namespace cellarer::bench {
 
 namespace {
@@ -48,6 +50,15 @@ ComesOut at_risk_limit(std::size_t forecaster, double limit, double miss_probabi
     return first_evening(record, set, [&](std::size_t night) {
       const auto& stated = record.stated(night, forecaster);
       return (1 - miss_probability) * stated.next + miss_probability * stated.next_but_one > limit;
+    });
+  };
+}
+
+ComesOut by_policy(std::size_t forecaster, const life::Policy& policy) {
+  return [=](const SweepRecord& record, std::size_t set) {
+    return first_evening(record, set, [&](std::size_t night) {
+      const auto& stated = record.stated(night, forecaster);
+      return !life::may_wait(stated.next, stated.next_but_one, policy);
     });
   };
 }

@@ -12,7 +12,10 @@ namespace cellarer::bench {
 /// where the policy would not have changed it by then; none where the set is not to be counted.
 using ComesOut = std::function<std::optional<std::size_t>(const SweepRecord& record, std::size_t set)>;
 
-/// Changes when (1 - m) P(next) + m P(next but one) exceeds the limit, by what that forecaster states.
+/// Changes when the household's policy says so (life::may_wait), by what that forecaster states.
+ComesOut by_policy(std::size_t forecaster, const life::Policy& policy);
+
+/// Changes when (1 - m) P(next) + m P(next but one) exceeds the limit.
 ComesOut at_risk_limit(std::size_t forecaster, double limit, double miss_probability);
 
 /// Changes on the last evening on which the set has been in no longer than that many days.

@@ -19,7 +19,8 @@ Curve curve_of(const std::string& name, const SweepRecord& record, std::size_t f
   const auto at = [&](double limit, double counted_miss) {
     return lay_over({&record}, at_risk_limit(forecaster, limit, counted_miss), limit, policy.miss_probability);
   };
-  Curve curve{name, {}, {}, at(policy.risk_limit, policy.miss_probability)};
+  Curve curve{
+      name, {}, {}, lay_over({&record}, by_policy(forecaster, policy), policy.risk_limit, policy.miss_probability)};
   for (const double limit : limits) {
     curve.frontier.push_back(at(limit, 0));
     curve.forgiving.push_back(at(limit, policy.miss_probability));

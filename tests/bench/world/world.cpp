@@ -105,6 +105,16 @@ life::Household World::first_day(std::size_t household) const {
     if (may_come) first.cell_profiles[brand.id] = brand.profile;
   }
   first.policy = spec_.policy;
+  // Like the spread of sets, the spread of homes and sides is known to a service that has seen many.
+  const auto& use = spec_.use;
+  first.agency.household_log_sd = use.household_log_sd;
+  first.agency.side_log_sd = use.side_log_sd;
+  first.agency.set_log_sd = use.set_log_sd;
+  first.agency.drift_log_sd_per_month = use.drift_log_sd_a_month;
+  for (const auto& unit : first.units) {
+    first.agency.models[unit.stimulator.id].channel_log_sd = use.channel_log_sd;
+    first.agency.models[unit.stimulator.id].exponent_sd = use.exponent_sd;
+  }
   return first;
 }
 

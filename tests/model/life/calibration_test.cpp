@@ -25,8 +25,8 @@ class Draw {
     if (steps) world_.household.units.front().stimulator.gauge.steps = steps;
     setup_.course = &course_;
     setup_.cell = &cell_;
-    setup_.prior = {0.0, 0.08, 0.0, 3.0, 0.0};
-    setup_.grid = {41, 9, 1};
+    const double offset_V = cell_.spread.curve_sd_V * std::sqrt(2.0);
+    setup_.prior.belief.cov = Eigen::Vector3d(0.08 * 0.08, 9.0, offset_V * offset_V).asDiagonal();
     cell_.spread.dud_fraction = 0;
   }
 
@@ -35,11 +35,15 @@ class Draw {
     const auto& unit = world_.household.units.front().stimulator;
     const auto& phase = course_.phases().front();
     const auto& spread = cell_.spread;
-    const double use = std::exp(setup_.prior.sd * normal(random)), bias = 3.0 * normal(random);
+    const double use = std::exp(setup_.prior.belief.sd(life::row_use) * normal(random)), bias = 3.0 * normal(random);
     const double capacity_sd =
         1.10 * std::sqrt(spread.specimen_log_sd * spread.specimen_log_sd / 2 + spread.lot_log_sd * spread.lot_log_sd);
-    const double lambda = std::exp(capacity_sd * normal(random)), offset_V = 2 * spread.curve_sd_V * normal(random);
-    const DepthScale scale(unit, cell_.curve, phase.pacing, lambda);
+    const double capacity_z = normal(random), rho = spread.offset_capacity_correlation;
+    const double lambda = std::exp(capacity_sd * capacity_z);
+    const double offset_V =
+        std::sqrt(2.0) * spread.curve_sd_V * (rho * capacity_z + std::sqrt(1 - rho * rho) * normal(random));
+    const double form_V = 2 * spread.curve_form_sd_V;
+    const DepthScale scale(LoadTable(unit, cell_.curve, phase.pacing), lambda);
     double wander = unit.gauge.noise_points * normal(random);
     life::SetPosterior posterior(setup_);
     for (int day = 1; day <= 6; ++day) {
@@ -47,18 +51,20 @@ class Draw {
       const double keep = std::exp(-24 / 107.0);
       wander = keep * wander + unit.gauge.noise_points * std::sqrt(1 - keep * keep) * normal(random);
       const double depth = scale.depth(course_.charge_mAh(at) * use / cell_.curve.capacity_mAh());
-      const double volts = duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V;
+      const double volts =
+          duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V + form_V * normal(random);
       const double shown = life::gauge_percent(unit.gauge, volts) + bias + wander + normal(random);
       posterior.observe(*life::observation_of(reading(at, shown, random), unit));
     }
     const double cutoff = duty::cutoff_depth(unit, cell_.curve, phase.pacing, use);
     const double mean_mAh = scale.travelled(cutoff) * cell_.curve.capacity_mAh() / use;
     const double per_day = course_.charge_mAh(course_.to()) / 80;
-    return posterior.cutoff().by(mean_mAh + 0.05 * std::sqrt(per_day * mean_mAh) * normal(random));
+    return posterior.cutoff().by(mean_mAh + setup_.day_log_sd * std::sqrt(per_day * mean_mAh) * normal(random));
   }
 
  private:
   using DepthScale = life::DepthScale;
+  using LoadTable = life::LoadTable;
   testing::World world_;
   cell::Profile cell_ = testing::plain_cell();
   life::Course course_;

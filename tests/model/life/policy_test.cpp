@@ -54,7 +54,7 @@ TEST_CASE("with no time ever missed the change comes at the last time before the
   // Cut-off at day 12 +- 0.5: the 1e-5 quantile is 12 - 4.2649 * 0.5 = day 9.87. Waiting at day 8 risks day 9 (fine),
   // waiting at day 9 risks day 10 (too late), so the change is by day 9.
   const Days days;
-  const auto plan = life::plan_change(days.cutoff(12, 0.5), days.course, days.times, {1e-5, 0.0});
+  const auto plan = life::plan_change(days.cutoff(12, 0.5), days.course, days.times, {1e-5, 0.0, 1e-5});
   REQUIRE(day_of(days, plan.change_by) == Approx(9));
 }
 
@@ -62,19 +62,19 @@ TEST_CASE("a probability of missing a time brings the change forward by what tha
   // With 5 % missed, P(day k + 2) may be 2e-4: quantile -3.5401 (standard normal), day 10.23. Waiting at day 8 risks
   // day 10 with a twentieth: 0.05 * P(10), P(10) = F(-4) = 3.167e-5: 1.6e-6, fine; waiting at day 9 already risks 3e-5.
   const Days days;
-  const auto kept = life::plan_change(days.cutoff(12, 0.5), days.course, days.times, {1e-5, 0.05});
+  const auto kept = life::plan_change(days.cutoff(12, 0.5), days.course, days.times, {1e-5, 0.05, 1e-5});
   REQUIRE(day_of(days, kept.change_by) == Approx(9));
   // Cut-off at 11.6: P(9) = F(-5.2) = 1e-7, P(10) = F(-3.2) = 6.9e-4, a twentieth of it 3.4e-5: too much at day 8.
-  const auto early = life::plan_change(days.cutoff(11.6, 0.5), days.course, days.times, {1e-5, 0.05});
+  const auto early = life::plan_change(days.cutoff(11.6, 0.5), days.course, days.times, {1e-5, 0.05, 1e-5});
   REQUIRE(day_of(days, early.change_by) == Approx(8));
-  const auto never_missed = life::plan_change(days.cutoff(11.6, 0.5), days.course, days.times, {1e-5, 0.0});
+  const auto never_missed = life::plan_change(days.cutoff(11.6, 0.5), days.course, days.times, {1e-5, 0.0, 1e-5});
   REQUIRE(day_of(days, never_missed.change_by) == Approx(9));
 }
 
 TEST_CASE("a missed time is forgiven until the risk of it all is used up") {
   // limit / m = 2e-4: the latest time with F((T - 12) / 0.5) <= 2e-4 is day 10 (3.2e-5); day 11 has 2.3e-2.
   const Days days;
-  const auto plan = life::plan_change(days.cutoff(12, 0.5), days.course, days.times, {1e-5, 0.05});
+  const auto plan = life::plan_change(days.cutoff(12, 0.5), days.course, days.times, {1e-5, 0.05, 1e-5});
   REQUIRE(day_of(days, plan.no_later_than) == Approx(10));
   REQUIRE(plan.no_later_than >= plan.change_by);
 }
@@ -82,7 +82,7 @@ TEST_CASE("a missed time is forgiven until the risk of it all is used up") {
 TEST_CASE("nights follow each other, their risks add up, and their windows tell three things") {
   const Days days;
   const auto cutoff = days.cutoff(12, 0.5);
-  const auto plan = life::plan_change(cutoff, days.course, days.times, {1e-5, 0.05});
+  const auto plan = life::plan_change(cutoff, days.course, days.times, {1e-5, 0.05, 1e-5});
   const auto nights =
       life::nights_ahead(cutoff, days.course, days.world.household, days.world.start + 1h, plan.change_by, 90);
   double sum = 0;

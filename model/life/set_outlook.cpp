@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+// What a set's hypotheses say of its gauge: the warning to come, the chart, and what one more reading would tell.
+#include <algorithm>
+#include <cmath>
+
+#include "model/life/gauge.hpp"
+#include "model/life/set_posterior.hpp"
+
+namespace cellarer::life {
+
+namespace {
+
+double square(double value) { return value * value; }
+
+}  // namespace
+
+CrossingDistribution SetPosterior::warning() const {
+  std::vector<Crossing> crossings;
+  for (const auto& node : nodes_) {
+    const double weight = std::exp(node.log_weight);
+    // What matters of a warning is when to expect it, not its far tail.
+    if (weight < 1e-9) continue;
+    const auto& unit = *setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)].unit;
+    const auto shown = [&](double charge) {
+      const double volts = set_V(node, setup_.course->phase_at(charge), charge, Condition::pacing) + node.noise.mean[2];
+      return gauge_percent(unit.gauge, volts) + node.noise.mean[0];
+    };
+    double low = 0, high = node.cutoff_mAh;
+    for (int i = 0; i < 24; ++i) {
+      const double middle = 0.5 * (low + high);
+      (shown(middle) > unit.warning_percent ? low : high) = middle;
+    }
+    // The gauge's fall about the crossing [points per mAh], by a difference that stays inside the set's life.
+    const double step = 0.01 * node.cutoff_mAh + 1e-9;
+    const double from = std::max(low - step, 0.0);
+    const double fall = std::max((shown(from) - shown(from + 2 * step)) / (2 * step), 1e-6);
+    const double points = std::sqrt(node.noise.cov[0][0] + square(noise_model_.wander_points));
+    // The gauge's error moves the warning within the set's life, not beyond it.
+    const double error = std::min(points / fall, 0.25 * node.cutoff_mAh);
+    crossings.push_back({low, std::hypot(error, blur_mAh(low)), weight});
+  }
+  return CrossingDistribution(std::move(crossings), 0);
+}
+
+SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
+  double mean = 0, mean_square = 0;
+  const auto phase = setup_.course->phase_at(charge_mAh);
+  const auto& gauge = setup_.course->phases()[phase].unit->gauge;
+  for (const auto& node : nodes_) {
+    const double weight = std::exp(node.log_weight);
+    if (weight < 1e-6) continue;
+    const double volts = set_V(node, phase, charge_mAh, Condition::pacing);
+    const double slope = gauge_slope(gauge, volts);
+    const double shown = gauge_percent(gauge, volts) + node.noise.mean[0] + slope * node.noise.mean[2];
+    const double variance = node.noise.cov[0][0] + square(noise_model_.wander_points) +
+                            square(slope) * node.noise.cov[2][2] + 2 * slope * node.noise.cov[0][2];
+    mean += weight * shown;
+    mean_square += weight * (square(shown) + std::max(variance, 0.0));
+  }
+  return {mean, std::sqrt(std::max(mean_square - square(mean), 0.0))};
+}
+
+SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) const {
+  const auto shown = gauge_at(charge_mAh);
+  const auto phase = setup_.course->phase_at(charge_mAh);
+  const auto& gauge = setup_.course->phases()[phase].unit->gauge;
+  double end = 0, end_square = 0, blur = 0, together = 0;
+  for (const auto& node : nodes_) {
+    const double weight = std::exp(node.log_weight);
+    if (weight < 1e-6) continue;
+    const double volts = set_V(node, phase, charge_mAh, Condition::pacing);
+    const double expected =
+        gauge_percent(gauge, volts) + node.noise.mean[0] + gauge_slope(gauge, volts) * node.noise.mean[2];
+    end += weight * node.cutoff_mAh;
+    end_square += weight * square(node.cutoff_mAh);
+    blur += weight * square(node.cutoff_sd_mAh);
+    together += weight * node.cutoff_mAh * expected;
+  }
+  const double variance = std::max(end_square - square(end), 0.0) + blur;
+  // A gauge of N steps tells no more than its steps are fine: 100 / N points, spread evenly.
+  const double steps = gauge.steps ? square(100.0 / *gauge.steps) / 12 : 0;
+  const double covariance = together - end * shown.mean;
+  const double told = square(covariance) / std::max(square(shown.sd) + steps, 1e-9);
+  return {std::sqrt(variance), std::sqrt(std::max(variance - told, 0.0))};
+}
+
+}  // namespace cellarer::life
