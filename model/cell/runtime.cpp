@@ -184,11 +184,13 @@ Profile make_profile(const PublishedCell& cell, const FitSummary& summary) {
   profile.why_not = summary.why_not;
   if (summary.usable) {
     const double open = fit_log_sd(summary, pacing, 0.9, std::nullopt);
-    // What a curve fitted to one measured cell misses of another's hours to 0.9 V (data/reference/lr6-spread.json);
-    // of a maker's figures the residuals of all rows are what there is to judge by.
+    // A measured cell stands for its type with its own deviation, as cell and as lot, beside what its curve's form misses
+    // (data/reference/lr6-spread.json); of a maker's figures the residuals of all rows are what there is to judge by.
     constexpr double form_of_measured = 0.01;
-    const bool measured = cell.source.basis == Basis::measured;
-    const double form = measured ? form_of_measured : std::max(form_inside, summary.typical_log_residual);
+    const auto& spread = profile.spread;
+    const bool one_cell = cell.source.basis == Basis::measured && !cell.spread;
+    const double form = one_cell ? std::hypot(form_of_measured, spread.specimen_log_sd, spread.lot_log_sd)
+                                 : std::max(form_inside, summary.typical_log_residual);
     profile.spread.fit_log_sd = std::sqrt(square(open) + square(form));
     if (!cell.spread && !knows_mid_life(cell)) wide_in_mid_life(profile.spread);
   }

@@ -74,7 +74,7 @@ Learning::Learning(const Household& household)
   for (std::size_t type = 0; type < types.size(); ++type) {
     const auto place = first_type_place + 2 * static_cast<Eigen::Index>(type);
     type_places_[types[type]->id] = place;
-    first_variance_[place] = square(types[type]->spread.fit_log_sd);
+    first_variance_[place] = square(types[type]->spread.curve_charge_log_sd);
     first_variance_[place + 1] = square(types[type]->spread.type_offset_sd_V);
   }
   cov_ = first_variance_.asDiagonal();
