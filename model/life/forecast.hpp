@@ -70,16 +70,17 @@ struct Night {
 
 /// A thing the page asks the household, or tells it, about one side. Codes are stable; texts are the page's.
 enum class Question {
-  were_cells_changed,  ///< a reading above the 95 % range: waits for a second one or a change
-  was_it_changed,      ///< `change by` passed and no change recorded
-  note_the_gauge,      ///< nothing recorded for 7 nights or half a set's life
-  same_change_twice,   ///< two changes within 12 h and nothing between
-  which_cells,         ///< cells of unknown type or age are in this side
-  wrong_cells,         ///< rechargeable, or of a type that has no forecast
-  reading_is_low,      ///< a reading below the 95 % range: acted on
-  still_paced_more,    ///< paced more for three days, or three days after it was last said to go on
-  which_settings,      ///< back from hospital, and the settings since then are not recorded
-  which_unit,          ///< the same of the unit
+  were_cells_changed,    ///< a reading above the 95 % range: waits for a second one or a change
+  was_it_changed,        ///< `change by` passed and no change recorded
+  note_the_gauge,        ///< nothing recorded for 7 nights or half a set's life
+  same_change_twice,     ///< two changes within 12 h and nothing between
+  which_cells,           ///< cells of unknown type or age are in this side
+  wrong_cells,           ///< rechargeable, or of a type that has no forecast
+  reading_is_low,        ///< a reading below the 95 % range: acted on
+  still_paced_more,      ///< paced more for three days, or three days after it was last said to go on
+  which_settings,        ///< back from hospital, and the settings since then are not recorded
+  which_unit,            ///< the same of the unit
+  a_reading_would_help,  ///< it would narrow `change by` most now; never urgent, at most every third day
 };
 
 /// One point of the range chart: the gauge as expected at a time, in percent.

@@ -8,6 +8,7 @@
 #include "model/life/planned.hpp"
 #include "model/life/policy.hpp"
 #include "model/life/reasons.hpp"
+#include "model/life/worth_asking.hpp"
 
 namespace cellarer::life {
 
@@ -204,6 +205,11 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   foresee_next_set(forecast, household, side, as_of, learning, *cells.profile);
   forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
   ask(forecast, stint, cells, story, household, as_of);
+  const auto last_reading = stint.readings.empty() ? stint.in.at : stint.readings.back().at;
+  const bool asked = std::find(forecast.questions.begin(), forecast.questions.end(), Question::note_the_gauge) !=
+                     forecast.questions.end();
+  if (!asked && worth_asking(story, course, last_reading, as_of, *forecast.change_by))
+    forecast.questions.push_back(Question::a_reading_would_help);
   ask_about_plans(forecast, household, side, as_of);
   forecast.phrase = phrase_of(forecast, story, course, stint, household, as_of);
   if (forecast.warned_at || forecast.stopped_at) return only_the_alarm(forecast);

@@ -82,6 +82,8 @@ const char* wire_name(life::Question question) {
       return "which_settings";
     case life::Question::which_unit:
       return "which_unit";
+    case life::Question::a_reading_would_help:
+      return "a_reading_would_help";
     case life::Question::reading_is_low:
       break;
   }
@@ -189,6 +191,8 @@ std::string question_text(life::Question question, const life::SideForecast& sid
       return "Which settings does the " + name + " side have since the stay in hospital?";
     case life::Question::which_unit:
       return "Which unit is in use since the stay in hospital?";
+    case life::Question::a_reading_would_help:
+      return "A look at the unit's gauge for the " + name + " side would tell most now. Note it if you can.";
     case life::Question::reading_is_low:
       break;
   }

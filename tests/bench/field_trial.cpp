@@ -16,6 +16,7 @@
 #include "tests/bench/report/print.hpp"
 #include "tests/bench/report/table.hpp"
 #include "tests/bench/trial/trial.hpp"
+#include "tests/bench/truths.hpp"
 
 namespace {
 
@@ -47,6 +48,7 @@ void read_options(CLI::App& app, Options& options) {
 Contestants contestants() {
   Contestants all;
   all.ours = [](const World&, std::uint64_t) { return our_forecaster({}); };
+  all.given = ours_given_the_truth();
   return all;
 }
 

@@ -155,7 +155,7 @@ class Ours : public Forecaster, public TruthWatcher {
     setup.prior = learning_.prior(*side.course, *cells(side));
     if (options_.truth && side.truth) {
       side.told_cell = std::make_unique<cell::Profile>(*cells(side));
-      options_.truth(*side.truth, setup.prior, *side.told_cell);
+      options_.truth(*side.truth, *side.course, setup.prior, *side.told_cell);
     }
     setup.cell = cells(side);
     side.walk = std::make_unique<life::SetWalk>(setup, side.stint.in);
@@ -166,7 +166,7 @@ class Ours : public Forecaster, public TruthWatcher {
     auto& side = at(which);
     side.stint.out = out;
     const auto story = side.walk->ended(out);
-    if (life::may_teach(household_, which, side.stint) && side.course->charge_mAh(out.at) > 0)
+    if (!options_.truth && life::may_teach(household_, which, side.stint) && side.course->charge_mAh(out.at) > 0)
       life::take_lesson(learning_, *side.course, *cells(side), story, out.at, last_lesson_);
   }
 

@@ -2,6 +2,7 @@
 #pragma once
 #include <functional>
 
+#include "model/life/course.hpp"
 #include "model/life/set_prior.hpp"
 #include "tests/bench/forecaster.hpp"
 #include "tests/bench/world/simulate.hpp"
@@ -13,7 +14,8 @@ namespace cellarer::bench {
 struct OurOptions {
   /// What it is given of the truth, to split the gap to the best possible: changes what is believed of a set before its
   /// first reading. None: nothing.
-  std::function<void(const SetCourse& truth, life::SetPrior& prior, cell::Profile& cell)> truth;
+  std::function<void(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile& cell)>
+      truth;
 };
 
 MakeForecaster our_forecaster(const OurOptions& options);

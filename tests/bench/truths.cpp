@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+#include "tests/bench/truths.hpp"
+
+#include <cmath>
+
+#include "model/life/gauge.hpp"
+#include "model/life/load_table.hpp"
+#include "tests/bench/ours.hpp"
+
+namespace cellarer::bench {
+
+namespace {
+
+/// Known but for rounding, and nothing else is to be learned from it.
+void know(life::SetPrior& prior, life::SetUnknown what, double value, double sd) {
+  auto& [mean, cov] = prior.belief;
+  mean[what] = value;
+  cov.row(what).setZero();
+  cov.col(what).setZero();
+  cov(what, what) = sd * sd;
+}
+
+void know_cell(const SetCourse& truth, const life::Course& nominal, life::SetPrior&, cell::Profile& cell) {
+  const auto& phase = nominal.phases().front();
+  const life::LoadTable table(*phase.unit, cell.curve, phase.pacing);
+  const double by_profile_mAh = cell.curve.capacity_mAh() * table.way().back() * table.cutoff_depth(1.0);
+  cell.curve = cell.curve.scaled(truth.charge_to_cutoff_mAh / by_profile_mAh);
+  cell.spread.specimen_log_sd = cell.spread.fit_log_sd = 0.002;
+  cell.spread.lot_log_sd = cell.spread.brand_log_sd = cell.spread.dud_fraction = 0;
+}
+
+void know_gauge(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile&) {
+  const auto& gauge = nominal.phases().front().unit->gauge;
+  double sum = 0;
+  for (const auto& evening : truth.evenings) sum += evening.shown - life::gauge_percent(gauge, evening.set_V);
+  const auto count = static_cast<double>(truth.evenings.size());
+  if (count > 0) know(prior, life::row_bias, sum / count, 0.2);
+}
+
+void know_use(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile&) {
+  know(prior, life::row_use, std::log(truth.charge_to_cutoff_mAh / nominal.charge_mAh(truth.cutoff)), 0.002);
+}
+
+Contestants::Given given(const char* name, decltype(OurOptions::truth) truth) {
+  return {name, [truth](const World&, std::uint64_t) { return our_forecaster({truth}); }};
+}
+
+}  // namespace
+
+std::vector<Contestants::Given> ours_given_the_truth() {
+  return {given("ours, cell known", know_cell), given("ours, gauge known", know_gauge),
+          given("ours, use known", know_use)};
+}
+
+}  // namespace cellarer::bench
