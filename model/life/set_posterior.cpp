@@ -36,7 +36,10 @@ double axis_z(int k, int count, double reach) { return count == 1 ? 0 : reach * 
 
 }  // namespace
 
-SetPosterior::SetPosterior(const Setup& setup) : setup_(setup), last_observed_(setup.course->from()) {
+SetPosterior::SetPosterior(const Setup& setup)
+    : setup_(setup),
+      last_observed_(setup.course->from()),
+      day_mAh_(std::max(setup.course->charge_per_day_mAh(setup.course->from()), 1e-6)) {
   assert(setup.course != nullptr && setup.cell != nullptr && !setup.course->phases().empty());
   noise_model_.wander_points = setup.course->phases().front().unit->gauge.noise_points * setup.prior.gauge_noise_scale;
   noise_model_.correlation_time_h = wander_correlation_h;
@@ -140,10 +143,7 @@ void SetPosterior::follow_phases(Node& node) {
 }
 
 double SetPosterior::blur_mAh(double charge_mAh) const {
-  const auto& course = *setup_.course;
-  const double day_mAh =
-      std::max(course.charge_mAh(course.to()) / hours_between(course.from(), course.to()) * 24, 1e-6);
-  return setup_.day_log_sd * std::sqrt(day_mAh * std::max(charge_mAh, day_mAh));
+  return setup_.day_log_sd * std::sqrt(day_mAh_ * std::max(charge_mAh, day_mAh_));
 }
 
 double SetPosterior::depth_at(const Node& node, std::size_t phase, double charge_mAh) const {

@@ -101,6 +101,7 @@ class SetPosterior {
   std::vector<double> way_at_phase_;                      ///< by node and phase: way along the curve at its start
   std::vector<Node> nodes_;
   Instant last_observed_;
+  double day_mAh_;  ///< reference charge of a day in the set's first week
   const duty::Stimulator* unit_observed_ = nullptr;
   std::optional<Observation> prepared_;
   double log_evidence_ = 0;
