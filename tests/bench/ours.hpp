@@ -7,9 +7,9 @@
 #include "tests/bench/forecaster.hpp"
 #include "tests/bench/world/simulate.hpp"
 
-/// Our forecast as a forecaster of the field trial: the classes of model/life, moved forward by what is new. A test holds
-/// it to life::forecast, which computes the same from all records at once; only what the other side's ended set teaches
-/// counts there at once, and here from the next set on.
+/// Our forecast as a forecaster of the field trial: the classes of model/life, moved forward by what is new. A test
+/// holds it to life::forecast, which computes the same from all records at once; only what the other side's ended set
+/// teaches counts there at once, and here from the next set on.
 namespace cellarer::bench {
 
 struct OurOptions {
