@@ -20,7 +20,7 @@ async function bundle() {
     bundle: true,
     splitting: true,
     format: "esm",
-    target: ["es2021"],
+    target: ["es2022"],
     minify: true,
     legalComments: "none",
     metafile: true,

@@ -45,6 +45,11 @@ export function post<T>(path: string, body: unknown, key: string): Promise<Answe
   return ask<T>(path, { method: "POST", headers, body: JSON.stringify(body) });
 }
 
+/// A question about what would be: nothing is stored, so it needs no key and is never sent again by itself.
+export function work_out<T>(path: string, body: unknown): Promise<Answer<T>> {
+  return ask<T>(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
+}
+
 /// A refusal by name is final; anything else (overload, restart, a broken proxy) is worth another attempt.
 export function may_pass(problem: Problem): boolean {
   return problem.status >= 500 || problem.status === 429 || problem.status === 408;

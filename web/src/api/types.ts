@@ -7,6 +7,26 @@ export const both_sides: readonly Side[] = ["left", "right"];
 export type PhraseCode = "expected_to_last_tonight" | "change_before_tonight" | "change_now" | "no_forecast";
 export type WindowState = "expected" | "doubtful" | "not_expected";
 
+export type Weekday = "mon" | "tue" | "wed" | "thu" | "fri" | "sat" | "sun";
+
+/// From and to by the wall clock; an end at midnight is 24:00.
+export interface PacedSpan {
+  days: Weekday[];
+  from: string;
+  to: string;
+}
+
+/// The settings of one side. No span means all day, every day.
+export interface Settings {
+  side?: Side;
+  from?: string;
+  rate_per_min: number;
+  inspiratory_fraction: number;
+  amplitude: number;
+  paced: PacedSpan[];
+  growth?: { minutes_per_week: number; up_to_hours: number } | null;
+}
+
 export interface Quantiles<T> {
   p05: T;
   p50: T;
@@ -21,6 +41,8 @@ export interface Night {
   window: WindowState;
   tonight?: boolean;
   label?: string;
+  /// Only where it is not the household's own.
+  zone?: string;
 }
 
 export interface Question {
@@ -53,6 +75,8 @@ export interface SideForecast {
   cells_since?: string | null;
   cells?: { profile?: string | null; lot?: string | null; expires?: string | null } | null;
   to_change?: CellsToChange | null;
+  /// Only where two forecasts stand side by side: how long a fresh set would last.
+  fresh_set_h?: Quantiles<number> | null;
 }
 
 export interface Lot {
@@ -77,9 +101,30 @@ export interface ItemForecast {
   lots?: Lot[];
 }
 
+export interface InHospital {
+  since: string;
+  entry?: string | number | null;
+}
+
+/// Something in force or still to come.
+export interface Plan {
+  entry: string | number | null;
+  kind: string;
+  sides: Side[];
+  from: string;
+  to?: string | null;
+  text: string;
+  can_end?: boolean;
+  packing?: Packing;
+}
+
 export interface Forecast {
   household: string;
   zone: string;
+  /// Where the household is: elsewhere during a stay away.
+  zone_now?: string;
+  in_hospital?: InHospital | null;
+  plans?: Plan[];
   as_of: string;
   next_changing_time?: string;
   old_after?: string;
@@ -128,6 +173,9 @@ export interface Household {
   places?: string[];
   lots?: Lot[];
   cells?: Partial<Record<Side, CellsInSide | null>> | null;
+  settings?: Partial<Record<Side, Settings | null>> | null;
+  in_hospital?: InHospital | null;
+  stays?: { from: string; to: string; changing_times?: string[] }[];
   as_of?: string;
 }
 
@@ -156,6 +204,13 @@ export interface WriteAnswer {
   questions?: Question[];
   forecast?: Forecast;
   packing?: Packing;
+}
+
+/// The same forecast twice; nothing of it is stored.
+export interface SideBySide {
+  statement: string;
+  as_recorded: Forecast;
+  as_typed_in: Forecast;
 }
 
 export interface FieldError {

@@ -1,17 +1,28 @@
 // SPDX-License-Identifier: MIT
 // "Going away": from and to; the answer is a packing list on the first screen.
-import { Input } from "../parts/fields";
+import { Choices, Input } from "../parts/fields";
 import { away_fields, away_model } from "./away_model";
+import { field } from "./context";
 import { FormFrame } from "./frame";
-import { useForm, type FormSetup } from "./use_form";
+import { useForm, type FormProps } from "./use_form";
 
-export function AwayForm(props: Omit<FormSetup, "name" | "model_of" | "fields">) {
+const clocks = [
+  { value: "same", words: "The same as at home" },
+  { value: "other", words: "Others" },
+];
+
+export function AwayForm(props: FormProps) {
   const form = useForm({ ...props, name: "away", model_of: away_model, fields: away_fields });
-  const { draft, change, errors } = form;
+  const { draft } = form;
   return (
     <FormFrame title="Going away" form={form} back={props.done} send_words="Record, and say what to pack">
-      <Input name="from" legend="Leaving on" type="date" value={draft.from ?? ""} error={errors.from} onChange={(from) => change({ from })} />
-      <Input name="to" legend="Back on" type="date" value={draft.to ?? ""} error={errors.to} onChange={(to) => change({ to })} />
+      <Input {...field(form, "from")} legend="Leaving on" type="date" />
+      <Input {...field(form, "to")} legend="Back on" type="date" />
+      <Choices {...field(form, "clocks", "same")} legend="Clocks there show" inline choices={clocks} />
+      {draft.clocks === "other" && (
+        <Input {...field(form, "zone")} legend="Zone there: continent/town" max_length={60} />
+      )}
+      <Input {...field(form, "changing_time")} legend="Cells are changed there at, if at another time" type="time" />
     </FormFrame>
   );
 }

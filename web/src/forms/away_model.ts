@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 // A stay away from home, in whole days: the service answers with what to pack.
 import type { Draft } from "../state/draft";
+import { is_zone, place_words } from "../time/place";
 import { moment_of, rfc3339 } from "../time/zone";
 import { date_words } from "../words/moments";
 import type { Context, FieldOfPlace, Model } from "./context";
 
-export const away_fields: FieldOfPlace = { "/from": "from", "/to": "to" };
+export const away_fields: FieldOfPlace = { "/from": "from", "/to": "to", "/zone": "zone", "/changing_times": "changing_time" };
 
 const is_day = (text: string | undefined): text is string => /^\d{4}-\d\d-\d\d$/.test(text ?? "");
 
@@ -14,17 +15,29 @@ function moment(day: string, hour: number, minute: number, zone: string): string
   return rfc3339(moment_of({ year, month, day: date, hour, minute }, zone), zone);
 }
 
+/// The clocks of the place, where they are not those at home, and when cells can be changed there.
+function stay_clock(draft: Draft, errors: Record<string, string>): { body: Record<string, unknown>; words: string } {
+  const zone = draft.clocks === "other" ? (draft.zone ?? "").trim() : "";
+  if (draft.clocks === "other" && !is_zone(zone)) errors.zone = "Write the zone as continent and town, America/New_York for instance.";
+  const time = draft.changing_time ?? "";
+  return {
+    body: { ...(zone && { zone }), ...(time && { changing_times: [time] }) },
+    words: `${zone && `, by the clock ${place_words(zone, "")}`}${time && `, cells changed at ${time}`}`,
+  };
+}
+
 export function away_model(draft: Draft, context: Context): Model {
   const { from, to } = draft;
   const errors: Record<string, string> = {};
   if (!is_day(from)) errors.from = "Give the day of leaving.";
   if (!is_day(to)) errors.to = "Give the day of coming back.";
   else if (is_day(from) && to < from) errors.to = "The day of coming back is before the day of leaving.";
-  if (!is_day(from) || !is_day(to) || errors.to) return { errors, summary: "", posts: [] };
+  const there = stay_clock(draft, errors);
+  if (!is_day(from) || !is_day(to) || Object.keys(errors).length) return { errors, summary: "", posts: [] };
   const words = `Away from ${date_words(from)} to ${date_words(to)}`;
   return {
     errors,
-    summary: `${words}.`,
-    posts: [{ path: "stays", about: "away", words, body: { from: moment(from, 0, 0, context.zone), to: moment(to, 23, 59, context.zone)} }],
+    summary: `${words}${there.words}.`,
+    posts: [{ path: "stays", about: "away", words, body: { from: moment(from, 0, 0, context.zone), to: moment(to, 23, 59, context.zone), ...there.body } }],
   };
 }

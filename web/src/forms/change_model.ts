@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 // The cells of a side were changed: from the form's draft to records.
-import { both_sides, type Household, type Lot, type Side } from "../api/types";
+import { both_sides, type Household, type Lot } from "../api/types";
 import { is_due } from "../state/side_view";
 import type { Draft } from "../state/draft";
 import { clock } from "../words/moments";
 import { lot_words, reasons, side_name, type Reason } from "../words/names";
 import type { Context, FieldOfPlace, Model } from "./context";
-import { ask_side } from "./side";
+import { ask_side, sides_of, sides_words } from "./side";
 import { when_fields, when_of } from "./when";
 
 export const change_fields: FieldOfPlace = {
@@ -14,11 +14,6 @@ export const change_fields: FieldOfPlace = {
 };
 
 const family = "lr6-family";
-
-export function sides_of(draft: Draft): Side[] {
-  if (draft.side === "both") return [...both_sides];
-  return draft.side === "left" || draft.side === "right" ? [draft.side] : [];
-}
 
 /// Lots of cells in the house, what expires first in front.
 export function cell_lots(context: Context): Lot[] {
@@ -37,7 +32,7 @@ export function reason_of(draft: Draft, context: Context): Reason {
 }
 
 /// Stands for LR6 cells of any brand.
-function family_profile(household: Household | null): string {
+export function family_profile(household: Household | null): string {
   const known = household?.cell_profiles?.map((profile) => profile.id) ?? [];
   return known.find((id) => id === family) ?? known.find((id) => id.includes("family")) ?? family;
 }
@@ -105,10 +100,9 @@ export function change_model(draft: Draft, context: Context, now: Date): Model {
   if (Object.keys(errors).length || !cells || !at) return { errors, summary: "", posts: [] };
 
   const told = context.forecast?.sides;
-  const who = sides.length === 2 ? "Both sides" : side_name[sides[0] ?? "left"];
   return {
     errors,
-    summary: `${who}: cells changed ${when.words}; ${reasons[reason].toLowerCase()}; ${cells.words}.`,
+    summary: `${sides_words(sides)}: cells changed ${when.words}; ${reasons[reason].toLowerCase()}; ${cells.words}.`,
     not_due: told ? sides.filter((side) => !is_due(told[side], now)) : [],
     posts: sides.map((side) => ({
       path: "cell-changes",

@@ -8,7 +8,9 @@ import type { Meant } from "../state/intention";
 export interface Context {
   household: Household | null;
   forecast: Forecast | null;
+  /// By whose clocks times are told and asked: "at home", or where the household is staying.
   zone: string;
+  place?: string;
   changing_times: string[];
 }
 
@@ -21,6 +23,18 @@ export interface Model {
 }
 
 export type ModelOf = (draft: Draft, context: Context, now: Date) => Model;
+
+/// What the fields of a form share.
+export interface Fields {
+  draft: Draft;
+  change: (part: Draft) => void;
+  errors: Record<string, string>;
+}
+
+/// One field: its name, what it holds (`start` until something is chosen), what is wrong with it.
+export function field({ draft, change, errors }: Fields, name: string, start = "") {
+  return { name, value: draft[name] ?? start, error: errors[name], onChange: (value: string): void => change({ [name]: value }) };
+}
 
 /// From a JSON pointer in a problem ("/cells/lot") to the field that shows it.
 export type FieldOfPlace = Record<string, string>;

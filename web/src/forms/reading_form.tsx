@@ -3,10 +3,11 @@
 import { Choices, Input } from "../parts/fields";
 import { conditions } from "../words/names";
 import type { Draft } from "../state/draft";
+import { field } from "./context";
 import { FormFrame } from "./frame";
 import { gauge_steps, reading_fields, reading_model, unit_in_use } from "./reading_model";
 import { SideField } from "./side";
-import { useForm, type Form, type FormSetup } from "./use_form";
+import { useForm, type Form, type FormProps } from "./use_form";
 import { When } from "./when";
 
 const kinds = [
@@ -23,21 +24,15 @@ function step_choices(steps: number): { value: string; words: string }[] {
   });
 }
 
-function Gauge({ draft, change, errors, context }: Form) {
-  const steps = gauge_steps(context.household);
+function Gauge(form: Form) {
+  const steps = gauge_steps(form.context.household);
   if (steps) {
     return (
-      <Choices
-        name="step" legend="The unit shows" value={draft.step ?? ""} choices={step_choices(steps)} error={errors.step}
-        onChange={(step) => change({ step })}
-      />
+      <Choices {...field(form, "step")} legend="The unit shows" choices={step_choices(steps)} />
     );
   }
   return (
-    <Input
-      name="percent" legend="The unit shows" keys="numeric" after="%" value={draft.percent ?? ""} error={errors.percent} max_length={5}
-      onChange={(percent) => change({ percent })}
-    />
+    <Input {...field(form, "percent")} legend="The unit shows" keys="numeric" after="%" max_length={5} />
   );
 }
 
@@ -61,23 +56,23 @@ function Volts({ draft, change, errors, context }: Form) {
   );
 }
 
-export function ReadingForm(props: Omit<FormSetup, "name" | "model_of" | "fields">) {
+export function ReadingForm(props: FormProps) {
   const form = useForm({ ...props, name: "reading", model_of: reading_model, fields: reading_fields });
-  const { draft, change, context, now, errors } = form;
+  const { draft, change } = form;
   const seen = draft.seen ?? "gauge";
   return (
     <FormFrame title="Note a reading" form={form} back={props.done}>
-      <SideField draft={draft} change={change} errors={errors} />
+      <SideField form={form} />
       <Choices name="seen" legend="What was seen" value={seen} choices={kinds} onChange={(value) => change({ seen: value })} />
       {seen === "gauge" && <Gauge {...form} />}
       {seen === "volts" && <Volts {...form} />}
       {seen !== "stopped" && (
         <Choices
-          name="condition" legend="This side was then" inline value={draft.condition ?? "pacing"} error={errors.condition}
-          choices={Object.entries(conditions).map(([value, words]) => ({ value, words }))} onChange={(condition) => change({ condition })}
+          {...field(form, "condition", "pacing")} legend="This side was then" inline
+          choices={Object.entries(conditions).map(([value, words]) => ({ value, words }))}
         />
       )}
-      <When draft={draft} change={change} context={context} now={now} errors={errors} />
+      <When form={form} />
     </FormFrame>
   );
 }

@@ -13,7 +13,8 @@ export const reading_fields: FieldOfPlace = {
 };
 
 export function unit_in_use(household: Household | null): UnitInUse | null {
-  const units = household?.units?.filter((unit) => !unit.spare) ?? [];
+  const now = household?.as_of ? Date.parse(household.as_of) : Date.now();
+  const units = household?.units?.filter((unit) => !unit.spare && Date.parse(unit.from) <= now) ?? [];
   return [...units].sort((a, b) => Date.parse(b.from) - Date.parse(a.from))[0] ?? null;
 }
 

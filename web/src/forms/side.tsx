@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Which side. It is asked, never assumed: nothing is chosen unless a question had named the side.
+import { both_sides, type Side } from "../api/types";
 import { Choices } from "../parts/fields";
 import type { Draft } from "../state/draft";
+import { side_name } from "../words/names";
+import { field, type Fields } from "./context";
 
 export const ask_side = "Choose the side.";
 
@@ -10,18 +13,20 @@ const sides = [
   { value: "right", words: "Right" },
 ];
 
-interface Props {
-  draft: Draft;
-  change: (part: Draft) => void;
-  errors: Record<string, string>;
-  both?: boolean;
+export function sides_of(draft: Draft): Side[] {
+  if (draft.side === "both") return [...both_sides];
+  return draft.side === "left" || draft.side === "right" ? [draft.side] : [];
 }
 
-export function SideField({ draft, change, errors, both = false }: Props) {
+export function sides_words(sides: readonly Side[]): string {
+  return sides.length === 2 ? "Both sides" : side_name[sides[0] ?? "left"];
+}
+
+export function SideField({ form, both = false }: { form: Fields; both?: boolean }) {
   const choices = both ? [...sides, { value: "both", words: "Both" }] : sides;
   return (
     <div class="sides">
-      <Choices name="side" legend="Which side" inline value={draft.side ?? ""} choices={choices} error={errors.side} onChange={(side) => change({ side })} />
+      <Choices {...field(form, "side")} legend="Which side" inline choices={choices} />
     </div>
   );
 }

@@ -2,13 +2,14 @@
 // "Count stock": what, of which lot, where, how many.
 import { Choices, Input } from "../parts/fields";
 import { item_name, lot_words } from "../words/names";
+import { field } from "./context";
 import { FormFrame } from "./frame";
 import { happened, items_of, lots_of, other, places_of, stock_fields, stock_model } from "./stock_model";
-import { useForm, type FormSetup } from "./use_form";
+import { useForm, type FormProps } from "./use_form";
 
-export function StockForm(props: Omit<FormSetup, "name" | "model_of" | "fields">) {
+export function StockForm(props: FormProps) {
   const form = useForm({ ...props, name: "stock", model_of: stock_model, fields: stock_fields });
-  const { draft, change, context, errors } = form;
+  const { draft, context } = form;
   const known = [...new Set(lots_of(context, draft.item ?? "").map((lot) => lot.lot ?? "").filter(Boolean))];
   const lots = [
     ...known.map((lot) => ({ value: lot, words: item_name(lot_words(lot)) })),
@@ -19,30 +20,24 @@ export function StockForm(props: Omit<FormSetup, "name" | "model_of" | "fields">
   return (
     <FormFrame title="Count stock" form={form} back={props.done}>
       <Choices
-        name="happened" legend="They were" inline value={draft.happened ?? "counted"} onChange={(value) => change({ happened: value })}
+        {...field(form, "happened", "counted")} legend="They were" inline
         choices={Object.entries(happened).map(([value, words]) => ({ value, words }))}
       />
-      <Choices
-        name="item" legend="What" inline value={draft.item ?? ""} error={errors.item} onChange={(item) => change({ item })}
-        choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))}
-      />
+      <Choices {...field(form, "item")} legend="What" inline choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))} />
       {draft.item && (
-        <Choices name="lot" legend="Which lot" value={draft.lot ?? ""} choices={lots} error={errors.lot} onChange={(lot) => change({ lot })} />
+        <Choices {...field(form, "lot")} legend="Which lot" choices={lots} />
       )}
       {draft.lot === other && (
         <>
-          <Input name="other_lot" legend="Lot number on the pack" value={draft.other_lot ?? ""} error={errors.other_lot} max_length={40} onChange={(other_lot) => change({ other_lot })} />
-          <Input name="expires" legend="Expires (year-month), if it says so" value={draft.expires ?? ""} error={errors.expires} max_length={7} onChange={(expires) => change({ expires })} />
+          <Input {...field(form, "other_lot")} legend="Lot number on the pack" max_length={40} />
+          <Input {...field(form, "expires")} legend="Expires (year-month), if it says so" max_length={7} />
         </>
       )}
-      <Choices name="place" legend="Where" inline value={draft.place ?? ""} choices={places} error={errors.place} onChange={(place) => change({ place })} />
+      <Choices {...field(form, "place")} legend="Where" inline choices={places} />
       {draft.place === other && (
-        <Input name="other_place" legend="Name of the place" value={draft.other_place ?? ""} error={errors.other_place} max_length={40} onChange={(other_place) => change({ other_place })} />
+        <Input {...field(form, "other_place")} legend="Name of the place" max_length={40} />
       )}
-      <Input
-        name="quantity" legend="How many single pieces" keys="numeric" value={draft.quantity ?? ""} error={errors.quantity} max_length={6}
-        onChange={(quantity) => change({ quantity })}
-      />
+      <Input {...field(form, "quantity")} legend="How many single pieces" keys="numeric" max_length={6} />
     </FormFrame>
   );
 }

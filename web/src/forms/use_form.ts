@@ -7,7 +7,8 @@ import type { Problem } from "../api/types";
 import { useDraft, store_draft, type Draft } from "../state/draft";
 import type { Desk } from "../state/desk";
 import type { FormName, Refusal } from "../state/intention";
-import { field_of, type Context, type FieldOfPlace, type Model, type ModelOf } from "./context";
+import { changing_times_now, place_words } from "../time/place";
+import { field_of, type Context, type FieldOfPlace, type Fields, type Model, type ModelOf } from "./context";
 
 export interface FormSetup {
   name: FormName;
@@ -15,18 +16,18 @@ export interface FormSetup {
   given: Draft;
   model_of: ModelOf;
   fields: FieldOfPlace;
-  done: () => void;
+  /// Called with what was sent; without, when the form is left.
+  done: (sent?: Draft) => void;
 }
+
+export type FormProps = Omit<FormSetup, "name" | "model_of" | "fields">;
 
 export type Asking = "not_due" | "future" | null;
 
-export interface Form {
-  draft: Draft;
-  change: (part: Draft) => void;
+export interface Form extends Fields {
   context: Context;
   now: Date;
   model: Model;
-  errors: Record<string, string>;
   other_errors: string[];
   asking: Asking;
   sending: boolean;
@@ -38,12 +39,13 @@ export interface Form {
 const patience_ms = 800;
 
 export function context_of(desk: Desk): Context {
-  const { household, forecast } = desk.value;
-  const zone = household?.zone ?? forecast?.zone ?? "UTC";
-  return { household, forecast, zone, changing_times: household?.changing_times ?? ["21:30"] };
+  const { household, forecast, now } = desk.value;
+  const home = household?.zone ?? forecast?.zone ?? "UTC";
+  const zone = forecast?.zone_now ?? home;
+  return { household, forecast, zone, place: place_words(zone, home), changing_times: changing_times_now(household, now) };
 }
 
-function refused_fields(problem: Problem | null, fields: FieldOfPlace): { at: Record<string, string>; rest: string[] } {
+export function refused_fields(problem: Problem | null, fields: FieldOfPlace): { at: Record<string, string>; rest: string[] } {
   const at: Record<string, string> = {};
   const rest: string[] = [];
   if (!problem || problem_code(problem) === "future-date") return { at, rest };
@@ -56,9 +58,9 @@ function refused_fields(problem: Problem | null, fields: FieldOfPlace): { at: Re
   return { at, rest };
 }
 
-function focus_first_error(): void {
+export function focus_first_error(): void {
   requestAnimationFrame(() => {
-    document.querySelector<HTMLElement>(".field.wrong input:checked, .field.wrong input, .ask h2")?.focus();
+    document.querySelector<HTMLElement>(".field.wrong input:checked, .field.wrong input, .field.wrong select, .ask h2")?.focus();
   });
 }
 
@@ -96,7 +98,7 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     set_sending(false);
     if (settled?.includes(false)) return focus_first_error();
     store_draft(desk.name, name, null);
-    done();
+    done(draft);
   };
   const submit = (): void => {
     set_tried(true);

@@ -4,20 +4,19 @@ import { handling } from "../words/cautions";
 import { FormFrame } from "./frame";
 import { reading_fields, warned_model } from "./reading_model";
 import { SideField } from "./side";
-import { useForm, type FormSetup } from "./use_form";
+import { useForm, type FormProps } from "./use_form";
 import { When } from "./when";
 
-export function WarnedForm(props: Omit<FormSetup, "name" | "model_of" | "fields">) {
+export function WarnedForm(props: FormProps) {
   const form = useForm({ ...props, name: "warned", model_of: warned_model, fields: reading_fields });
-  const { draft, change, context, now, errors } = form;
   return (
     <FormFrame title="The unit warned" form={form} back={props.done} send_words="Record the warning">
       <div class="told">
         <p class="strong">Act on the warning first: change both cells of that side.</p>
         <p>{handling}</p>
       </div>
-      <SideField draft={draft} change={change} errors={errors} />
-      <When draft={draft} change={change} context={context} now={now} errors={errors} />
+      <SideField form={form} />
+      <When form={form} />
     </FormFrame>
   );
 }

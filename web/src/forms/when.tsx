@@ -4,7 +4,7 @@ import { Choices, Input } from "../parts/fields";
 import type { Draft } from "../state/draft";
 import { last_evening, moment_of, read_wall, rfc3339, wall_text, wall_time } from "../time/zone";
 import { moment_words } from "../words/moments";
-import type { Context } from "./context";
+import { field, type Context, type Fields } from "./context";
 
 function evening_of(context: Context, now: Date): Date {
   return last_evening(context.changing_times.at(-1) ?? "21:30", now, context.zone);
@@ -18,21 +18,25 @@ export function when_of(draft: Draft, context: Context, now: Date): Date | null 
 }
 
 export function when_fields(at: Date | null, context: Context, now: Date): { at: string; words: string; errors: Record<string, string> } {
-  if (!at) return { at: "", words: "", errors: { other: "Give the day and the time by the clock at home." } };
+  if (!at) return { at: "", words: "", errors: { other: `Give the day and the time by the clock ${context.place ?? "at home"}.` } };
   return { at: rfc3339(at, context.zone), words: moment_words(at, now, context.zone), errors: {} };
 }
 
-interface Props {
-  draft: Draft;
-  change: (part: Draft) => void;
-  context: Context;
-  now: Date;
-  errors: Record<string, string>;
-  evening?: boolean;
+/// A plan may lie ahead. Then its time is meant so, and the service need not ask whether it is.
+export function plan_from(at: Date, context: Context, now: Date): { words: string; confirmed: { confirmed?: string[] } } {
+  const ahead = at.getTime() > now.getTime();
+  return { words: `${ahead ? "from" : "since"} ${moment_words(at, now, context.zone)}`, confirmed: ahead ? { confirmed: ["future-date"] } : {} };
 }
 
-export function When({ draft, change, context, now, errors, evening = false }: Props) {
-  const when = draft.when ?? "now";
+interface Props {
+  form: Fields & { context: Context; now: Date };
+  evening?: boolean;
+  legend?: string;
+}
+
+export function When({ form, evening = false, legend = "When" }: Props) {
+  const { draft, change, context, now } = form;
+  const when = field(form, "when", "now");
   const choices = [
     { value: "now", words: "Now" },
     ...(evening ? [{ value: "evening", words: "Last evening", hint: moment_words(evening_of(context, now), now, context.zone) }] : []),
@@ -44,13 +48,8 @@ export function When({ draft, change, context, now, errors, evening = false }: P
   };
   return (
     <>
-      <Choices name="when" legend="When" inline value={when} choices={choices} error={errors.when} onChange={chosen} />
-      {when === "other" && (
-        <Input
-          name="other" legend="Day and time, by the clock at home" type="datetime-local" value={draft.other ?? ""} error={errors.other}
-          onChange={(other) => change({ other })}
-        />
-      )}
+      <Choices {...when} legend={legend} inline choices={choices} onChange={chosen} />
+      {when.value === "other" && <Input {...field(form, "other")} legend={`Day and time, by the clock ${context.place ?? "at home"}`} type="datetime-local" />}
     </>
   );
 }

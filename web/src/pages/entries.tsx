@@ -6,7 +6,7 @@ import { get, household_path } from "../api/client";
 import type { Entry, Side } from "../api/types";
 import { Screen } from "../parts/screen";
 import type { Desk } from "../state/desk";
-import { exchange_side, side_of } from "../state/exchange";
+import { exchange_side, side_of, told_of } from "../state/exchange";
 import { moment_words } from "../words/moments";
 
 interface Page {
@@ -25,7 +25,6 @@ function EntryRow({ desk, entry, zone, undone }: { desk: Desk; entry: Entry; zon
     set_busy(true);
     void act.finally(() => set_busy(false));
   };
-  const about = side ? "side" : entry.kind === "stay" ? "away" : "stock";
   const other: Side = side === "left" ? "right" : "left";
   return (
     <li class={undone ? "undone" : undefined}>
@@ -33,7 +32,7 @@ function EntryRow({ desk, entry, zone, undone }: { desk: Desk; entry: Entry; zon
       <p class="small">{[at, entry.who && `by ${entry.who}`, undone && "undone"].filter(Boolean).join(", ")}</p>
       {!undone && !lasting.has(entry.kind) && (
         <div class="answers">
-          <button type="button" disabled={busy} onClick={() => begin(desk.undo({ entry, side, about, words: entry.text }))}>
+          <button type="button" disabled={busy} onClick={() => begin(desk.undo({ entry, ...told_of(entry), words: entry.text }))}>
             Undo<span class="unseen">{`: ${entry.text}`}</span>
           </button>
           {side && (

@@ -8,9 +8,11 @@ import { Overview } from "../parts/overview";
 import { SideCard } from "../parts/side_card";
 import { none_usable, StockCard } from "../parts/stock_card";
 import type { Desk } from "../state/desk";
+import { is_plan } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { asks_for_act, view_of } from "../state/side_view";
-import { age_words, clock, heading_words } from "../words/moments";
+import { place_words, zone_of } from "../time/place";
+import { age_words, clock, heading_words, moment_words } from "../words/moments";
 
 const actions = [
   { screen: "change", words: "Cells changed" },
@@ -22,7 +24,7 @@ const actions = [
 
 function NoSignal({ forecast, now, waiting }: { forecast: Forecast | null; now: Date; waiting: boolean }) {
   const shown = forecast
-    ? `What stands here was computed ${clock(new Date(forecast.as_of), forecast.zone)}, ${age_words(now.getTime() - Date.parse(forecast.as_of))}.`
+    ? `What stands here was computed ${clock(new Date(forecast.as_of), zone_of(forecast))}, ${age_words(now.getTime() - Date.parse(forecast.as_of))}.`
     : "No forecast can be shown. In doubt: fresh cells in both sides.";
   return (
     <div class="notice" role="status">
@@ -56,18 +58,33 @@ function Notices({ desk }: { desk: Desk }) {
   );
 }
 
-/// Stays on their way and just recorded, the second with what to pack; and, before any forecast is here, all that
-/// is on its way, which else stands in its side's card.
-function Stays({ desk }: { desk: Desk }) {
+/// Plans on their way and just recorded, a stay with what to pack; and, before any forecast is here, all that is on
+/// its way, which else stands in its side's card.
+function Planned({ desk }: { desk: Desk }) {
   const { waiting, recorded, forecast } = desk.value;
-  const on_the_way = waiting.filter((one) => one.about === "away" || !forecast);
-  const stays = recorded.filter((one) => one.about === "away");
-  if (!on_the_way.length && !stays.length) return null;
+  const on_the_way = waiting.filter((one) => !forecast || (is_plan(one) && !one.sides?.length));
+  const plans = recorded.filter(is_plan);
+  if (!on_the_way.length && !plans.length) return null;
   return (
-    <section class="card" aria-labelledby="away-name">
-      <h2 id="away-name">{stays.length || on_the_way.every((one) => one.about === "away") ? "Going away" : "Being sent"}</h2>
+    <section class="card" aria-labelledby="planned-name">
+      <h2 id="planned-name">{plans.length || on_the_way.every(is_plan) ? "Planned" : "Being sent"}</h2>
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
-      {stays.map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+      {plans.map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+    </section>
+  );
+}
+
+/// While in hospital there is nothing to forecast and nothing to ask: only the way back.
+function InHospital({ desk, zone }: { desk: Desk; zone: string }) {
+  const stay = desk.value.forecast?.in_hospital;
+  if (!stay) return null;
+  return (
+    <section class="card" aria-labelledby="hospital-name" data-hospital>
+      <h2 id="hospital-name">{`In hospital since ${moment_words(new Date(stay.since), desk.value.now, zone)}`}</h2>
+      <p>Nothing is forecast or asked until back home.</p>
+      <button type="button" class="main" onClick={() => open_screen("back_home")}>
+        Back home
+      </button>
     </section>
   );
 }
@@ -98,19 +115,22 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
     heading.current?.focus({ preventScroll: true });
   }, []);
   const { forecast, household, now, problem } = desk.value;
-  const zone = household?.zone ?? forecast?.zone;
+  const home_zone = household?.zone ?? forecast?.zone;
+  const zone = forecast?.zone_now ?? home_zone;
+  const plans = forecast?.plans?.length;
   return (
     <main>
       <h1 class="unseen" ref={heading} tabIndex={-1}>{`Cells of household ${desk.name}`}</h1>
       {zone && (
         <p class="clock">
-          <span>{heading_words(now, zone)}</span> <span>home time</span>
+          <span>{heading_words(now, zone)}</span> <span>{zone === home_zone ? "home time" : `time ${place_words(zone, home_zone ?? zone)}`}</span>
         </p>
       )}
       <Notices desk={desk} />
       {!forecast && !problem && desk.value.signal && <p role="status">Asking for the forecast…</p>}
+      {zone && <InHospital desk={desk} zone={zone} />}
       {forecast && <Answers desk={desk} forecast={forecast} />}
-      <Stays desk={desk} />
+      <Planned desk={desk} />
       <nav class="actions" aria-label="What to record">
         {actions.map((action, index) => (
           <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
@@ -118,7 +138,10 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
           </button>
         ))}
       </nav>
-      <button type="button" class="plain" onClick={() => open_screen("entries")}>
+      <button type="button" class="plain line" onClick={() => open_screen("plans")}>
+        {plans ? `What is planned (${plans})` : "What is planned"}
+      </button>
+      <button type="button" class="plain line" onClick={() => open_screen("entries")}>
         What was recorded
       </button>
     </main>

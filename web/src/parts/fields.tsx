@@ -76,3 +76,51 @@ export function Input({ name, legend, value, error, onChange, type = "text", key
     </div>
   );
 }
+
+interface TicksProps {
+  name: string;
+  legend: string;
+  chosen: readonly string[];
+  choices: readonly Choice[];
+  onChange: (chosen: string[]) => void;
+}
+
+/// Any number of them may be chosen.
+export function Ticks({ name, legend, chosen, choices, onChange }: TicksProps) {
+  const turned = (value: string): string[] => choices.map((one) => one.value).filter((one) => (one === value) !== chosen.includes(one));
+  return (
+    <fieldset class="field" id={`field-${name}`}>
+      <legend>{legend}</legend>
+      <div class="choices ticks">
+        {choices.map(({ value, words }) => (
+          <label class="choice" key={value}>
+            <input type="checkbox" name={name} value={value} checked={chosen.includes(value)} onChange={() => onChange(turned(value))} />
+            <span>{words}</span>
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+/// One of many.
+export function Select({ name, legend, value, error, onChange, choices }: Common & { choices: readonly Choice[] }) {
+  return (
+    <div class={error ? "field wrong" : "field"} id={`field-${name}`}>
+      <label for={`input-${name}`}>{legend}</label>
+      <div class="with-unit">
+        <select
+          id={`input-${name}`} name={name} value={value} aria-invalid={Boolean(error)} aria-describedby={error ? `${name}-error` : undefined}
+          onChange={(event) => onChange(event.currentTarget.value)}
+        >
+          {[{ value: "", words: "Choose" }, ...choices].map((choice) => (
+            <option key={choice.value} value={choice.value}>
+              {choice.words}
+            </option>
+          ))}
+        </select>
+      </div>
+      <FieldError name={name} error={error} />
+    </div>
+  );
+}

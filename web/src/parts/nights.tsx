@@ -16,11 +16,11 @@ interface Props {
 const shown = 10;
 
 function label_of(night: Night, zone: string): string {
-  return night.tonight ? "tonight" : (night.label ?? calendar_day(new Date(night.from), zone).slice(0, 2));
+  return night.tonight ? "tonight" : (night.label ?? calendar_day(new Date(night.from), night.zone ?? zone).slice(0, 2));
 }
 
 function day_of(night: Night, zone: string): string {
-  return night.tonight ? "Tonight" : calendar_day(new Date(night.from), zone);
+  return night.tonight ? "Tonight" : calendar_day(new Date(night.from), night.zone ?? zone);
 }
 
 function Numbers({ side, nights, zone }: Props) {

@@ -5,7 +5,7 @@ import { useState } from "preact/hooks";
 import type { Question, Side } from "../api/types";
 import type { Desk } from "../state/desk";
 import { open_screen } from "../state/screen";
-import { offers_for, unsure_words, type QuestionAct } from "../words/questions";
+import { answer_words, is_shown, offers_for, unsure_words, type QuestionAct } from "../words/questions";
 import { LastSeen } from "./last_seen";
 
 interface Props {
@@ -17,12 +17,9 @@ interface Props {
 }
 
 function answer(desk: Desk, side: Side, question: Question, act: QuestionAct): void {
-  if (act === "change" || act === "reading") {
-    open_screen(act, { side });
-    return;
-  }
-  const words = act === "same" ? "One change, not two" : "Two changes";
-  void desk.mean({ path: "answers", body: { entry: question.entry, answer: act }, side, words });
+  const words = answer_words[act];
+  if (words) void desk.mean({ path: "answers", body: { entry: question.entry, answer: act }, side, words });
+  else open_screen(act, { side, ...(act === "end" && { entry: String(question.entry ?? "") }) });
 }
 
 /// Not knowing is an answer too: nothing is recorded, and what follows from it is said.
@@ -63,8 +60,7 @@ function Asked({ desk, side, question, act }: Omit<Props, "questions"> & { quest
   );
 }
 
-/// That cells have no forecast is said by the side's limit already.
 export function Questions({ questions, ...rest }: Props) {
-  const shown = questions.filter((question) => question.code !== "wrong_cells");
+  const shown = questions.filter((question) => is_shown(question.code, rest.act));
   return <>{shown.map((question) => <Asked key={question.code} question={question} {...rest} />)}</>;
 }

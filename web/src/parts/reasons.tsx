@@ -3,6 +3,7 @@
 import type { Forecast, Side, SideForecast } from "../api/types";
 import { RangeChart } from "../chart/range_chart";
 import type { Desk } from "../state/desk";
+import { zone_of } from "../time/place";
 import { moment_words } from "../words/moments";
 import { lot_words, side_name } from "../words/names";
 
@@ -27,7 +28,7 @@ function range_words(told: SideForecast, zone: string, now: Date): string | null
 export function Reasons({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
-  const range = range_words(told, forecast.zone, now);
+  const range = range_words(told, zone_of(forecast), now);
   return (
     <div class="reasons">
       {Boolean(told.because?.length) && (
@@ -35,9 +36,9 @@ export function Reasons({ desk, side, forecast }: Props) {
           {told.because?.map((reason) => <li key={reason}>{reason}</li>)}
         </ul>
       )}
-      <p>{cells_words(told, forecast.zone, now)}</p>
+      <p>{cells_words(told, zone_of(forecast), now)}</p>
       {range && <p>{range}</p>}
-      <RangeChart household={desk.name} side={side} zone={forecast.zone} now={now} as_of={forecast.as_of} />
+      <RangeChart household={desk.name} side={side} zone={zone_of(forecast)} now={now} as_of={forecast.as_of} />
     </div>
   );
 }

@@ -12,7 +12,7 @@ export function Screen({ title, back, children }: { title: string; back: () => v
   }, []);
   return (
     <main>
-      <button class="back" type="button" onClick={back}>
+      <button class="back" type="button" onClick={() => back()}>
         Back
       </button>
       <h1 ref={heading} tabIndex={-1}>

@@ -6,8 +6,10 @@ import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Forecast, Side, SideForecast } from "../api/types";
 import type { Desk } from "../state/desk";
+import { concerns } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { alarm_sentence, asked, asks_for_act, calls_for_change, view_of } from "../state/side_view";
+import { zone_of } from "../time/place";
 import { age_words, clock, moment_words } from "../words/moments";
 import { side_name } from "../words/names";
 import { phrase_of } from "../words/phrases";
@@ -49,7 +51,7 @@ function ChangedButton({ side, words }: { side: Side; words: string }) {
 
 /// Small, always: when it was computed, and when anyone last recorded something for this side.
 function Recency({ told, forecast, now }: { told: SideForecast; forecast: Forecast; now: Date }) {
-  const { zone } = forecast;
+  const zone = zone_of(forecast);
   const computed = new Date(forecast.as_of);
   const today = now.getTime() - computed.getTime() < 12 * 3_600_000;
   const when = today ? clock(computed, zone) : moment_words(computed, now, zone);
@@ -60,7 +62,7 @@ function ForecastView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
   const [open, set_open] = useState(false);
-  const phrase = phrase_of(told, change_by_words(told, forecast.zone, now));
+  const phrase = phrase_of(told, change_by_words(told, zone_of(forecast), now));
   const act = calls_for_change(told);
   return (
     <>
@@ -71,7 +73,7 @@ function ForecastView({ desk, side, forecast }: Props) {
       {act && <Take told={told} side={side} />}
       <Recency told={told} forecast={forecast} now={now} />
       <Questions desk={desk} side={side} questions={told.questions ?? []} act={act} />
-      {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={forecast.zone} />}
+      {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={zone_of(forecast)} />}
       {open && <Reasons desk={desk} side={side} forecast={forecast} />}
       {act && <ChangedButton side={side} words={asked(told, "which_cells") ? fresh_cells_words : `${side_name[side]} cells changed`} />}
     </>
@@ -103,7 +105,7 @@ function OldView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
   const computed = new Date(forecast.as_of);
-  const age = `${moment_words(computed, now, forecast.zone)}, ${age_words(now.getTime() - computed.getTime())}`;
+  const age = `${moment_words(computed, now, zone_of(forecast))}, ${age_words(now.getTime() - computed.getTime())}`;
   const then = said_then(told, now);
   return (
     <>
@@ -112,7 +114,7 @@ function OldView({ desk, side, forecast }: Props) {
       <p>Too old to go by. In doubt, fresh cells in both sides.</p>
       {then && <p class="strong">{then}</p>}
       <p>Note the gauge, or change the cells, and record it when there is a signal.</p>
-      <p class="small">{`Computed ${age}. ${last_words(told, forecast.zone, now)}`}</p>
+      <p class="small">{`Computed ${age}. ${last_words(told, zone_of(forecast), now)}`}</p>
     </>
   );
 }
@@ -121,9 +123,9 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
   const { waiting, now } = desk.value;
   switch (view_of(forecast, side, waiting, now)) {
     case "waiting":
-      return waiting.filter((one) => one.side === side).map((one) => <Waiting key={one.key} intention={one} />);
+      return waiting.filter((one) => concerns(one, side)).map((one) => <Waiting key={one.key} intention={one} />);
     case "alarm":
-      return <AlarmView side={side} told={forecast.sides[side]} zone={forecast.zone} />;
+      return <AlarmView side={side} told={forecast.sides[side]} zone={zone_of(forecast)} />;
     case "old":
       return <OldView desk={desk} side={side} forecast={forecast} />;
     case "forecast":

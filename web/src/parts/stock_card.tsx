@@ -2,6 +2,7 @@
 // What the house has, in days, and when to order. Cells first and large; the other items a line each.
 import type { Forecast, ItemForecast, Lot } from "../api/types";
 import type { Desk } from "../state/desk";
+import { zone_of } from "../time/place";
 import { date_words, is_past_or_today } from "../words/moments";
 import { item_name, lot_words, pieces } from "../words/names";
 import { JustRecorded, Waiting } from "./notes";
@@ -73,7 +74,7 @@ export function none_usable(forecast: Forecast): boolean {
 
 export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
   const { now, waiting, recorded } = desk.value;
-  const { zone } = forecast;
+  const zone = zone_of(forecast);
   const cells = forecast.stock.find((item) => item.item === "cells");
   const others = forecast.stock.filter((item) => item.item !== "cells" && (item.please_count || is_soon(item, now, zone)));
   const on_the_way = waiting.filter((one) => one.about === "stock");

@@ -93,8 +93,9 @@ export class Desk extends Store<DeskState> {
     return this.send(intend(meant));
   }
 
-  undo(one: { entry: { id: string | number }; side: Recorded["side"]; about: Recorded["about"]; words: string }): Promise<boolean> {
-    return this.mean({ path: "voids", body: { entry: one.entry.id }, side: one.side, about: one.about, words: `Undo of “${one.words}”` });
+  undo(one: Pick<Recorded, "side" | "sides" | "about" | "words"> & { entry: { id: string | number } }): Promise<boolean> {
+    const { side, sides = [], about } = one;
+    return this.mean({ path: "voids", body: { entry: one.entry.id }, side, sides, about, words: `Undo of “${one.words}”` });
   }
 
   private take(intention: Intention, answer: WriteAnswer): void {
@@ -102,9 +103,9 @@ export class Desk extends Store<DeskState> {
     let recorded = this.value.recorded;
     if (intention.path === "voids") recorded = recorded.filter((one) => one.entry.id !== intention.body["entry"]);
     else if (intention.path !== "answers") {
-      const { side, about } = intention;
+      const { side, sides, about } = intention;
       const words = answer.entry.text || intention.words;
-      recorded = [...recorded, { entry: answer.entry, side, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
+      recorded = [...recorded, { entry: answer.entry, side, sides, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
     }
     this.asked++;  // an answer asked for before this record would show the page as it was
     this.set({ now, recorded, signal: true, forecast: answer.forecast ?? this.value.forecast });

@@ -1,9 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Mixed-up sides: the same record is made for the other side, then the mistaken one is voided. In this order, so
 // that a lost signal between the two leaves a record too many, never one too few.
-import type { Entry, Side } from "../api/types";
+import { both_sides, type Entry, type Side } from "../api/types";
 import { side_name } from "../words/names";
 import type { Desk } from "./desk";
+import type { Recorded } from "./intention";
 
 const path_of_kind: Record<string, string> = {
   cell_change: "cell-changes", reading: "readings", paced: "paced", switched_off: "switched-off", settings: "settings",
@@ -12,6 +13,20 @@ const path_of_kind: Record<string, string> = {
 export function side_of(entry: Entry): Side | null {
   const side = entry.body?.["side"];
   return (side === "left" || side === "right") && entry.kind in path_of_kind ? side : null;
+}
+
+const of_both = new Set(["hospital", "back_home", "unit"]);
+const planned = new Set(["paced_more", "visit", "settings", "end", ...of_both]);
+
+/// Which forecasts taking an entry back changes, and where it is told.
+export function told_of({ kind, body }: Entry): Pick<Recorded, "side" | "sides" | "about"> {
+  const named = body?.["sides"];
+  const side: Side | null = body?.["side"] === "left" || body?.["side"] === "right" ? body["side"] : null;
+  if (planned.has(kind)) {
+    const sides = Array.isArray(named) ? (named as Side[]) : side ? [side] : of_both.has(kind) ? [...both_sides] : [];
+    return { side: null, sides, about: "plan" };
+  }
+  return { side, about: side ? "side" : kind === "stay" ? "away" : "stock" };
 }
 
 export async function exchange_side(desk: Desk, entry: Entry, side: Side): Promise<boolean> {

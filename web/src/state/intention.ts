@@ -4,14 +4,17 @@
 import type { Entry, Packing, Problem, Side } from "../api/types";
 import { kept } from "./kept";
 
-export type FormName = "change" | "reading" | "warned" | "stock" | "away";
+export type PlanForm = "paced_more" | "settings" | "visit" | "hospital" | "back_home" | "unit" | "end";
+export type FormName = "change" | "reading" | "warned" | "stock" | "away" | "compare" | PlanForm;
 
 export interface Intention {
   key: string;
   path: string;
   body: Record<string, unknown>;
   side: Side | null;
-  about: "side" | "stock" | "away";
+  /// Sides whose forecast it will change, where it is not of one side alone.
+  sides?: Side[];
+  about: "side" | "stock" | "away" | "plan";
   words: string;
   form: FormName | null;
   draft: unknown;
@@ -21,6 +24,7 @@ export interface Intention {
 export interface Recorded {
   entry: Entry;
   side: Side | null;
+  sides?: Side[] | undefined;
   about: Intention["about"];
   words: string;
   recorded_ms: number;
@@ -36,6 +40,13 @@ export interface Refusal {
 export function new_key(): string {
   if (typeof crypto.randomUUID === "function") return crypto.randomUUID();
   return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
+export const is_plan = (one: Pick<Intention, "about">): boolean => one.about === "plan" || one.about === "away";
+
+/// Whether this side's forecast will be another once it is recorded.
+export function concerns(one: Pick<Intention, "side" | "sides">, side: Side): boolean {
+  return one.side === side || Boolean(one.sides?.includes(side));
 }
 
 export type Meant = Pick<Intention, "path" | "body" | "words"> & Partial<Intention>;

@@ -4,7 +4,7 @@
 import type { Forecast, Side, SideForecast } from "../api/types";
 import { clock } from "../words/moments";
 import { phrase_of } from "../words/phrases";
-import type { Intention } from "./intention";
+import { concerns, type Intention } from "./intention";
 
 export type SideView = "waiting" | "alarm" | "old" | "forecast";
 
@@ -18,7 +18,7 @@ export function is_old(forecast: Forecast, now: Date): boolean {
 }
 
 export function view_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date): SideView {
-  if (waiting.some((one) => one.side === side)) return "waiting";
+  if (waiting.some((one) => concerns(one, side))) return "waiting";
   const told = forecast.sides[side];
   if (told.warned_at || told.stopped_at) return "alarm";
   return is_old(forecast, now) ? "old" : "forecast";

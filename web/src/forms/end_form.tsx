@@ -1,0 +1,18 @@
+// SPDX-License-Identifier: MIT
+// "It is over".
+import { end_fields, end_model, end_words, plan_of } from "./end_model";
+import { FormFrame } from "./frame";
+import { useForm, type FormProps } from "./use_form";
+import { When } from "./when";
+
+export function EndForm(props: FormProps) {
+  const form = useForm({ ...props, name: "end", model_of: end_model, fields: end_fields });
+  const { draft, context } = form;
+  const plan = plan_of(draft, context);
+  return (
+    <FormFrame title={end_words(plan)} form={form} back={props.done}>
+      {plan && <p class="told strong">{plan.text}</p>}
+      <When form={form} legend="Since when" />
+    </FormFrame>
+  );
+}

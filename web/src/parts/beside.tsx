@@ -1,0 +1,72 @@
+// SPDX-License-Identifier: MIT
+// Two forecasts side by side, "as recorded" and "with what you typed in", with the same words in the same order.
+// Neither is marked, ranked or coloured: that is the clinician's to judge.
+import type { Forecast, Quantiles, Side, SideBySide, SideForecast } from "../api/types";
+import { alarm_sentence } from "../state/side_view";
+import { zone_of } from "../time/place";
+import { calendar_day, moment_words } from "../words/moments";
+import { side_name, window_words } from "../words/names";
+import { phrase_of } from "../words/phrases";
+import { DisclaimerHere } from "./disclaimer";
+import { Window } from "./window";
+
+const shown = 7;
+
+function range_words({ p05, p95 }: Quantiles<number>): string {
+  const [unit, hours] = p05 < 72 ? ["hours", 1] : ["days", 24];
+  return `${Math.floor(p05 / hours)} to ${Math.floor(p95 / hours)} ${unit}`;
+}
+
+function Strip({ side, told, zone }: { side: Side; told: SideForecast; zone: string }) {
+  const nights = (told.nights ?? []).slice(0, shown);
+  if (!nights.length) return null;
+  const said = nights.map((night) => `${night.tonight ? "tonight" : calendar_day(new Date(night.from), night.zone ?? zone)} ${window_words[night.window]}`);
+  return (
+    <>
+      <p class="unseen">{`Coming nights: ${said.join(", ")}.`}</p>
+      <p class="windows small-windows" aria-hidden="true">
+        {nights.map((night) => <Window key={night.from} side={side} state={night.window} tonight={night.tonight ?? false} />)}
+      </p>
+    </>
+  );
+}
+
+function One({ forecast, side, title, now }: { forecast: Forecast; side: Side; title: string; now: Date }) {
+  const told = forecast.sides[side];
+  const zone = zone_of(forecast);
+  const alarm = Boolean(told.warned_at ?? told.stopped_at);
+  const phrase = phrase_of(told, told.change_by ? moment_words(new Date(told.change_by), now, zone) : null);
+  return (
+    <section class="one" aria-label={`${side_name[side]}, ${title.toLowerCase()}`}>
+      <h4>{title}</h4>
+      <p class="strong">{alarm ? alarm_sentence(side, told, zone) : phrase.words}</p>
+      {!alarm && phrase.limit && <p>{phrase.limit}</p>}
+      {!alarm && <Strip side={side} told={told} zone={zone} />}
+      {!alarm && told.remaining_h && <p>{`The cells in it: ${range_words(told.remaining_h)} more.`}</p>}
+      {!alarm && told.fresh_set_h && <p>{`Fresh cells: ${range_words(told.fresh_set_h)}.`}</p>}
+      {!alarm && told.because?.map((reason) => <p class="small" key={reason}>{reason}</p>)}
+    </section>
+  );
+}
+
+export function Beside({ answer, sides, now }: { answer: SideBySide; sides: Side[]; now: Date }) {
+  return (
+    <section class="card besides" aria-labelledby="beside-name">
+      <h2 id="beside-name" tabIndex={-1}>
+        What follows
+      </h2>
+      <p>{answer.statement}</p>
+      <DisclaimerHere />
+      {sides.map((side) => (
+        <div key={side}>
+          <h3>{side_name[side]}</h3>
+          <div class="beside">
+            <One forecast={answer.as_recorded} side={side} title="As recorded" now={now} />
+            <One forecast={answer.as_typed_in} side={side} title="With what you typed in" now={now} />
+          </div>
+        </div>
+      ))}
+      <p class="small">Hours and days: nine times in ten they lie within these.</p>
+    </section>
+  );
+}
