@@ -100,14 +100,17 @@ void SetWalk::take_in(const Observation& observation, bool trusted) {
 
 void SetWalk::open_changed_branch() {
   const auto between = sighted_ + (waiting_->at - sighted_) / 2;
+  story_.agrees = false;
+  // At the very end of an ended set's course there is nothing to follow.
+  if (between >= setup_.course->to()) return take_in(*waiting_, false);
   changed_course_ = std::make_shared<const Course>(setup_.course->cut_from(between));
   changed_ = branch(*changed_course_, StartDepth::fresh);
   evidence_at_jump_ = main_->log_evidence();
   take_in(*waiting_, false);
-  story_.agrees = false;
 }
 
 void SetWalk::open_low_branch(const Observation& observation) {
+  if (observation.at >= setup_.course->to()) return;
   low_course_ = std::make_shared<const Course>(setup_.course->cut_from(observation.at));
   low_ = branch(*low_course_, StartDepth::anything);
 }

@@ -170,3 +170,17 @@ TEST_CASE("hours actually paced count instead of the settings' spans") {
   const auto nights = testing::World().left(world.start + 1h);
   REQUIRE(nights.remaining_h->p50 / all_day.remaining_h->p50 == Approx(ratio).epsilon(0.05));
 }
+
+TEST_CASE("a set whose last readings, at the minute of its change, fit nothing is looked back on like any other") {
+  // Identity: what comes after the change is asked of the new set; the old one's last minute has nothing to follow.
+  for (const double percent : {0.0, 100.0}) {
+    testing::World world;
+    const auto out = world.start + 24h * (percent > 50 ? 8 : 3);
+    world.read(Side::left, out, life::PercentShown{percent});
+    world.read(Side::left, out, life::PercentShown{percent});
+    world.change(Side::left, out);
+    const auto forecast = world.left(out + 5h);
+    REQUIRE(*forecast.cells_since == out);
+    REQUIRE(forecast.phrase == life::Phrase::expected_to_last_tonight);
+  }
+}
