@@ -12,6 +12,20 @@ const here = dirname(fileURLToPath(import.meta.url));
 const dist = join(here, "dist");
 const budget_bytes = 60 * 1024;
 
+/// The chart draws straight lines only. uPlot hangs its other kinds of line on itself, where no bundler can see that
+/// they are not used; without them the drawing weighs a tenth less.
+const straight_lines_only = {
+  name: "straight-lines-only",
+  setup(build) {
+    build.onLoad({ filter: /uPlot\.esm\.js$/ }, ({ path }) => {
+      const source = readFileSync(path, "utf8");
+      const contents = source.replace(/^\s*\(paths\.(stepped|bars|spline) *= \w+\);$/gm, "");
+      if (contents === source) throw new Error("uPlot hangs its lines on itself in another way now: look at straight_lines_only");
+      return { contents };
+    });
+  },
+};
+
 async function bundle() {
   const result = await esbuild.build({
     absWorkingDir: here,
@@ -27,6 +41,7 @@ async function bundle() {
     entryNames: "[name]-[hash]",
     chunkNames: "part-[hash]",
     logLevel: "warning",
+    plugins: [straight_lines_only],
   });
   const files = Object.entries(result.metafile.outputs).map(([path, output]) => ({ name: basename(path), ...output }));
   const entry = (source) => files.find((file) => file.entryPoint === source);
