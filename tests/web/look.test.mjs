@@ -50,6 +50,8 @@ test("index.html has no script or style of its own", () => {
   assert.doesNotMatch(html, /<script(?![^>]*\bsrc=)[^>]*>|<style|\son\w+=|\sstyle=/);
 });
 
+const plan_screens = ["plans", "paced_more", "settings?grows=yes&paced=spans", "visit", "hospital", "back_home", "unit", "end", "compare?what=both&side=both"];
+
 describe("in the browser", () => {
   let fake;
   let browser;
@@ -95,7 +97,7 @@ describe("in the browser", () => {
     test(`axe finds nothing on any screen at ${what}, and each fits`, () =>
       looked_at("due", more, async (page) => {
         if (percent) await enlarge_text(page, percent);
-        for (const hash of ["", "change", "reading", "warned", "stock", "away", "more", "entries"]) {
+        for (const hash of ["", "change", "reading", "warned", "stock", "away", "more", "entries", ...plan_screens]) {
           await page.evaluate((to) => (location.hash = to), hash);
           await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
           await nothing_found(page, `#${hash}`);

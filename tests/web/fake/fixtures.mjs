@@ -45,6 +45,9 @@ export const sides = {
     ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), limit: `Change by ${day_and_time(at_home(now, 9, 21, 30))}.`, change_by: at_home(now, 9, 21, 30).toISOString(),
     last_recorded_at: now.toISOString(), cells_since: now.toISOString(), because: ["Fresh cells."],
   }),
+  asking: (now, side) => ({
+    ...sides.calm(now), questions: [{ code: "a_reading_would_help", text: `A look at the unit's gauge for the ${side} side would tell most now. Note it if you can.` }],
+  }),
   due: (now) => ({
     ...sides.calm(now), ...phrase("change_before_tonight", "By 21:30 today."), because: ["Amplitude up from 4.0 to 4.6: 11 % faster."],
     ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(), to_change,

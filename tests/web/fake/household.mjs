@@ -2,6 +2,7 @@
 // One invented household: its entries, and the documents that follow from those not voided.
 import { clock_at_home, day_of_date, hours_later, days_later } from "./times.mjs";
 import { lots, scenes, sides, zone } from "./fixtures.mjs";
+import { in_hospital, plan_scenes, plan_text, plans_of, settings_of, with_plans } from "./plans.mjs";
 
 const gauge_words = (body) =>
   body.warning ? "the unit warned" : body.stopped ? "stopped" : body.percent !== undefined ? `gauge ${body.percent} %` : body.step !== undefined ? `gauge ${body.step} of ${body.of}` : "volts noted";
@@ -15,7 +16,7 @@ export class FakeHousehold {
   constructor(name, clock) {
     this.name = name;
     this.clock = clock;
-    this.scene = scenes[name.split("-")[0]] ?? scenes.calm;
+    this.scene = { ...scenes, ...plan_scenes }[name.split("-")[0]] ?? scenes.calm;
     this.begun = clock();
     for (const [kind, body] of this.scene.recorded?.(clock()) ?? []) this.record(kind, body);
   }
@@ -45,6 +46,7 @@ export class FakeHousehold {
       if (body.percent > 90 && kind === "reading" && this.scene[name] === "calm") told = { ...told, questions: [{ code: "were_cells_changed", text: `Were the ${name} cells changed?` }] };
       told = { ...told, last_recorded_at: at };
     }
+    told = with_plans(told, name, this, now);
     const again = this.changed_again(name);
     return again ? { ...told, questions: [{ code: "same_change_twice", text: `Two changes of the ${name} cells within 12 hours: the same change?`, entry: again.id }] } : told;
   }
@@ -77,16 +79,18 @@ export class FakeHousehold {
     const now = this.clock();
     const computed = hours_later(now, -(this.scene.age_h ?? 0.15));
     return {
-      household: this.name, zone, as_of: computed.toISOString(), old_after: hours_later(computed, 12).toISOString(),
+      household: this.name, zone, zone_now: this.scene.zone_now ?? zone, as_of: computed.toISOString(), old_after: hours_later(computed, 12).toISOString(),
       disclaimer: "An estimate. The unit's own alarm comes first: act on it at once.",
       sides: { left: this.side("left", now), right: this.side("right", now) }, stock: this.stock(now), cautions: [],
+      in_hospital: in_hospital(this, now), plans: plans_of(this, now),
     };
   }
 
   document() {
     return {
       household: this.name, zone, area: "north", changing_times: ["21:30"],
-      units: [{ serial: "u-1", stimulator: this.scene.stimulator ?? "invented", from: "2026-01-01T09:00:00+01:00", cells_in_series: 2, gauge: { steps: this.scene.steps ?? null } }],
+      settings: { left: settings_of("left"), right: settings_of("right") }, in_hospital: in_hospital(this, this.clock()), stays: [],
+      units: [{ serial: "u-1", stimulator: this.scene.stimulator ?? "invented", from: "2026-01-01T09:00:00+01:00", cells_in_series: 2, gauge: { steps: this.scene.steps ?? null } }, { serial: "u-2", stimulator: "invented", from: "2026-01-01T09:00:00+01:00", spare: true, cells_in_series: 2 }],
       cell_profiles: [{ id: "lr6-family", designation: "LR6", usable: true }], items: ["cells", "antennas", "dressings", "tape"],
       places: ["home", "hall cupboard", "school bag"], lots: this.lots(), as_of: this.clock().toISOString(),
     };
@@ -111,7 +115,7 @@ export class FakeHousehold {
     if (kind === "reading") return `${side}: ${gauge_words(body)} ${at}.`;
     if (kind === "stock_count") return `Counted ${body.quantity} ${body.item}, ${body.place}.`;
     if (kind === "void") return `Undone: ${this.entries.find((entry) => entry.id === body.entry)?.text ?? "an entry"}`;
-    return kind === "stay" ? "A stay away." : cap(kind.replace(/_/g, " "));
+    return plan_text(kind, body) ?? cap(kind.replace(/_/g, " "));
   }
 
   record(kind, body) {

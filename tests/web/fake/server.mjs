@@ -6,35 +6,42 @@ import { createServer } from "node:http";
 import { extname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { FakeHousehold } from "./household.mjs";
+import { packing, plan_fault, side_by_side } from "./plans.mjs";
 
 const dist = fileURLToPath(new URL("../../../web/dist/", import.meta.url));
 const types = { ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml" };
 const policy = "default-src 'self'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'";
-const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", stays: "stay", voids: "void", answers: "answer" };
+const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", stays: "stay", "paced-more": "paced_more", visits: "visit", hospital: "hospital", "back-home": "back_home", ends: "end", units: "unit", settings: "settings", voids: "void", answers: "answer" };
 
 const problem = (status, code, title, errors) => ({ status, body: { type: `/problems/${code}`, title, status, ...(errors && { errors }) } });
 
-function refusal(kind, body, now) {
+function refusal(kind, body, household) {
+  const now = household.clock();
   const wrong = (place, reason) => problem(422, "out-of-range", "Something is outside its range.", [{ place, code: "out-of-range", reason }]);
   if (body.percent > 100) return wrong("/percent", "A gauge shows 0 to 100 %.");
   if (body.quantity < 0) return wrong("/quantity", "A count is 0 or more.");
   if (body.cells?.lot === "refused") return problem(422, "too-long", "Refused.", [{ place: "/cells/lot", code: "too-long", reason: "A lot number has at most 40 letters." }]);
-  const late = Date.parse(body.at ?? "") > now.getTime() + 600_000;
+  const fault = plan_fault(kind, body, household);
+  if (fault) return wrong(...fault);
+  const late = kind !== "visit" && kind !== "stay" && Date.parse(body.at ?? body.from ?? "") > now.getTime() + 600_000;
   if (late && !body.confirmed?.includes("future-date")) return problem(409, "future-date", "That time has not come yet.", [{ place: "/at", code: "future-date", reason: "This is in the future. Is it meant so?" }]);
   return null;
 }
 
 function write(household, path, body, key) {
+  if (path === "what-if") {
+    const fault = plan_fault("what-if", body, household);
+    return fault ? problem(422, "out-of-range", "Something is outside its range.", [{ place: fault[0], code: "out-of-range", reason: fault[1] }]) : { status: 200, body: side_by_side(household, body, household.clock()) };
+  }
   const kind = kinds[path];
   if (!kind) return problem(404, "unknown-route", "There is no such route.");
   if (!key) return problem(400, "key-missing", "An Idempotency-Key is needed.");
   const before = household.answers.get(key);
   if (before) return before;
-  const refused = refusal(kind, body, household.clock());
+  const refused = refusal(kind, body, household);
   if (refused) return refused;
   const entry = household.record(kind, body);
-  const packing = kind === "stay" ? { cells: 12, sets: 6, other: [{ item: "antennas", quantity: 1 }], odds_text: "So packed, cells run short in less than 1 of 1 000 such stays." } : undefined;
-  const answer = { status: 201, body: { entry, questions: [], forecast: household.forecast(), ...(packing && { packing }) } };
+  const answer = { status: 201, body: { entry, questions: [], forecast: household.forecast(), ...(kind === "stay" && { packing }) } };
   household.answers.set(key, answer);
   return answer;
 }
@@ -77,6 +84,7 @@ export async function start_fake(clock = () => new Date()) {
     if (url.pathname === "/api/v1/households") return { status: 200, body: { households: [{ household: "calm", area: "north" }], next: null } };
     const [, stimulator] = /^\/api\/v1\/profiles\/stimulators\/([^/]+)$/.exec(url.pathname) ?? [];
     if (stimulator) return { status: 200, body: { id: stimulator, handling: handling(stimulator) } };
+    if (url.pathname === "/api/v1/profiles/stimulators") return { status: 200, body: { profiles: [{ id: "invented", basis: "invented", cells_in_series: 2 }] } };
     if (!name) return null;
     if (name === "nobody") return problem(404, "unknown-household", "There is no household of this name.");
     if (request.method === "POST") return write(household_of(name), path, await body_of(request), request.headers["idempotency-key"]);

@@ -61,9 +61,11 @@ function Spans({ form, prefix = "" }: Props) {
         />
       ))}
       {spans.length < most_spans && (
-        <button class="field" type="button" onClick={() => keep([...spans, new_span])}>
-          More times
-        </button>
+        <div class="field">
+          <button type="button" onClick={() => keep([...spans, new_span])}>
+            More times
+          </button>
+        </div>
       )}
     </>
   );

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The course of every form: show what is wrong at its field; ask once more where that protects; send; stay a
 // moment for a quick answer; leave the rest to the outbox. A refusal comes back with the draft untouched.
-import { useState } from "preact/hooks";
+import { useEffect, useRef, useState } from "preact/hooks";
 import { problem_code } from "../api/client";
 import type { Problem } from "../api/types";
 import { useDraft, store_draft, type Draft } from "../state/draft";
@@ -69,6 +69,8 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
   const [tried, set_tried] = useState(false);
   const [asked, set_asked] = useState<Asking>(null);
   const [sending, set_sending] = useState(false);
+  const open = useRef(true);
+  useEffect(() => () => void (open.current = false), []);
   const refusal: Refusal | null = desk.value.refusal?.intention.form === name ? desk.value.refusal : null;
   const future = refusal !== null && problem_code(refusal.problem) === "future-date";
   const refused = refused_fields(refusal?.problem ?? null, fields);
@@ -98,7 +100,7 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     set_sending(false);
     if (settled?.includes(false)) return focus_first_error();
     store_draft(desk.name, name, null);
-    done(draft);
+    if (open.current) done(draft);  // whoever has left the form already is not taken anywhere
   };
   const submit = (): void => {
     set_tried(true);

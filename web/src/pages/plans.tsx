@@ -101,7 +101,7 @@ function Listed({ desk }: { desk: Desk }) {
         </section>
       )}
       {!signal && <p role="status">{`No signal: as it was ${age_words(now.getTime() - Date.parse(forecast.as_of))}.`}</p>}
-      {plans.length === 0 && <p>Nothing now.</p>}
+      {plans.length === 0 && <p>Nothing is planned.</p>}
       <ul class="entries plans">
         {plans.map((plan) => <PlanRow key={`${plan.entry}${plan.kind}${plan.from}`} desk={desk} plan={plan} packed={!is_old(forecast, now)} />)}
       </ul>

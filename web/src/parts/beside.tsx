@@ -12,8 +12,12 @@ import { Window } from "./window";
 
 const shown = 7;
 
-function range_words({ p05, p95 }: Quantiles<number>): string {
-  const [unit, hours] = p05 < 72 ? ["hours", 1] : ["days", 24];
+type Lasts = "remaining_h" | "fresh_set_h";
+
+/// In the same unit on both hands, the one that the shorter needs; rounded down.
+function range_words({ as_recorded, as_typed_in }: SideBySide, side: Side, what: Lasts, { p05, p95 }: Quantiles<number>): string {
+  const shortest = Math.min(...[as_recorded, as_typed_in].map((one) => one.sides[side][what]?.p05 ?? Infinity));
+  const [unit, hours] = shortest < 72 ? (["hours", 1] as const) : (["days", 24] as const);
   return `${Math.floor(p05 / hours)} to ${Math.floor(p95 / hours)} ${unit}`;
 }
 
@@ -31,7 +35,15 @@ function Strip({ side, told, zone }: { side: Side; told: SideForecast; zone: str
   );
 }
 
-function One({ forecast, side, title, now }: { forecast: Forecast; side: Side; title: string; now: Date }) {
+interface OneProps {
+  answer: SideBySide;
+  forecast: Forecast;
+  side: Side;
+  title: string;
+  now: Date;
+}
+
+function One({ answer, forecast, side, title, now }: OneProps) {
   const told = forecast.sides[side];
   const zone = zone_of(forecast);
   const alarm = Boolean(told.warned_at ?? told.stopped_at);
@@ -42,8 +54,8 @@ function One({ forecast, side, title, now }: { forecast: Forecast; side: Side; t
       <p class="strong">{alarm ? alarm_sentence(side, told, zone) : phrase.words}</p>
       {!alarm && phrase.limit && <p>{phrase.limit}</p>}
       {!alarm && <Strip side={side} told={told} zone={zone} />}
-      {!alarm && told.remaining_h && <p>{`The cells in it: ${range_words(told.remaining_h)} more.`}</p>}
-      {!alarm && told.fresh_set_h && <p>{`Fresh cells: ${range_words(told.fresh_set_h)}.`}</p>}
+      {!alarm && told.remaining_h && <p>{`The cells in it: ${range_words(answer, side, "remaining_h", told.remaining_h)} more.`}</p>}
+      {!alarm && told.fresh_set_h && <p>{`Fresh cells: ${range_words(answer, side, "fresh_set_h", told.fresh_set_h)}.`}</p>}
       {!alarm && told.because?.map((reason) => <p class="small" key={reason}>{reason}</p>)}
     </section>
   );
@@ -61,8 +73,8 @@ export function Beside({ answer, sides, now }: { answer: SideBySide; sides: Side
         <div key={side}>
           <h3>{side_name[side]}</h3>
           <div class="beside">
-            <One forecast={answer.as_recorded} side={side} title="As recorded" now={now} />
-            <One forecast={answer.as_typed_in} side={side} title="With what you typed in" now={now} />
+            <One answer={answer} forecast={answer.as_recorded} side={side} title="As recorded" now={now} />
+            <One answer={answer} forecast={answer.as_typed_in} side={side} title="With what you typed in" now={now} />
           </div>
         </div>
       ))}
