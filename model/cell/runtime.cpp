@@ -184,8 +184,9 @@ Profile make_profile(const PublishedCell& cell, const FitSummary& summary) {
   profile.why_not = summary.why_not;
   if (summary.usable) {
     const double open = fit_log_sd(summary, pacing, 0.9, std::nullopt);
-    // A measured cell stands for its type with its own deviation, as cell and as lot, beside what its curve's form misses
-    // (data/reference/lr6-spread.json); of a maker's figures the residuals of all rows are what there is to judge by.
+    // A measured cell stands for its type with its own deviation, as cell and as lot, beside what its curve's form
+    // misses (data/reference/lr6-spread.json); of a maker's figures the residuals of all rows are what there is to
+    // judge by.
     constexpr double form_of_measured = 0.01;
     const auto& spread = profile.spread;
     const bool one_cell = cell.source.basis == Basis::measured && !cell.spread;
