@@ -35,11 +35,6 @@ class Curve {
   double slow_ohm(double depth) const { return at(slow_ohm_, depth); }
   double fast_ohm(double depth) const { return at(fast_ohm_, depth); }
 
-  /// The same cell with so many times the capacity: every place is reached later in that proportion.
-  Curve scaled(double capacity_ratio) const {
-    return {capacity_mAh_ * capacity_ratio, open_circuit_V_, slow_ohm_, fast_ohm_};
-  }
-
   /// Terminal voltage [V] of one cell: `slow_mA` the smoothed current, `fast_mA` that of the moment.
   double terminal_V(double depth, double slow_mA, double fast_mA) const {
     return open_circuit_V(depth) - 1e-3 * (slow_mA * slow_ohm(depth) + fast_mA * fast_ohm(depth));

@@ -16,8 +16,8 @@ struct ModelKnowledge {
   double gauge_noise_scale = 1;  ///< of the gauge noise over the profile's
 };
 
-/// What an agency's households have in common. The figures here are assumptions that its own history replaces
-/// (pooling.hpp); standard deviations are of log use.
+/// What an agency's households have in common: an input of the forecast. The figures here are assumptions, until an
+/// agency's own history gives better ones; standard deviations are of log use.
 struct AgencyKnowledge {
   double household_log_sd = 0.05;                ///< both sides of a home alike
   double side_log_sd = 0.03;                     ///< a side apart from its unit and home

@@ -113,7 +113,7 @@ Eigen::MatrixXd Learning::loadings(const Course& course, const cell::Profile& ce
   return loading;
 }
 
-Learning::SideUse Learning::seen_along(const Eigen::VectorXd& loading) const {
+Learning::Known Learning::seen_along(const Eigen::VectorXd& loading) const {
   return {loading.dot(mean_), std::sqrt(std::max(loading.dot(cov_ * loading), 0.0))};
 }
 
@@ -127,7 +127,7 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell) const 
   prior.belief.cov(row_use, row_use) += square(set_log_sd_);
   // Two cells in series differ from each other: their deviations add as squares.
   prior.belief.cov(row_offset, row_offset) += first.unit->cells_in_series * square(cell.spread.curve_sd_V);
-  prior.gauge_noise_scale = gauge_noise_scale(side, first.unit_index);
+  prior.gauge_noise_scale = std::sqrt(channels_[channel_index(side, first.unit_index)].noise_variance);
   for (const auto& phase : course.phases()) {
     const auto apart =
         seen_along(use_loading(side, phase.unit_index, phase.pacing, cell) - loading.row(row_use).transpose());
@@ -154,10 +154,6 @@ void Learning::learn(const Course& course, const cell::Profile& cell, const SetP
     // An old average gives way slowly: a gauge may change too.
     channel.weight = std::min(sum, 400.0);
   }
-  if (narrowed(row_use, row_use) > 1e-12) {
-    use_fit_.sum_of_squares += square(moved[row_use]) / narrowed(row_use, row_use);
-    ++use_fit_.readings;
-  }
   ++sets_seen_[side == Side::left ? 0 : 1];
 }
 
@@ -169,23 +165,9 @@ void Learning::pass_time(double days) {
   }
 }
 
-Learning::SideUse Learning::side_use(Side side, std::size_t unit) const {
-  Eigen::VectorXd loading = Eigen::VectorXd::Zero(mean_.size());
-  loading[household_place] = loading[side_place(side)] = loading[channel_place(side, unit)] = 1;
-  return seen_along(loading);
-}
-
-Learning::SideUse Learning::exponent(std::size_t unit) const {
-  return {mean_[exponent_place(unit)], std::sqrt(cov_(exponent_place(unit), exponent_place(unit)))};
-}
-
-Learning::SideUse Learning::gauge_bias(Side side, std::size_t unit) const {
+Learning::Known Learning::gauge_bias(Side side, std::size_t unit) const {
   const auto place = bias_place(side, unit);
   return {mean_[place], std::sqrt(std::max(cov_(place, place), 0.0))};
-}
-
-double Learning::gauge_noise_scale(Side side, std::size_t unit) const {
-  return std::sqrt(channels_[channel_index(side, unit)].noise_variance);
 }
 
 }  // namespace cellarer::life

@@ -37,18 +37,6 @@ class Learning {
   void pass_time(double days);
 
   int sets_seen(Side side) const { return sets_seen_[side == Side::left ? 0 : 1]; }
-  /// What is believed of one side's use in a unit, without its cells: household + side + channel.
-  struct SideUse {
-    double mean, sd;
-  };
-  SideUse side_use(Side side, std::size_t unit) const;
-  /// Of the amplitude's exponent of a unit's model, over the profile's.
-  SideUse exponent(std::size_t unit) const;
-  SideUse gauge_bias(Side side, std::size_t unit) const;
-  double gauge_noise_scale(Side side, std::size_t unit) const;
-  /// Squares of what sets showed over what was expected of them, of log use, and how many: one on average where the
-  /// spreads are right.
-  GaugeFit use_fit() const { return use_fit_; }
 
  private:
   struct Channel {
@@ -66,7 +54,6 @@ class Learning {
   Eigen::MatrixXd cov_;
   std::vector<Channel> channels_;  ///< two a unit
   std::array<int, 2> sets_seen_{};
-  GaugeFit use_fit_;
 
   Eigen::VectorXd use_loading(Side side, std::size_t unit, const duty::BreathLoad& load,
                               const cell::Profile& cell) const;
@@ -75,7 +62,11 @@ class Learning {
   Eigen::Index channel_place(Side side, std::size_t unit) const;
   Eigen::Index bias_place(Side side, std::size_t unit) const;
   Eigen::Index exponent_place(std::size_t unit) const;
-  SideUse seen_along(const Eigen::VectorXd& loading) const;
+  struct Known {
+    double mean, sd;
+  };
+  Known seen_along(const Eigen::VectorXd& loading) const;
+  Known gauge_bias(Side side, std::size_t unit) const;
 };
 
 }  // namespace cellarer::life

@@ -221,10 +221,12 @@ void SetPosterior::prepare(const Observation& observation) {
   }
   last_observed_ = std::max(last_observed_, observation.at);
   prepared_ = observation;
+  placed_.reset();
 }
 
 SetPosterior::Place SetPosterior::place(const Observation& observation) {
   prepare(observation);
+  if (placed_) return *placed_;
   Place place{0, 0};
   for (const auto& node : nodes_) {
     const double weight = std::exp(node.log_weight);
@@ -237,6 +239,7 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
         weight *
         (std::isinf(expected.low) ? 1 : 1 - probability_below(node.noise, expected, node.predicted, expected.low));
   }
+  placed_ = place;
   return place;
 }
 
@@ -253,6 +256,7 @@ void SetPosterior::observe(const Observation& observation, bool trusted) {
   if (trusted) model.mistake_probability = 0;
   for (auto& node : nodes_) node.log_weight += std::log(take_in(node.noise, model, node.expected, node.predicted));
   prepared_.reset();
+  placed_.reset();
   normalise();
 }
 

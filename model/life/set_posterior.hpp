@@ -104,6 +104,7 @@ class SetPosterior {
   double day_mAh_;  ///< reference charge of a day in the set's first week
   const duty::Stimulator* unit_observed_ = nullptr;
   std::optional<Observation> prepared_;
+  std::optional<Place> placed_;  ///< of the reading that is prepared
   double log_evidence_ = 0;
   double survived_mAh_ = 0;
   GaugeFit gauge_fit_;

@@ -90,12 +90,13 @@ std::vector<GaugePoint> gauge_curve(const SetStory& story, const Course& course,
 
 /// What a fresh set of these cells would do from now on, without readings.
 void foresee_next_set(SideForecast& forecast, const Household& household, Side side, Instant as_of,
-                      const Learning& learning, const cell::Profile& cell) {
+                      const Learning& learning, const cell::Profile& cell, LoadTables& tables) {
   const Course course(household, side, as_of, as_of + horizon);
   if (course.charge_per_day_mAh(as_of) <= 0) return;
   SetPosterior::Setup setup;
   setup.course = &course;
   setup.cell = &cell;
+  setup.tables = &tables;
   setup.prior = learning.prior(course, cell);
   const auto cutoff = SetPosterior(setup).cutoff();
   const auto at = moments(cutoff, course);
@@ -140,8 +141,8 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
   if (next > as_of && risk_until_next > forgiven) {
     // Of a set of unknown age no more can be known; by day its fresh cells may wait for the evening's changing time.
     const bool unknown_age = stint.in.cells.age != CellAge::fresh;
-    const bool may_wait = unknown_age && tonight_from > as_of && risk_until_next < unknown_set_limit;
-    return may_wait ? Phrase::change_before_tonight : Phrase::change_now;
+    const bool till_evening = unknown_age && tonight_from > as_of && risk_until_next < unknown_set_limit;
+    return till_evening ? Phrase::change_before_tonight : Phrase::change_now;
   }
   return *forecast.change_by <= tonight_from ? Phrase::change_before_tonight : Phrase::expected_to_last_tonight;
 }
@@ -202,7 +203,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   forecast.no_later_than = plan.no_later_than;
   forecast.nights = nights_ahead(story.cutoff, course, household, as_of, plan.change_by, most_nights);
   heed_visits(forecast, household, side, as_of);
-  foresee_next_set(forecast, household, side, as_of, learning, *cells.profile);
+  foresee_next_set(forecast, household, side, as_of, learning, *cells.profile, tables);
   forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
   ask(forecast, stint, cells, story, household, as_of);
   const auto last_reading = stint.readings.empty() ? stint.in.at : stint.readings.back().at;

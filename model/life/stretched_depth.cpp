@@ -2,7 +2,6 @@
 #include "model/life/stretched_depth.hpp"
 
 #include <algorithm>
-#include <cassert>
 
 namespace cellarer::life {
 
@@ -15,11 +14,6 @@ constexpr std::size_t last = LoadTable::points - 1;
 double stretch(double curve_depth, double cutoff_depth) {
   constexpr double begins = 0.5;
   return std::max(curve_depth - begins * cutoff_depth, 0.0) / (1 - begins);
-}
-
-double stretched_depth(double curve_depth, double lambda, double cutoff_depth) {
-  assert(lambda > 0.5 && lambda <= 1.6);
-  return curve_depth + (lambda - 1) * stretch(curve_depth, cutoff_depth);
 }
 
 DepthScale::DepthScale(const LoadTable& table, double lambda) {

@@ -18,9 +18,7 @@ namespace cellarer::life {
 /// Source of the ramp: regression of the log hours to a voltage level on those to 0.90 V, two specimens of 13 brands at
 /// 100 mA (data/cells). The slope is 0.19, 0.42, 0.66, 0.70, 0.78, 0.91 at a mean 0.47, 0.65, 0.79, 0.87, 0.93, 0.97 of
 /// the life; the ramp has 0, 0.46, 0.73, 0.85, 0.92, 0.97.
-double stretched_depth(double curve_depth, double lambda, double cutoff_depth);
-
-/// How much of (lambda - 1) has come in: x(y) = y + (lambda - 1) stretch.
+/// This is the part that comes with (lambda - 1).
 double stretch(double curve_depth, double cutoff_depth);
 
 /// The way along the curve in terms of reference charge, for one unit's converter and one set's capacity:

@@ -3,8 +3,10 @@
 
 #include <cstdio>
 
+#include "server/api/plan_document.hpp"
 #include "server/json/field.hpp"
 #include "server/service/fold.hpp"
+#include "server/service/plan_facts.hpp"
 
 namespace cellarer::api {
 
@@ -77,14 +79,8 @@ std::string sides_start(const json& body) {
 }
 
 std::string paced_more_text(const json& body) {
-  std::string text = sides_start(body) + "paced";
-  if (body.contains("hours_per_day")) {
-    const bool all_day = body["hours_per_day"].get<double>() >= 24;
-    text += all_day ? " all day" : " " + number(body["hours_per_day"]) + " hours a day";
-  }
-  if (body.contains("amplitude")) text += " with amplitude " + number(body["amplitude"]);
-  if (body.contains("why") && body["why"].is_string()) text += ", " + body["why"].get<std::string>();
-  return text + ".";
+  const auto more = service::read_paced_more(cellarer::json::Field(body, ""));
+  return sides_start(body) + "paced " + paced_more_words(more) + (more.why ? ", " + *more.why : "") + ".";
 }
 
 std::string found_text(const json& cells, const char* side) {

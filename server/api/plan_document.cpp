@@ -173,12 +173,16 @@ Json in_hospital_document(const service::HouseholdRecord& record, Instant at) {
 }
 
 const service::PacedMore* asked_paced_more(const service::HouseholdRecord& record, Side side, Instant at) {
+  const service::PacedMore* asked = nullptr;
+  const auto said = [](const service::PacedMore& more) {
+    return std::max(more.from, more.still_at.value_or(more.from));
+  };
   for (const auto& more : record.paced_more) {
     const bool of_side = std::find(more.sides.begin(), more.sides.end(), side) != more.sides.end();
-    const auto said = std::max(more.from, more.still_at.value_or(more.from));
-    if (of_side && !more.to && at >= said + std::chrono::days(3)) return &more;
+    const bool open = of_side && !more.to && more.from <= at;
+    if (open && (asked == nullptr || said(more) < said(*asked))) asked = &more;
   }
-  return nullptr;
+  return asked;
 }
 
 std::string paced_more_words(const service::PacedMore& more) {

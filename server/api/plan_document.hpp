@@ -13,7 +13,8 @@ nlohmann::ordered_json plans_document(const service::HouseholdRecord& record, co
 /// {since, entry} while the wearer is in hospital; null at home.
 nlohmann::ordered_json in_hospital_document(const service::HouseholdRecord& record, Instant at);
 
-/// The open period of more pacing that a side is asked about, the oldest; null: none.
+/// The open period of more pacing that a side is asked about, where it is: the one of which nothing was said for
+/// longest; null: none is open.
 const service::PacedMore* asked_paced_more(const service::HouseholdRecord& record, Side side, Instant at);
 
 /// "all day", "16 hours a day", "with amplitude 4.6"

@@ -236,14 +236,7 @@ TEST_CASE("plans go through the export to the same forecast, and hold to the sch
     INFO(json(faults).dump());
     CHECK(faults.empty());
   }
-  const TemporaryFolder folder;
-  const auto file = (folder.path() / "export.json").string();
-  std::ofstream(file) << exported.body;
-  const auto ended = run_cellarer({"forecast", file, "--at", served["as_of"].get<std::string>(), "--json", "--profiles",
-                                   std::string(CELLARER_SOURCE_DIR) + "/data"});
-  INFO(ended.err);
-  REQUIRE(ended.code == 0);
-  const auto alone = json::parse(ended.out);
+  const auto alone = forecast_of_export(exported.body, served["as_of"].get<std::string>());
   CHECK(alone["sides"] == served["sides"]);
   CHECK(alone["plans"].size() == served["plans"].size());
   CHECK(alone["in_hospital"] == served["in_hospital"]);

@@ -131,14 +131,7 @@ TEST_CASE("the export gives the same forecast from the command as from the servi
   const auto served = at.forecast();
   const auto exported = at.client.get(home + "/export");
   REQUIRE(exported.status == 200);
-  const TemporaryFolder folder;
-  const auto file = (folder.path() / "export.json").string();
-  std::ofstream(file) << exported.body;
-  const auto ended = run_cellarer({"forecast", file, "--at", served["as_of"].get<std::string>(), "--json", "--profiles",
-                                   std::string(CELLARER_SOURCE_DIR) + "/data"});
-  INFO(ended.err);
-  REQUIRE(ended.code == 0);
-  const auto alone = json::parse(ended.out);
+  const auto alone = forecast_of_export(exported.body, served["as_of"].get<std::string>());
   CHECK(alone["sides"] == served["sides"]);
   CHECK(alone["stock"] == served["stock"]);
 }

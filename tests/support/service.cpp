@@ -61,6 +61,15 @@ Ended run_cellarer(const std::vector<std::string>& arguments) {
   return {code, read_file(out), read_file(err)};
 }
 
+nlohmann::json forecast_of_export(const std::string& exported, const std::string& at) {
+  const TemporaryFolder folder;
+  const auto file = (folder.path() / "export.json").string();
+  std::ofstream(file) << exported;
+  const auto ended = run_cellarer({"forecast", file, "--at", at, "--json", "--profiles", profiles});
+  if (ended.code != 0) throw std::runtime_error("cellarer forecast failed: " + ended.err);
+  return nlohmann::json::parse(ended.out);
+}
+
 Service::Service(const nlohmann::json& config, const std::string& data, const std::vector<std::string>& more_arguments)
     : data_(data.empty() ? (folder_.path() / "data").string() : data) {
   std::vector<std::string> arguments{"serve", "--data", data_, "--port", "0", "--profiles", profiles, "--json"};

@@ -20,6 +20,9 @@ struct Ended {
 /// Runs `build/server/cellarer` with these arguments to its end.
 Ended run_cellarer(const std::vector<std::string>& arguments);
 
+/// What `cellarer forecast --json` makes of an exported household. Throws where it fails.
+nlohmann::json forecast_of_export(const std::string& exported, const std::string& at);
+
 /// The real program, serving on a free port from a folder of its own, until the end of the test.
 class Service {
  public:

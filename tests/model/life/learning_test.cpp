@@ -1,0 +1,170 @@
+// SPDX-License-Identifier: MIT
+// What sets teach, against the closed form of a joint normal distribution.
+#include "model/life/learning.hpp"
+
+#include <cmath>
+
+#include "model/life/lessons.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/life_world.hpp"
+
+using namespace cellarer;
+using namespace std::chrono_literals;
+
+namespace {
+
+/// A household whose courses begin where its units do.
+struct Taught {
+  testing::World world;
+
+  life::Course course(Instant from, Side side = Side::left) const {
+    return {world.household, side, from, from + 24h * 60};
+  }
+  const cell::Profile& cell(const char* id = "lr6-plain") const { return world.household.cell_profiles.at(id); }
+  void amplitude(double to) {
+    for (auto& settings : world.household.settings) settings.amplitude = to;
+  }
+};
+
+/// A lesson that says exactly what the set's use was, and of bias and offset nothing new.
+life::SetLesson use_was(const life::SetPrior& prior, double log_use) {
+  life::SetLesson lesson;
+  lesson.belief = prior.belief;
+  lesson.belief.mean[life::row_use] = log_use;
+  lesson.belief.cov(life::row_use, life::row_use) = 0;
+  return lesson;
+}
+
+double mean_use(const life::SetPrior& prior) { return prior.belief.mean[life::row_use]; }
+double use_variance(const life::SetPrior& prior) { return prior.belief.cov(life::row_use, life::row_use); }
+
+}  // namespace
+
+TEST_CASE("a set whose use is known moves the next one by the share that they have in common") {
+  // Regression of one normal number on another: Cov / Var; in common is all but the set's own part.
+  Taught taught;
+  life::Learning learning(taught.world.household);
+  const auto course = taught.course(taught.world.start);
+  const auto before = learning.prior(course, taught.cell());
+  const double own = std::pow(taught.world.household.agency.set_log_sd, 2);
+  const double total = use_variance(before), common = total - own;
+  learning.learn(course, taught.cell(), before, use_was(before, 0.10));
+  const auto after = learning.prior(course, taught.cell());
+  REQUIRE(mean_use(after) == Approx(0.10 * common / total));
+  REQUIRE(use_variance(after) == Approx(total - common * common / total));
+}
+
+TEST_CASE("what the left side taught, the right one has as far as it is the household's and the cells'") {
+  Taught taught;
+  life::Learning learning(taught.world.household);
+  const auto left = taught.course(taught.world.start), right = taught.course(taught.world.start, Side::right);
+  const auto before = learning.prior(left, taught.cell());
+  learning.learn(left, taught.cell(), before, use_was(before, 0.10));
+  const auto& agency = taught.world.household.agency;
+  const double shared = std::pow(agency.household_log_sd, 2) + std::pow(taught.cell().spread.curve_charge_log_sd, 2);
+  REQUIRE(mean_use(learning.prior(right, taught.cell())) == Approx(0.10 * shared / use_variance(before)));
+}
+
+TEST_CASE("a unit that comes back is the one that was known, another unit is not") {
+  Taught taught;
+  const auto start = taught.world.start;
+  auto& units = taught.world.household.units;
+  units.push_back({"u-2", units.front().stimulator, start + 24h * 100});
+  units.push_back({"u-1", units.front().stimulator, start + 24h * 200});
+  life::Learning learning(taught.world.household);
+  const auto course = taught.course(start);
+  const auto before = learning.prior(course, taught.cell());
+  learning.learn(course, taught.cell(), before, use_was(before, 0.10));
+  const auto same = learning.prior(course, taught.cell());
+  const auto other = learning.prior(taught.course(start + 24h * 100), taught.cell());
+  const auto back = learning.prior(taught.course(start + 24h * 200), taught.cell());
+  REQUIRE(mean_use(back) == Approx(mean_use(same)));
+  REQUIRE(mean_use(other) < mean_use(same));
+  REQUIRE(use_variance(other) > use_variance(back));
+}
+
+TEST_CASE("another cell type keeps what is known of the side, and brings its own uncertainty") {
+  Taught taught;
+  taught.world.household.cell_profiles["lr6-other"] = testing::plain_cell("lr6-other");
+  life::Learning learning(taught.world.household);
+  const auto course = taught.course(taught.world.start);
+  const auto before = learning.prior(course, taught.cell());
+  learning.learn(course, taught.cell(), before, use_was(before, 0.10));
+  const auto same = learning.prior(course, taught.cell()), other = learning.prior(course, taught.cell("lr6-other"));
+  REQUIRE(mean_use(other) < mean_use(same));
+  REQUIRE(mean_use(other) > 0.8 * mean_use(same));
+  REQUIRE(use_variance(other) > use_variance(same));
+}
+
+TEST_CASE("an error of the amplitude's exponent shows as the derivative of the mean current says") {
+  // Identity: d ln I_m / dg, here by a small difference of the exponent in the load itself.
+  for (const double amplitude : {2.5, 4.0, 6.0}) {
+    Taught taught;
+    taught.amplitude(amplitude);
+    auto& household = taught.world.household;
+    constexpr double more = 1e-4;
+    const auto& settings = household.settings.front();
+    auto steeper = household.units.front().stimulator.left;
+    const double before_mA = duty::pacing_load(steeper, settings).mean_mA();
+    steeper.exponent += more;
+    const double slope = std::log(duty::pacing_load(steeper, settings).mean_mA() / before_mA) / more;
+    household.agency.models["plain"].exponent_mean = 0.2;
+    const life::Learning learning(household);
+    REQUIRE(mean_use(learning.prior(taught.course(taught.world.start), taught.cell())) ==
+            Approx(0.2 * slope).epsilon(1e-3).margin(1e-9));
+  }
+}
+
+TEST_CASE("sets at two amplitudes teach the exponent, and a third amplitude profits") {
+  Taught taught;
+  taught.amplitude(6);
+  const auto plain = life::Learning(taught.world.household).prior(taught.course(taught.world.start), taught.cell());
+  taught.amplitude(4);  // the reference: the exponent does nothing there
+  life::Learning learning(taught.world.household);
+  for (int set = 0; set < 20; ++set) {
+    const auto course = taught.course(taught.world.start);
+    const auto prior = learning.prior(course, taught.cell());
+    learning.learn(course, taught.cell(), prior, use_was(prior, 0.0));
+  }
+  taught.amplitude(5);
+  for (int set = 0; set < 20; ++set) {
+    const auto course = taught.course(taught.world.start);
+    const auto prior = learning.prior(course, taught.cell());
+    learning.learn(course, taught.cell(), prior, use_was(prior, 0.05));
+  }
+  taught.amplitude(6);
+  const auto at_6 = learning.prior(taught.course(taught.world.start), taught.cell());
+  REQUIRE(mean_use(at_6) > 0.05);
+  REQUIRE(use_variance(at_6) < use_variance(plain));
+}
+
+TEST_CASE("gauge noise that fits as expected stays, and one twice as large is found out") {
+  // The mean square in standard deviations is 1 where the spread is right; a scale of 2 makes it 4, and 1 again once
+  // known.
+  Taught taught;
+  const auto course = taught.course(taught.world.start);
+  life::Learning as_expected(taught.world.household), noisy(taught.world.household);
+  for (int set = 0; set < 40; ++set) {
+    auto prior = as_expected.prior(course, taught.cell());
+    as_expected.learn(course, taught.cell(), prior, {prior.belief, {10, 10}});
+    prior = noisy.prior(course, taught.cell());
+    noisy.learn(course, taught.cell(), prior, {prior.belief, {10 * 4 / std::pow(prior.gauge_noise_scale, 2), 10}});
+  }
+  REQUIRE(as_expected.prior(course, taught.cell()).gauge_noise_scale == Approx(1));
+  REQUIRE(noisy.prior(course, taught.cell()).gauge_noise_scale == Approx(2).epsilon(0.05));
+}
+
+TEST_CASE("a set that saw two units teaches nothing, nor does one of unknown age") {
+  Taught taught;
+  auto& household = taught.world.household;
+  const auto start = taught.world.start;
+  household.units.push_back({"u-2", household.units.front().stimulator, start + 24h * 5});
+  life::Stint stint{household.cell_changes.front(), household.cell_changes.front(), {}};
+  stint.out->at = start + 24h * 4;
+  REQUIRE(life::may_teach(household, Side::left, stint));
+  stint.out->at = start + 24h * 6;
+  REQUIRE_FALSE(life::may_teach(household, Side::left, stint));
+  stint.out->at = start + 24h * 4;
+  stint.in.cells.age = life::CellAge::unknown;
+  REQUIRE_FALSE(life::may_teach(household, Side::left, stint));
+}
