@@ -27,11 +27,8 @@ struct Evening {
   Instant at, next;  ///< this changing time and the one after it
   Instant cells_since;
   Instant cutoff;            ///< true moment of cut-off of these cells, if they stay in and all goes as it will
-  double life_share;         ///< of the set's true life that has passed, 0 fresh to 1
   double charge_left_share;  ///< of what the set gives to cut-off if it stays in
   int sets_ended;            ///< of this side, before these cells
-  bool advised;              ///< the deciding forecaster says: change now
-  bool missed;               ///< the household cannot change this evening
   std::span<Forecaster* const> forecasters;  ///< the deciding one first, then those that are only told
 };
 
@@ -43,7 +40,6 @@ struct SetEnded {
   SetEnd end;
   double charge_left_share;  ///< of the charge that the set would have given to cut-off at the duty it had, 0 where it
                              ///< ran out
-  int sets_ended;            ///< of this side, before it
 };
 
 /// A warning of the unit that sounded between changing times, in the night or day after an evening.

@@ -35,11 +35,13 @@ void read_options(CLI::App& app, Options& options) {
   app.add_option("--seed", options.size.seed, "which households and days are drawn")
       ->check(CLI::Range(std::uint64_t{0}, std::uint64_t{1} << 40))
       ->capture_default_str();
-  app.add_option("--households", options.size.households,
-                 "size: households of each run of the reference world, a year each; other runs are parts of it")
-      ->check(CLI::Range(std::size_t{8}, std::size_t{1000000}))
-      ->capture_default_str();
-  app.add_flag("--quick", options.quick, "a small run of seconds: too few nights for any verdict");
+  auto* households =
+      app.add_option("--households", options.size.households,
+                     "size: households of each run of the reference world, a year each; other runs are parts of it")
+          ->check(CLI::Range(quick_households, std::size_t{1000000}))
+          ->capture_default_str();
+  app.add_flag("--quick", options.quick, "the smallest run, of seconds: too few nights for any verdict")
+      ->excludes(households);
   app.add_flag("--json", options.json, "the figures as JSON: fractions, not per cent");
   app.add_option("--picture", options.picture, "also draw the curves into this file (SVG)");
   app.add_flag("--progress", options.progress, "show progress even where standard error is no terminal");
@@ -52,40 +54,22 @@ Contestants contestants() {
   return all;
 }
 
-std::vector<TargetRow> real_cell_targets(const RealCells& cells) {
-  const auto &known = cells.row(100, 0.5, true, true), &unknown = cells.row(100, 0.5, false, true);
-  const auto &known_without = cells.row(100, 0.5, true, false), &unknown_without = cells.row(100, 0.5, false, false);
-  const auto both = [](double a, double b) { return percent(a) + " / " + percent(b); };
-  const auto covered = [](const RealCellRow& row) {
-    return std::to_string(row.covered) + " of " + std::to_string(row.discharges);
-  };
-  constexpr int enough = 20;
-  return {{"real cells at half life, brand known / unknown: median error", "at most 4.0 / 8.5 %",
-           both(known.median_error, unknown.median_error),
-           "without a reading " + both(known_without.median_error, unknown_without.median_error),
-           known.median_error <= 0.040 && unknown.median_error <= 0.085},
-          {"the same: 90 % intervals that cover", "at least 20 of 26", covered(known) + " / " + covered(unknown),
-           "mean width " + both(known.mean_width, unknown.mean_width),
-           known.covered >= enough && unknown.covered >= enough}};
-}
-
-void write_picture(const std::string& path, const TrialResults& results) {
-  std::ofstream file(path);
-  file << picture_of(results);
-  if (!file.flush()) throw std::runtime_error("cannot write " + path);
-}
-
 int try_it(const Options& options) {
+  // Before the long run, which a name that cannot be written would waste.
+  std::ofstream picture;
+  if (!options.picture.empty()) picture.open(options.picture);
+  const auto cannot_write = [&] { return std::runtime_error("cannot write " + options.picture); };
+  if (!picture) throw cannot_write();
   const auto trial = contestants();
   TrialResults results;
   RealCells cells;
   {
-    Progress progress(work_of(options.size, trial), options.progress || isatty(STDERR_FILENO) != 0);
+    Progress progress(work_of(options.size), options.progress || isatty(STDERR_FILENO) != 0);
     results = try_out(trial, options.size, progress);
     progress.now("real cells");
     cells = replay_real_cells(commands::read_cell_folder(options.size.cells_folder.string()));
   }
-  if (!options.picture.empty()) write_picture(options.picture, results);
+  if (picture.is_open() && !(picture << picture_of(results)).flush()) throw cannot_write();
   const auto figures = figures_of(results);
   if (options.json) {
     auto document = json_of(results, figures);
@@ -98,7 +82,7 @@ int try_it(const Options& options) {
     return 0;
   }
   auto rows = targets_of(figures);
-  for (auto& row : real_cell_targets(cells)) rows.push_back(std::move(row));
+  for (auto& row : targets_of(cells)) rows.push_back(std::move(row));
   std::cout << "Field trial, seed " << options.size.seed << ", " << options.size.households
             << " households a run of the reference world, " << number(results.seconds, 0) << " s"
             << (options.quick ? " (quick: too small for verdicts)" : "") << "\n\n";

@@ -107,7 +107,7 @@ RealCellForecast forecast(const Log& log, const cell::Profile& profile, double s
   const auto left_h = [&](double probability) {
     return std::max(cutoff.charge(probability) / log.current_mA - now_h, 0.0);
   };
-  RealCellForecast forecast{log.brand, log.specimen, log.current_mA, share_of_life, false, with_readings};
+  RealCellForecast forecast{{log.current_mA, share_of_life, false, with_readings}, log.brand, log.specimen};
   forecast.truth_h = log.life_h - now_h;
   forecast.p05_h = left_h(0.05);
   forecast.p50_h = left_h(0.50);
@@ -138,12 +138,11 @@ double median(std::vector<double> values) {
   return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
 }
 
-RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, RealCellRow row) {
+RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, const RealCellCase& asked) {
+  RealCellRow row{asked};
   std::vector<double> sizes, refitted;
   for (const auto& one : forecasts) {
-    if (one.current_mA != row.current_mA || one.share_of_life != row.share_of_life ||
-        one.brand_known != row.brand_known || one.with_readings != row.with_readings)
-      continue;
+    if (static_cast<const RealCellCase&>(one) != asked) continue;
     sizes.push_back(std::abs(one.relative_error()));
     if (one.refitted_h) refitted.push_back(std::abs(*one.refitted_h / one.truth_h - 1));
     row.mean_error += one.relative_error();
@@ -161,24 +160,19 @@ RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, RealCellRow r
 
 }  // namespace
 
-const RealCellRow& RealCells::row(double current_mA, double share_of_life, bool brand_known, bool with_readings) const {
+const RealCellRow& RealCells::row(const RealCellCase& asked) const {
   for (const auto& one : rows) {
-    if (one.current_mA == current_mA && one.share_of_life == share_of_life && one.brand_known == brand_known &&
-        one.with_readings == with_readings)
-      return one;
+    if (static_cast<const RealCellCase&>(one) == asked) return one;
   }
   throw std::out_of_range("real cells: no such row");
 }
 
-RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells,
-                            const std::function<void(double)>& brand_done) {
+RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells) {
   const auto family = std::find_if(cells.begin(), cells.end(), [](const cell::PublishedCell& cell) {
     return cell.family && cell.designation == "LR6";
   });
   if (family == cells.end()) throw std::invalid_argument("real cells: no family profile among the cells");
-  const auto brands = std::count_if(cells.begin(), cells.end(), cell::has_both_loads);
   RealCells result;
-  double done = 0;
   for (const auto& cell : cells) {
     if (!cell::has_both_loads(cell)) continue;
     const auto prior = cell::learn_prior(cell::learnable(cells, cell.brand), {});
@@ -189,8 +183,6 @@ RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells,
       replay(cell, specimens[i], profile_from_specimen(cell, other, prior), nullptr, result.forecasts);
       replay(cell, specimens[i], unknown, &prior, result.forecasts);
     }
-    done += 1;
-    if (brand_done) brand_done(done / static_cast<double>(brands));
   }
   for (const double current_mA : currents_mA) {
     for (const double share : shares_of_life) {

@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
@@ -9,6 +8,7 @@
 #include <nlohmann/json_fwd.hpp>
 
 #include "model/cell/published.hpp"
+#include "tests/bench/report/verdicts.hpp"
 
 /// Real cells: every measured discharge of data/cells that a second specimen of its brand stands beside is replayed to
 /// the forecast as the life of one side, and the forecast is held against what the cell then did.
@@ -28,12 +28,17 @@
 /// brand were bought together.
 namespace cellarer::bench {
 
-/// One discharge at one moment of its life: clock hours that are left.
-struct RealCellForecast {
-  std::string brand, specimen;
+/// What is asked of a discharge.
+struct RealCellCase {
   double current_mA = 0;
   double share_of_life = 0;  ///< that has passed
   bool brand_known = false, with_readings = false;
+  bool operator==(const RealCellCase&) const = default;
+};
+
+/// One discharge at one moment of its life: clock hours that are left.
+struct RealCellForecast : RealCellCase {
+  std::string brand, specimen;
   double truth_h = 0;
   double p05_h = 0, p50_h = 0, p95_h = 0;
   std::optional<double> refitted_h =
@@ -45,9 +50,7 @@ struct RealCellForecast {
 };
 
 /// All discharges at one current and one share of life, forecast in one way.
-struct RealCellRow {
-  double current_mA = 0, share_of_life = 0;
-  bool brand_known = false, with_readings = false;
+struct RealCellRow : RealCellCase {
   int discharges = 0;
   double median_error = 0;  ///< of its size, a fraction of the true remaining time
   double mean_error = 0;    ///< signed: above nought, promised too much
@@ -63,15 +66,16 @@ struct RealCells {
   std::vector<RealCellForecast> forecasts;
   std::vector<RealCellRow> rows;
 
-  /// The row at this current and share of life. Throws std::out_of_range where there is none.
-  const RealCellRow& row(double current_mA, double share_of_life, bool brand_known, bool with_readings) const;
+  /// Throws std::out_of_range where there is none.
+  const RealCellRow& row(const RealCellCase& asked) const;
 };
 
 /// `cells`: all of data/cells, the family profile among them (std::invalid_argument where it is missing). A second a
-/// brand, nearly all of it to learn the family without that brand. `brand_done`, with the share of the brands done,
-/// may be empty.
-RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells,
-                            const std::function<void(double)>& brand_done = {});
+/// brand, nearly all of it to learn the family without that brand.
+RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells);
+
+/// The targets at half life at 100 mA.
+std::vector<TargetRow> targets_of(const RealCells& real_cells);
 
 /// The table as printed, with the targets beside the rows that have one.
 void print(std::ostream& out, const RealCells& real_cells);

@@ -18,6 +18,24 @@ std::string target(const RealCellRow& row) {
 
 }  // namespace
 
+std::vector<TargetRow> targets_of(const RealCells& real_cells) {
+  const auto row = [&](bool brand_known, bool with_readings) {
+    return real_cells.row({100, 0.5, brand_known, with_readings});
+  };
+  const auto known = row(true, true), unknown = row(false, true);
+  const auto covered = [](const RealCellRow& one) {
+    return std::to_string(one.covered) + " of " + std::to_string(one.discharges);
+  };
+  constexpr int enough = 20;
+  return {{"real cells at half life, brand known / unknown: median error", "at most 4.0 / 8.5 %",
+           percents(known.median_error, unknown.median_error),
+           "without a reading " + percents(row(true, false).median_error, row(false, false).median_error),
+           known.median_error <= 0.040 && unknown.median_error <= 0.085},
+          {"the same: 90 % intervals that cover", "at least 20 of 26", covered(known) + " / " + covered(unknown),
+           "mean width " + percents(known.mean_width, unknown.mean_width),
+           known.covered >= enough && unknown.covered >= enough}};
+}
+
 void print(std::ostream& out, const RealCells& real_cells) {
   Table table({"real cells", "mA", "life passed", "readings", "median error", "mean error", "90 % covers", "width",
                "all refitted", "target"});
@@ -31,8 +49,8 @@ void print(std::ostream& out, const RealCells& real_cells) {
 }
 
 nlohmann::json to_json(const RealCells& real_cells) {
-  const auto& known = real_cells.row(100, 0.5, true, true);
-  const auto& unknown = real_cells.row(100, 0.5, false, true);
+  const auto& known = real_cells.row({100, 0.5, true, true});
+  const auto& unknown = real_cells.row({100, 0.5, false, true});
   auto rows = nlohmann::json::array();
   for (const auto& row : real_cells.rows) {
     rows.push_back({{"current_mA", row.current_mA},

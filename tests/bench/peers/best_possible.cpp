@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/peers/best_possible.hpp"
-#include "model/life/policy.hpp"
 
 #include <algorithm>
 
+#include "model/life/policy.hpp"
 #include "tests/bench/peers/best_side.hpp"
+#include "tests/bench/sides.hpp"
 
 namespace cellarer::bench {
 
@@ -12,9 +13,9 @@ namespace {
 
 class BestPossible final : public Forecaster {
  public:
-  BestPossible(const World& world, life::Household first_day, double burst_share,
+  BestPossible(const World& world, const life::Policy& policy, double burst_share,
                std::shared_ptr<const WanderGrid> grid)
-      : world_(world), first_day_(std::move(first_day)), burst_share_(burst_share), grid_(std::move(grid)) {}
+      : world_(world), policy_(policy), burst_share_(burst_share), grid_(std::move(grid)) {}
 
   void recorded(const life::CellChange& change) override {
     auto& side = side_of(change.side);
@@ -30,8 +31,7 @@ class BestPossible final : public Forecaster {
 
   bool advises_change(Side side, Instant at) override {
     const auto day = std::chrono::hours(24);
-    return !life::may_wait(probability_by(side, at, at + day), probability_by(side, at, at + 2 * day),
-                           first_day_.policy);
+    return !life::may_wait(probability_by(side, at, at + day), probability_by(side, at, at + 2 * day), policy_);
   }
 
   double probability_by(Side side, Instant at, Instant when) override {
@@ -41,12 +41,12 @@ class BestPossible final : public Forecaster {
 
  private:
   const World& world_;
-  life::Household first_day_;
+  life::Policy policy_;
   double burst_share_;
   std::shared_ptr<const WanderGrid> grid_;
   std::array<std::unique_ptr<BestSide>, 2> sides_;
 
-  std::unique_ptr<BestSide>& side_of(Side side) { return sides_[side == Side::left ? 0 : 1]; }
+  std::unique_ptr<BestSide>& side_of(Side side) { return sides_[index_of(side)]; }
 
   /// The household's brand is known from its first change; its unit and settings belong to the same household.
   void make(const life::CellChange& change) {
@@ -66,9 +66,7 @@ MakeForecaster best_possible(const World& world, double burst_share, const std::
   const auto& unit = world.spec().unit;
   auto grid = std::make_shared<const WanderGrid>(Wander{unit.wander_points, unit.wander_correlation});
   return [&world, burst_share, policy, grid](const life::Household& first_day) {
-    auto own = first_day;
-    if (policy) own.policy = *policy;
-    return std::make_unique<BestPossible>(world, std::move(own), burst_share, grid);
+    return std::make_unique<BestPossible>(world, policy.value_or(first_day.policy), burst_share, grid);
   };
 }
 

@@ -20,7 +20,6 @@ class BestSide {
   void reading(const life::Reading& reading);
   /// That cut-off comes by `when`, the side being seen to run at `at`.
   double probability_by(Instant at, Instant when) const;
-  bool has_cells() const { return clock_.has_value(); }
 
  private:
   struct Node {

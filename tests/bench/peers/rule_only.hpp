@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "tests/bench/forecaster.hpp"
+#include "tests/bench/sides.hpp"
 
 namespace cellarer::bench {
 
@@ -23,7 +24,6 @@ class RuleOnly : public Forecaster {
   double probability_by(Side, Instant, Instant) override { return std::numeric_limits<double>::quiet_NaN(); }
 
  protected:
-  static std::size_t index_of(Side side) { return side == Side::left ? 0 : 1; }
   std::optional<Instant> cells_since(Side side) const { return cells_since_[index_of(side)]; }
 
  private:

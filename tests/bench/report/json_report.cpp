@@ -1,24 +1,19 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/report/json_report.hpp"
 
-#include <cmath>
-
 namespace cellarer::bench {
 
 namespace {
 
 using Json = nlohmann::ordered_json;
 
-/// JSON knows no NaN: null where there is no figure.
-Json figure(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-
 Json curve_document(const Curve& curve) {
   Json points = Json::array();
   for (const auto& point : curve.frontier) {
     points.push_back({{"setting", point.setting},
-                      {"waste", figure(point.waste)},
-                      {"run_outs_per_million_kept", figure(1e6 * point.run_outs_kept)},
-                      {"run_outs_per_million_missed", figure(1e6 * point.run_outs_missed)},
+                      {"waste", point.waste},
+                      {"run_outs_per_million_kept", 1e6 * point.run_outs_kept},
+                      {"run_outs_per_million_missed", 1e6 * point.run_outs_missed},
                       {"sets", point.sets}});
   }
   return {{"name", curve.name}, {"points", std::move(points)}};
@@ -29,8 +24,8 @@ Json sweep_document(const Sweep& sweep) {
   for (const auto& curve : sweep.told) curves.push_back(curve_document(curve));
   curves.push_back(curve_document(sweep.tuned_days));
   return {{"world", sweep.name},
-          {"crps_h", figure(sweep.beliefs.front().mean_crps_h())},
-          {"crps_h_best", figure(sweep.beliefs.back().mean_crps_h())},
+          {"crps_h", sweep.beliefs.front().mean_crps_h()},
+          {"crps_h_best", sweep.beliefs.back().mean_crps_h()},
           {"curves", std::move(curves)}};
 }
 
@@ -38,32 +33,32 @@ Json sweep_document(const Sweep& sweep) {
 
 Json json_of(const TrialResults& results, const Figures& f) {
   Json document;
-  document["reference_world"] = {{"waste_percent_gauge", figure(f.waste_percent_gauge)},
-                                 {"waste_five_steps", figure(f.waste_five_steps)},
-                                 {"run_outs_per_million_kept", figure(f.run_outs_per_million_kept)},
-                                 {"run_outs_per_million_missed", figure(f.run_outs_per_million_missed)},
-                                 {"run_outs_per_million_kept_bound95", figure(f.bound_kept)},
-                                 {"run_outs_per_million_missed_bound95", figure(f.bound_missed)},
-                                 {"side_nights_kept", figure(f.side_nights_kept)},
-                                 {"side_nights_missed", figure(f.side_nights_missed)},
-                                 {"accepted_per_million_kept", figure(f.accepted_per_million_kept)},
-                                 {"accepted_per_million_missed", figure(f.accepted_per_million_missed)},
-                                 {"warnings_per_thousand_side_nights", figure(f.warnings_per_thousand)},
-                                 {"warnings_per_wearer_year", figure(f.warnings_per_wearer_year)}};
-  document["coverage90"] = {{"min", figure(f.coverage90_min)}, {"max", figure(f.coverage90_max)}};
-  document["coverage90_field"] = {{"min", figure(f.field_coverage90_min)}, {"max", figure(f.field_coverage90_max)}};
-  document["frontier_at_5_per_million"] = {{"waste_percent_gauge", figure(f.frontier_percent_gauge)},
-                                           {"waste_five_steps", figure(f.frontier_five_steps)},
-                                           {"best_percent_gauge", figure(f.best_frontier_percent_gauge)},
-                                           {"best_five_steps", figure(f.best_frontier_five_steps)},
-                                           {"one_n_for_all", figure(f.one_n)},
-                                           {"one_n_a_side", figure(f.one_n_a_side)},
-                                           {"over_best", figure(f.over_best)},
-                                           {"over_one_n_for_all", figure(f.over_one_n)},
-                                           {"over_one_n_a_side", figure(f.over_one_n_a_side)}};
-  document["best_possible"] = {{"waste_percent_gauge", figure(f.best_waste_percent_gauge)},
-                               {"waste_five_steps", figure(f.best_waste_five_steps)}};
-  document["crps_over_best"] = figure(f.crps_over_best);
+  document["reference_world"] = {{"waste_percent_gauge", f.waste_percent_gauge},
+                                 {"waste_five_steps", f.waste_five_steps},
+                                 {"run_outs_per_million_kept", f.run_outs_per_million_kept},
+                                 {"run_outs_per_million_missed", f.run_outs_per_million_missed},
+                                 {"run_outs_per_million_kept_bound95", f.bound_kept},
+                                 {"run_outs_per_million_missed_bound95", f.bound_missed},
+                                 {"side_nights_kept", f.side_nights_kept},
+                                 {"side_nights_missed", f.side_nights_missed},
+                                 {"accepted_per_million_kept", f.accepted_per_million_kept},
+                                 {"accepted_per_million_missed", f.accepted_per_million_missed},
+                                 {"warnings_per_thousand_side_nights", f.warnings_per_thousand},
+                                 {"warnings_per_wearer_year", f.warnings_per_wearer_year}};
+  document["coverage90"] = {{"min", f.coverage90_min}, {"max", f.coverage90_max}};
+  document["coverage90_field"] = {{"min", f.field_coverage90_min}, {"max", f.field_coverage90_max}};
+  document["frontier_at_5_per_million"] = {{"waste_percent_gauge", f.frontier_percent_gauge},
+                                           {"waste_five_steps", f.frontier_five_steps},
+                                           {"best_percent_gauge", f.best_frontier_percent_gauge},
+                                           {"best_five_steps", f.best_frontier_five_steps},
+                                           {"one_n_for_all", f.one_n},
+                                           {"one_n_a_side", f.one_n_a_side},
+                                           {"over_best", f.over_best},
+                                           {"over_one_n_for_all", f.over_one_n},
+                                           {"over_one_n_a_side", f.over_one_n_a_side}};
+  document["best_possible"] = {{"waste_percent_gauge", f.best_waste_percent_gauge},
+                               {"waste_five_steps", f.best_waste_five_steps}};
+  document["crps_over_best"] = f.crps_over_best;
   for (const auto& sweep : results.sweeps) document["sweeps"].push_back(sweep_document(sweep));
   document["one_n_for_all"] = curve_document(results.one_n_for_all);
   document["seconds"] = results.seconds;

@@ -6,7 +6,7 @@
 
 namespace cellarer::bench {
 
-/// The figures as a JSON document: fractions, not per cent.
+/// The figures as a JSON document: fractions, not per cent. What is NaN, for want of nights, is written out as null.
 nlohmann::ordered_json json_of(const TrialResults& results, const Figures& figures);
 
 }  // namespace cellarer::bench

@@ -1,12 +1,10 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/report/print.hpp"
 
-#include <cmath>
 #include <ostream>
 
 #include "tests/bench/report/curve_picture.hpp"
 #include "tests/bench/report/table.hpp"
-#include "tests/bench/score/poisson.hpp"
 
 namespace cellarer::bench {
 
@@ -20,12 +18,10 @@ void print_runs(std::ostream& out, const std::string& title, const std::vector<N
                "warnings /1000", "a wearer-year"});
   for (const auto& run : runs) {
     const auto& tally = run.scores.tally;
-    const double bound = poisson_upper_bound(tally.run_outs());
     table.add({run.name + (run.missed ? ", 5 % missed" : ""), number(tally.side_nights(), 0),
                percent(tally.charge_wasted()), number(tally.sets_per_wearer_year(), 1), whole(tally.run_outs()),
-               brief(tally.per_million_side_nights(static_cast<double>(tally.run_outs()))),
-               brief(tally.per_million_side_nights(bound)), number(tally.warnings_per_thousand_side_nights(), 2),
-               number(tally.warnings_per_wearer_year(), 2)});
+               brief(tally.run_outs_per_million_side_nights()), brief(tally.bound_per_million_side_nights()),
+               number(tally.warnings_per_thousand_side_nights(), 2), number(tally.warnings_per_wearer_year(), 2)});
   }
   table.print(out);
 }
@@ -62,7 +58,8 @@ void print_reliability(std::ostream& out, const Sweep& sweep) {
   Table table({"said", "ours: nights", "expected", "came", "best possible: nights", "expected", "came"});
   for (int bin = 0; bin < reliability_bins; ++bin) {
     const auto power = [](int exponent) { return "1e" + std::to_string(exponent); };
-    std::vector<std::string> row{bin == 0 ? "below 1e-7" : power(bin - 8) + " to " + power(bin - 7)};
+    std::vector<std::string> row{bin == 0 ? "below 1e-7"
+                                          : power(bin - reliability_bins) + " to " + power(bin + 1 - reliability_bins)};
     for (const auto& belief : sweep.beliefs) {
       const auto& one = belief.reliability()[static_cast<std::size_t>(bin)];
       row.insert(row.end(), {whole(one.nights), brief(one.said), whole(one.came)});
@@ -73,7 +70,7 @@ void print_reliability(std::ostream& out, const Sweep& sweep) {
 }
 
 std::string wasted_at(const Frontier& frontier, double per_million) {
-  return percent(waste_at(frontier, 1e-6 * per_million).value_or(std::nan("")));
+  return percent(waste_at(frontier, 1e-6 * per_million));
 }
 
 void print_sweep(std::ostream& out, const Sweep& sweep) {
@@ -86,7 +83,7 @@ void print_sweep(std::ostream& out, const Sweep& sweep) {
                has_default ? brief(1e6 * point.run_outs_kept) : "-",
                has_default ? brief(1e6 * point.run_outs_missed) : "-", wasted_at(curve.frontier, 0.1),
                wasted_at(curve.frontier, 1), wasted_at(curve.frontier, 5), wasted_at(curve.frontier, 50),
-               percent(waste_at(curve.forgiving, 50e-6, Times::missed).value_or(std::nan("")))});
+               percent(waste_at(curve.forgiving, 50e-6, Times::missed))});
   };
   for (const auto& curve : sweep.told) add(curve, true);
   add(sweep.tuned_days, false);
@@ -100,13 +97,10 @@ void print_sweep(std::ostream& out, const Sweep& sweep) {
 void print_gap(std::ostream& out, const Sweep& sweep) {
   if (sweep.told.size() <= 2) return;
   out << "\nThe gap to the best possible, split: " << sweep.name << ", waste at 5 run-outs per million\n\n";
-  const auto wasted = [](const Curve& curve) {
-    return waste_at(curve.frontier, run_outs_in_question).value_or(std::nan(""));
-  };
-  const double ours = wasted(sweep.told.front()), gap = ours - wasted(sweep.told.back());
+  const double ours = at_five(sweep.told.front()), gap = ours - at_five(sweep.told.back());
   Table table({"forecaster", "wasted", "of the gap"});
   for (const auto& curve : sweep.told) {
-    table.add({curve.name, percent(wasted(curve), 2), percent((ours - wasted(curve)) / gap, 0)});
+    table.add({curve.name, percent(at_five(curve), 2), percent((ours - at_five(curve)) / gap, 0)});
   }
   table.print(out);
 }
@@ -123,6 +117,17 @@ void print_limits(std::ostream& out, const Sweep& sweep) {
                brief(1e6 * d.run_outs_missed)});
   }
   table.print(out);
+}
+
+/// N is a whole number: until the next one is safe enough, this one's waste stays.
+PictureCurve in_steps(PictureCurve curve) {
+  auto points = std::move(curve.points);
+  curve.points.clear();
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    curve.points.push_back(points[i]);
+    if (i + 1 < points.size()) curve.points.emplace_back(points[i + 1].first, points[i].second);
+  }
+  return curve;
 }
 
 PictureCurve drawn(const Curve& curve, PictureCurve::Ink ink) {
@@ -167,7 +172,7 @@ std::string picture_of(const TrialResults& results) {
   for (const std::size_t i : {2U, 0U, 3U}) {
     const auto& sweep = results.sweeps[i];
     PicturePanel panel{"Sets of " + number(sweep.life_days, 0) + " days", {}};
-    panel.curves.push_back(drawn(results.one_n_for_all, PictureCurve::Ink::peer));
+    panel.curves.push_back(in_steps(drawn(results.one_n_for_all, PictureCurve::Ink::peer)));
     panel.curves.push_back(drawn(sweep.tuned_days, PictureCurve::Ink::peer));
     panel.curves.push_back(drawn(sweep.told.front(), PictureCurve::Ink::ours));
     panel.curves.push_back(drawn(sweep.told.back(), PictureCurve::Ink::best));

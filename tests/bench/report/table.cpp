@@ -46,6 +46,8 @@ std::string percent(double share, int decimals) {
   return std::isfinite(share) ? number(100 * share, decimals) + " %" : "-";
 }
 
+std::string percents(double a, double b) { return percent(a) + " / " + percent(b); }
+
 std::string brief(double value) { return std::isfinite(value) ? formatted("%.*g", value, 3) : "-"; }
 
 }  // namespace cellarer::bench

@@ -21,6 +21,8 @@ class Table {
 std::string number(double value, int decimals);
 /// A share as per cent: 0.183 is "18.3 %".
 std::string percent(double share, int decimals = 1);
+/// Two of them: "18.3 % / 19.0 %".
+std::string percents(double a, double b);
 /// Three significant digits, for numbers of any size.
 std::string brief(double value);
 

@@ -6,7 +6,6 @@
 #include <limits>
 
 #include "tests/bench/report/table.hpp"
-#include "tests/bench/score/poisson.hpp"
 
 namespace cellarer::bench {
 
@@ -14,9 +13,7 @@ namespace {
 
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
-double at_five(const Curve& curve) { return waste_at(curve.frontier, run_outs_in_question).value_or(none); }
-
-/// Waste of ours over that of another rule, both at five per million, averaged over sweeps.
+/// Waste of ours at five per million, averaged over sweeps.
 double mean_at_five(const std::vector<const Sweep*>& sweeps) {
   double sum = 0;
   for (const auto* sweep : sweeps) sum += at_five(sweep->told.front());
@@ -38,35 +35,25 @@ Range range_of(const std::map<std::string, Coverage>& slices) {
   return range;
 }
 
-/// Sums over the runs of the reference world in which times are kept, or missed.
-struct Counted {
-  double side_nights = 0;
-  std::uint64_t run_outs = 0, warnings = 0;
-  double per_million() const { return static_cast<double>(run_outs) / side_nights * 1e6; }
-  double bound_per_million() const { return poisson_upper_bound(run_outs) / side_nights * 1e6; }
-};
-
-Counted counted(const TrialResults& results, bool missed) {
-  Counted counted;
+/// The runs of the reference world in which times are kept, or missed, as one.
+RunTally tally_of(const TrialResults& results, bool missed) {
+  RunTally tally;
   for (const auto& run : results.reference) {
-    if (run.missed != missed) continue;
-    counted.side_nights += run.scores.tally.side_nights();
-    counted.run_outs += run.scores.tally.run_outs();
-    counted.warnings += run.scores.tally.warnings();
+    if (run.missed == missed) tally.merge(run.scores.tally);
   }
-  return counted;
+  return tally;
 }
 
 void count(Figures& figures, const TrialResults& results) {
-  const auto kept = counted(results, false), missed = counted(results, true);
-  figures.side_nights_kept = kept.side_nights;
-  figures.side_nights_missed = missed.side_nights;
-  figures.run_outs_per_million_kept = kept.per_million();
-  figures.run_outs_per_million_missed = missed.per_million();
-  figures.bound_kept = kept.bound_per_million();
-  figures.bound_missed = missed.bound_per_million();
-  figures.warnings_per_thousand = static_cast<double>(kept.warnings) / kept.side_nights * 1e3;
-  figures.warnings_per_wearer_year = static_cast<double>(kept.warnings) / kept.side_nights * 2 * 365.25;
+  const auto kept = tally_of(results, false), missed = tally_of(results, true);
+  figures.side_nights_kept = kept.side_nights();
+  figures.side_nights_missed = missed.side_nights();
+  figures.run_outs_per_million_kept = kept.run_outs_per_million_side_nights();
+  figures.run_outs_per_million_missed = missed.run_outs_per_million_side_nights();
+  figures.bound_kept = kept.bound_per_million_side_nights();
+  figures.bound_missed = missed.bound_per_million_side_nights();
+  figures.warnings_per_thousand = kept.warnings_per_thousand_side_nights();
+  figures.warnings_per_wearer_year = kept.warnings_per_wearer_year();
   figures.waste_percent_gauge = results.reference[0].scores.tally.charge_wasted();
   figures.waste_five_steps = results.reference[1].scores.tally.charge_wasted();
 }
@@ -101,9 +88,9 @@ void compare(Figures& figures, const TrialResults& results) {
   figures.crps_over_best = ours_h / best_h;
 }
 
-std::string both(double a, double b) { return percent(a) + " / " + percent(b); }
-
 }  // namespace
+
+double at_five(const Curve& curve) { return waste_at(curve.frontier, run_outs_in_question); }
 
 std::map<std::string, Coverage> slices_of(const std::vector<NamedRun>& runs) {
   std::map<std::string, Coverage> slices;
@@ -135,8 +122,8 @@ Figures figures_of(const TrialResults& results) {
 std::vector<TargetRow> targets_of(const Figures& f) {
   std::vector<TargetRow> rows;
   rows.push_back({"charge wasted, percent gauge / 5 steps", "at most 20 / 22 %",
-                  both(f.waste_percent_gauge, f.waste_five_steps),
-                  "best possible " + both(f.best_waste_percent_gauge, f.best_waste_five_steps),
+                  percents(f.waste_percent_gauge, f.waste_five_steps),
+                  "best possible " + percents(f.best_waste_percent_gauge, f.best_waste_five_steps),
                   f.waste_percent_gauge <= 0.20 && f.waste_five_steps <= 0.22});
   rows.push_back({"run-outs per million side-nights, times kept", "at most 1", brief(f.run_outs_per_million_kept),
                   "95 % bound " + brief(f.bound_kept) + " over " + number(f.side_nights_kept / 1e6, 2) +
@@ -147,8 +134,8 @@ std::vector<TargetRow> targets_of(const Figures& f) {
                       " million; accepted " + brief(f.accepted_per_million_missed),
                   f.run_outs_per_million_missed <= 50, f.side_nights_missed >= side_nights_for_a_verdict});
   rows.push_back({"waste at 5 run-outs per million, percent gauge / 5 steps", "at most 17 / 18 %",
-                  both(f.frontier_percent_gauge, f.frontier_five_steps),
-                  "best possible " + both(f.best_frontier_percent_gauge, f.best_frontier_five_steps),
+                  percents(f.frontier_percent_gauge, f.frontier_five_steps),
+                  "best possible " + percents(f.best_frontier_percent_gauge, f.best_frontier_five_steps),
                   f.frontier_percent_gauge <= 0.17 && f.frontier_five_steps <= 0.18});
   rows.push_back({"waste at equal run-outs, over the best possible", "at most 1.10", number(f.over_best, 3),
                   "the worse gauge, at 5 per million", f.over_best <= 1.10});
@@ -160,7 +147,7 @@ std::vector<TargetRow> targets_of(const Figures& f) {
                   number(f.warnings_per_thousand, 2), number(f.warnings_per_wearer_year, 2) + " a wearer and year",
                   f.warnings_per_thousand <= 1});
   rows.push_back({"coverage of 90 % intervals, lowest / highest slice", "88 to 92 %",
-                  both(f.coverage90_min, f.coverage90_max), "slices of at least 2000 sets",
+                  percents(f.coverage90_min, f.coverage90_max), "slices of at least 2000 sets",
                   f.coverage90_min >= 0.88 && f.coverage90_max <= 0.92, std::isfinite(f.coverage90_min)});
   rows.push_back({"CRPS, over the best possible", "at most 1.05", number(f.crps_over_best, 3), "the same evenings",
                   f.crps_over_best <= 1.05});

@@ -43,6 +43,9 @@ inline constexpr double run_outs_in_question = 5e-6;
 Figures figures_of(const TrialResults& results);
 std::vector<TargetRow> targets_of(const Figures& figures);
 
+/// Waste of a curve at the run-outs in question; NaN where it does not come there.
+double at_five(const Curve& curve);
+
 /// Slices of several runs put together: the same names merge.
 std::map<std::string, Coverage> slices_of(const std::vector<NamedRun>& runs);
 

@@ -7,6 +7,7 @@
 
 #include "tests/bench/score/chance.hpp"
 #include "tests/bench/score/crps.hpp"
+#include "tests/bench/sides.hpp"
 
 namespace cellarer::bench {
 
@@ -77,7 +78,7 @@ void BeliefScore::add(const std::string& slice, const Evening& evening, double p
   household_ = evening.household;
   auto& coverage = slices_[slice];
   coverage.add(pit);
-  auto& last = last_set_[slice][evening.side == Side::left ? 0 : 1];
+  auto& last = last_set_[slice][index_of(evening.side)];
   if (std::exchange(last, evening.cells_since) != evening.cells_since) coverage.add_set();
 }
 

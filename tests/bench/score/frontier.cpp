@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
 #include <memory>
 
@@ -113,7 +114,7 @@ FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const Com
   return point;
 }
 
-std::optional<double> waste_at(const Frontier& frontier, double run_outs, Times times) {
+double waste_at(const Frontier& frontier, double run_outs, Times times) {
   const auto at = [&](const FrontierPoint& point) {
     return times == Times::kept ? point.run_outs_kept : point.run_outs_missed;
   };
@@ -125,7 +126,7 @@ std::optional<double> waste_at(const Frontier& frontier, double run_outs, Times 
     const double share = high > low ? (std::log(run_outs) - low) / (high - low) : 0;
     return a.waste + share * (b.waste - a.waste);
   }
-  return std::nullopt;
+  return std::numeric_limits<double>::quiet_NaN();
 }
 
 }  // namespace cellarer::bench

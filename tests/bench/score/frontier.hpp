@@ -44,8 +44,8 @@ FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const Com
                        double miss_probability);
 
 /// Waste where the frontier passes that many run-outs per side-night: a straight line in log run-outs between the two
-/// points about it. None where it does not pass it.
+/// points about it. NaN where it does not pass it.
 enum class Times { kept, missed };
-std::optional<double> waste_at(const Frontier& frontier, double run_outs, Times times = Times::kept);
+double waste_at(const Frontier& frontier, double run_outs, Times times = Times::kept);
 
 }  // namespace cellarer::bench

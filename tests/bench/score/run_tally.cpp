@@ -5,6 +5,24 @@
 
 namespace cellarer::bench {
 
+namespace {
+
+/// In the order of SetEnd.
+struct End {
+  const char* name;
+  bool run_out;
+};
+constexpr std::array<End, set_end_count> ends{{{"changed as advised", false},
+                                               {"changed early", false},
+                                               {"changed at the warning", false},
+                                               {"ran out: the cells", true},
+                                               {"ran out: change not recorded", true},
+                                               {"ran out: recorded on the wrong side", true},
+                                               {"ran out: advice and warning missed", true},
+                                               {"stopped: sudden failure", false}}};
+
+}  // namespace
+
 void RunTally::evening(const Evening& evening) { side_hours_ += hours_between(evening.at, evening.next); }
 
 void RunTally::set_ended(const SetEnded& set) {
@@ -29,30 +47,8 @@ std::uint64_t RunTally::run_outs() const {
   return count;
 }
 
-const char* name_of(SetEnd end) {
-  switch (end) {
-    case SetEnd::planned:
-      return "changed as advised";
-    case SetEnd::early:
-      return "changed early";
-    case SetEnd::warning:
-      return "changed at the warning";
-    case SetEnd::ran_out:
-      return "ran out: the cells";
-    case SetEnd::not_recorded:
-      return "ran out: change not recorded";
-    case SetEnd::wrong_side:
-      return "ran out: recorded on the wrong side";
-    case SetEnd::ignored:
-      return "ran out: advice and warning missed";
-    case SetEnd::sudden:
-      return "stopped: sudden failure";
-  }
-  return "";
-}
+const char* name_of(SetEnd end) { return ends[static_cast<std::size_t>(end)].name; }
 
-bool is_run_out(SetEnd end) {
-  return end == SetEnd::ran_out || end == SetEnd::not_recorded || end == SetEnd::wrong_side || end == SetEnd::ignored;
-}
+bool is_run_out(SetEnd end) { return ends[static_cast<std::size_t>(end)].run_out; }
 
 }  // namespace cellarer::bench

@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "tests/bench/events.hpp"
+#include "tests/bench/score/poisson.hpp"
 
 namespace cellarer::bench {
 
@@ -22,7 +23,9 @@ class RunTally : public Observer {
   /// Sides that stopped though a forecast covers that: all causes but `sudden`.
   std::uint64_t run_outs() const;
 
-  double per_million_side_nights(double count) const { return count / side_nights() * 1e6; }
+  double run_outs_per_million_side_nights() const { return per_million_side_nights(static_cast<double>(run_outs())); }
+  /// The 95 % bound of the same (poisson.hpp).
+  double bound_per_million_side_nights() const { return per_million_side_nights(poisson_upper_bound(run_outs())); }
   double warnings_per_thousand_side_nights() const { return static_cast<double>(warnings_) / side_nights() * 1e3; }
   double warnings_per_wearer_year() const { return static_cast<double>(warnings_) / wearer_years(); }
   /// Mean share of the charge that was left in the sets that came out, planned and all.
@@ -35,6 +38,7 @@ class RunTally : public Observer {
   double side_hours_ = 0;
   double charge_left_ = 0;
 
+  double per_million_side_nights(double count) const { return count / side_nights() * 1e6; }
   double wearer_years() const { return side_hours_ / 2 / (24 * 365.25); }
 };
 

@@ -1,13 +1,11 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/score/sweep_record.hpp"
 
-#include <algorithm>
+#include "tests/bench/sides.hpp"
 
 namespace cellarer::bench {
 
 namespace {
-
-std::size_t index_of(Side side) { return side == Side::left ? 0 : 1; }
 
 double days_between(Instant from, Instant to) { return hours_between(from, to) / 24; }
 

@@ -4,6 +4,7 @@
 #include "tests/bench/peers/rules.hpp"
 #include "tests/bench/trial/run.hpp"
 #include "tests/bench/world/household_truth.hpp"
+#include "tests/bench/world/simulate.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace cellarer;
@@ -64,9 +65,27 @@ TEST_CASE("who waits for the unit's warning runs out where it goes unheeded") {
   CHECK(scores.tally.run_outs() == scores.tally.sets());
 }
 
-TEST_CASE("figures do not depend on how the households are spread") {
+TEST_CASE("households spread over parts and threads score as they do one after the other") {
   const auto world = world_of(5);
-  const auto once = tried(world, every_n_days(9), 20), again = tried(world, every_n_days(9), 20);
-  CHECK(once.tally.charge_wasted() == again.tally.charge_wasted());
-  CHECK(once.tally.warnings() == again.tally.warnings());
+  constexpr std::size_t households = 10;
+  const auto decider = best_possible(world, HouseholdTruth(world, 7, 0).burst_share());
+  const auto spread = tried(world, decider, households, 0.05);
+  ScoreAsked asked;
+  asked.beliefs = {0};
+  asked.sampling = {0.05, 0};
+  Scores in_a_row(asked);
+  for (std::size_t household = 0; household < households; ++household)
+    simulate(world, 7, household, decider, {}, in_a_row);
+  CHECK(spread.tally.sets() == in_a_row.tally.sets());
+  CHECK(spread.tally.warnings() == in_a_row.tally.warnings());
+  CHECK(spread.tally.charge_wasted() == Approx(in_a_row.tally.charge_wasted()));
+  const auto &together = spread.beliefs.front().coverage(), &one_by_one = in_a_row.beliefs.front().coverage();
+  REQUIRE(together.size() == one_by_one.size());
+  for (const auto& [slice, coverage] : together) {
+    CHECK(coverage.evenings() == one_by_one.at(slice).evenings());
+    CHECK(coverage.sets() == one_by_one.at(slice).sets());
+    CHECK(coverage.share(Coverage::ninety) == one_by_one.at(slice).share(Coverage::ninety));
+  }
+  // On any number of cores to the last bit, since parts merge in order.
+  CHECK(spread.tally.charge_wasted() == tried(world, decider, households, 0.05).tally.charge_wasted());
 }

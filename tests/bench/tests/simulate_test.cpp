@@ -61,8 +61,8 @@ class Log final : public Observer {
 
   void evening(const Evening& now) override {
     ++evenings;
-    orderly =
-        orderly && now.cells_since <= now.at && now.at <= now.cutoff && now.life_share >= 0 && now.life_share <= 1;
+    orderly = orderly && now.cells_since <= now.at && now.at <= now.cutoff && now.at < now.next &&
+              now.charge_left_share >= 0 && now.charge_left_share <= 1;
     first_cutoffs.emplace(std::pair{now.side, now.sets_ended}, now.cutoff);
   }
   void set_ended(const SetEnded& set) override {

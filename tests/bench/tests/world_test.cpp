@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <set>
 
+#include "model/cell/score_rows.hpp"
+#include "server/commands/cell_files.hpp"
 #include "tests/bench/world/breath_by_breath.hpp"
 #include "tests/bench/world/household_truth.hpp"
 #include "tests/bench/world/unit.hpp"
@@ -40,6 +43,15 @@ TEST_CASE("the world's table gives back the measured hours of specimen b at 100 
   for (const auto& [volts, hours] : std::map<double, double>{{1.00, 2.313}, {0.95, 2.631}, {0.90, 2.864}}) {
     CHECK(procell.charge_mAh(volts, 500) / 500 == Approx(hours).epsilon(1e-9));
   }
+}
+
+TEST_CASE("the reference world runs on every brand that was measured twice at both loads") {
+  std::set<std::string> measured;
+  for (const auto& cell : commands::read_cell_folder(cells_folder.string())) {
+    if (cell::has_both_loads(cell)) measured.insert(cell.id);
+  }
+  const auto brands = reference_world().cells.brands;
+  CHECK(std::set<std::string>(brands.begin(), brands.end()) == measured);
 }
 
 TEST_CASE("below 100 mA the charge follows the published exponents, 1.05 to 1.15") {

@@ -27,7 +27,7 @@ struct Curve {
 
 /// One world in which limits were swept: ours, the best possible, the rules.
 struct Sweep {
-  std::string name, gauge;
+  std::string name;
   double life_days = 12;
   SweepRecord record;
   std::vector<Curve> told;  ///< ours first, then ours given the truth of one thing at a time, the best possible last

@@ -12,6 +12,8 @@
 
 namespace cellarer::bench {
 
+double side_nights_of(std::size_t households, int nights) { return 2.0 * nights * static_cast<double>(households); }
+
 Scores run(const Run& run, Progress& progress) {
   constexpr std::size_t part_size = 8;
   const std::size_t parts = (run.households + part_size - 1) / part_size;
@@ -27,7 +29,7 @@ Scores run(const Run& run, Progress& progress) {
         for (std::size_t household = first; household < last; ++household) {
           simulate(*run.world, run.seed, household, run.decider, run.told, *scores);
         }
-        progress.done(2.0 * run.world->spec().nights * static_cast<double>(last - first));
+        progress.done(side_nights_of(last - first, run.world->spec().nights));
         done[part] = std::move(scores);
       }
     } catch (...) {

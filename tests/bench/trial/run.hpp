@@ -19,6 +19,9 @@ struct Run {
   ScoreAsked asked;
 };
 
+/// Of both sides.
+double side_nights_of(std::size_t households, int nights);
+
 /// Spreads the households over the machine's cores in parts of fixed size and merges the parts in order: the same
 /// figures to the last bit on any number of cores. Reports each part done as its share of side-nights.
 Scores run(const Run& run, Progress& progress);

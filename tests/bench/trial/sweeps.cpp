@@ -11,6 +11,7 @@ namespace cellarer::bench {
 namespace {
 
 constexpr double sweep_share = 1.0 / 16;
+constexpr int sweep_count = 5;  ///< in try_sweeps
 /// Each set stays in until the best possible forecaster sees this risk of the coming night: beyond what is asked.
 constexpr double late_limit = 0.02;
 constexpr double limits[] = {1e-7, 1e-6, 5e-6, 1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 1e-2};
@@ -64,8 +65,7 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, bool given_the_truth
   one.asked.beliefs = {1, 0};
   one.asked.sampling = {0.25, 0.04};
   auto scores = run(one, progress);
-  Sweep result{spec.name, "", spec.set_life_days, std::move(*scores.sweep), {}, {}, std::move(scores.beliefs)};
-  result.gauge = spec.unit.gauge_steps == 0 ? "percent" : std::to_string(spec.unit.gauge_steps) + " steps";
+  Sweep result{spec.name, spec.set_life_days, std::move(*scores.sweep), {}, {}, std::move(scores.beliefs)};
   // In the run the best possible comes first, since it decides; in the results it comes last.
   for (std::size_t i = 0; i < names.size(); ++i) {
     result.told.push_back(curve_of(names[i], result.record, (i + 1) % names.size(), spec.policy));
@@ -75,6 +75,10 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, bool given_the_truth
 }
 
 }  // namespace
+
+double work_of_sweeps(const TrialSize& size) {
+  return sweep_count * side_nights_of(part_of(size, sweep_share), WorldSpec{}.nights);
+}
 
 std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& size, Progress& progress) {
   std::vector<Sweep> sweeps;
@@ -113,13 +117,6 @@ Curve one_n_over(const std::vector<Sweep>& sweeps) {
     curve.frontier.push_back(all);
   }
   return curve;
-}
-
-double work_of(const TrialSize& size, const Contestants&) {
-  const double year = 2 * 365;
-  const auto households = [&](double share) { return static_cast<double>(part_of(size, share)); };
-  return year * (4 * households(1) + 2 * households(1.0 / 16) + 4 * households(1.0 / 8) + 5 * households(sweep_share)) +
-         2 * 200 * 4 * households(1.0 / 8);
 }
 
 }  // namespace cellarer::bench

@@ -2,6 +2,7 @@
 #include "tests/bench/trial/trial.hpp"
 
 #include <algorithm>
+#include <array>
 #include <chrono>
 
 #include "tests/bench/peers/oracle.hpp"
@@ -15,6 +16,23 @@ namespace {
 constexpr double other_gauges_share = 1.0 / 16, field_share = 1.0 / 8, rules_share = 1.0 / 8;
 constexpr int field_nights = 200;
 constexpr double missed = 0.05;
+
+/// What the parts go through.
+constexpr std::array reference_misses{0.0, missed};
+constexpr std::array reference_steps{0, 5}, other_steps{3, 10};
+constexpr std::array field_steps{0, 3, 5, 10};
+struct Rule {
+  const char* name;
+  MakeForecaster make;
+  double warning_heeded = 0.95;
+};
+std::array<Rule, 5> rules() {
+  return {{{"oracle: the last evening before cut-off", oracle(), 0},
+           {"every 7 days", every_n_days(7)},
+           {"every 10 days", every_n_days(10)},
+           {"at the lowest step", at_the_lowest_step()},
+           {"at the unit's warning", at_the_warning()}}};
+}
 
 std::string gauge_name(int steps) { return steps == 0 ? "percent" : std::to_string(steps) + " steps"; }
 
@@ -38,21 +56,15 @@ NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, 
   return {name, misses, run(one, progress)};
 }
 
-}  // namespace
-
-std::size_t part_of(const TrialSize& size, double share) {
-  return std::max<std::size_t>(2, static_cast<std::size_t>(share * static_cast<double>(size.households)));
-}
-
 std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialSize& size, Progress& progress) {
   std::vector<NamedRun> runs;
   std::uint64_t seed = 10 * size.seed;
-  for (const double misses : {0.0, missed}) {
-    for (const int steps : {0, 5}) {
+  for (const double misses : reference_misses) {
+    for (const int steps : reference_steps) {
       // Beliefs are the same whether times are kept or not: scored where they are kept.
       const double sample = misses > 0 ? 0 : 0.06;
       runs.push_back(
-          decided(reference_world(steps, misses), size, size.households, ++seed, contestants.ours, sample, progress));
+          decided(reference_world(steps, misses), size, part_of(size, 1), ++seed, contestants.ours, sample, progress));
     }
   }
   return runs;
@@ -61,7 +73,7 @@ std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialS
 std::vector<NamedRun> try_other_gauges(const Contestants& contestants, const TrialSize& size, Progress& progress) {
   std::vector<NamedRun> runs;
   std::uint64_t seed = 10 * size.seed + 5;
-  for (const int steps : {3, 10}) {
+  for (const int steps : other_steps) {
     runs.push_back(decided(reference_world(steps), size, part_of(size, other_gauges_share), seed++, contestants.ours,
                            0.5, progress));
   }
@@ -71,7 +83,7 @@ std::vector<NamedRun> try_other_gauges(const Contestants& contestants, const Tri
 std::vector<NamedRun> try_field(const Contestants& contestants, const TrialSize& size, Progress& progress) {
   std::vector<NamedRun> runs;
   std::uint64_t seed = 1000 * size.seed;
-  for (const int steps : {0, 3, 5, 10}) {
+  for (const int steps : field_steps) {
     auto spec = field_world(steps);
     spec.nights = field_nights;
     runs.push_back(decided(std::move(spec), size, part_of(size, field_share), ++seed, contestants.ours, 0.5, progress));
@@ -80,18 +92,8 @@ std::vector<NamedRun> try_field(const Contestants& contestants, const TrialSize&
 }
 
 std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress) {
-  struct Rule {
-    std::string name;
-    MakeForecaster make;
-    double warning_heeded = 0.95;
-  };
-  const std::vector<Rule> rules{{"oracle: the last evening before cut-off", oracle(), 0},
-                                {"every 7 days", every_n_days(7)},
-                                {"every 10 days", every_n_days(10)},
-                                {"at the lowest step", at_the_lowest_step()},
-                                {"at the unit's warning", at_the_warning()}};
   std::vector<NamedRun> runs;
-  for (const auto& rule : rules) {
+  for (const auto& rule : rules()) {
     auto spec = reference_world(5);
     // Who follows a rule hears the warning nearly always, by night too: a favour to the rule.
     spec.people.warning_heeded = rule.warning_heeded;
@@ -101,6 +103,22 @@ std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress) {
     runs.back().name = rule.name;
   }
   return runs;
+}
+
+}  // namespace
+
+std::size_t part_of(const TrialSize& size, double share) {
+  return std::max<std::size_t>(2, static_cast<std::size_t>(share * static_cast<double>(size.households)));
+}
+
+double work_of(const TrialSize& size) {
+  const auto nights = [&](std::size_t runs, double share, int nights_each) {
+    return static_cast<double>(runs) * side_nights_of(part_of(size, share), nights_each);
+  };
+  const int year = WorldSpec{}.nights;
+  return nights(reference_misses.size() * reference_steps.size(), 1, year) +
+         nights(other_steps.size(), other_gauges_share, year) + nights(field_steps.size(), field_share, field_nights) +
+         nights(rules().size(), rules_share, year) + work_of_sweeps(size);
 }
 
 TrialResults try_out(const Contestants& contestants, const TrialSize& size, Progress& progress) {

@@ -28,17 +28,14 @@ struct TrialSize {
 };
 
 /// Side-nights that a trial of this size will simulate, for the progress bar.
-double work_of(const TrialSize& size, const Contestants& contestants);
+double work_of(const TrialSize& size);
 
 /// The whole trial. Each run has a seed of its own, made from the size's.
 TrialResults try_out(const Contestants& contestants, const TrialSize& size, Progress& progress);
 
-/// Its parts.
-std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialSize& size, Progress& progress);
-std::vector<NamedRun> try_other_gauges(const Contestants& contestants, const TrialSize& size, Progress& progress);
-std::vector<NamedRun> try_field(const Contestants& contestants, const TrialSize& size, Progress& progress);
-std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress);
+/// The part of it in which limits are swept, and its side-nights.
 std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& size, Progress& progress);
+double work_of_sweeps(const TrialSize& size);
 Curve one_n_over(const std::vector<Sweep>& sweeps);
 
 /// How many households a part has: this share of the size, at least two.

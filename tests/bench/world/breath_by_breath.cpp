@@ -52,7 +52,6 @@ double hours_breath_by_breath(const PacingSet& set, bool slow_state) {
 
 BreathSample compare_breath_by_breath(const World& world, std::uint64_t seed, int sets) {
   BreathSample sample;
-  sample.sets = sets;
   for (int i = 0; i < sets; ++i) {
     const auto household = static_cast<std::size_t>(i);
     const HouseholdTruth truth(world, seed, household);

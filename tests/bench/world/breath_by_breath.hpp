@@ -26,7 +26,6 @@ double hours_breath_by_breath(const PacingSet& set, bool slow_state);
 
 /// How far the two are apart, at most, over the first sets of some households of a world.
 struct BreathSample {
-  int sets = 0;
   double largest = 0;       ///< |breath by breath / tables - 1|
   double largest_slow = 0;  ///< the same with the slow current
 };

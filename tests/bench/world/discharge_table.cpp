@@ -6,6 +6,8 @@
 #include <map>
 #include <stdexcept>
 
+#include "model/cell/score_rows.hpp"
+
 namespace cellarer::bench {
 
 namespace {
@@ -16,9 +18,8 @@ constexpr double low_mA = 100, high_mA = 500;
 std::map<int, double> hours_of(const cell::PublishedCell& cell, const std::string& specimen, double current_mA) {
   std::map<int, double> hours;
   for (const auto& row : cell.discharges) {
-    const bool wanted = row.specimen == specimen && row.load.kind == cell::LoadKind::current &&
-                        row.load.value == current_mA && row.hours && !row.regimen;
-    if (wanted) hours[static_cast<int>(std::lround(100 * row.cutoff_V))] = *row.hours;
+    if (row.specimen == specimen && row.hours && cell::is_current(row, current_mA))
+      hours[cell::centivolts(row.cutoff_V)] = *row.hours;
   }
   return hours;
 }

@@ -6,6 +6,7 @@
 
 #include "model/duty/paced_hours.hpp"
 #include "model/life/changing_times.hpp"
+#include "tests/bench/sides.hpp"
 #include "tests/bench/world/draws.hpp"
 
 namespace cellarer::bench {
@@ -146,7 +147,7 @@ DutyTruth duty_truth(const World& world, std::uint64_t seed, std::size_t househo
   const auto longer = longer_pacing(world, Draws(Stream::duty, {seed, household, 3}), household, duty.changing_times);
   duty.told_longer = longer.told;
   for (const auto side : both_sides) {
-    const std::size_t index = side == Side::left ? 0 : 1;
+    const std::size_t index = index_of(side);
     duty.settings[index] =
         settings_over_time(world, Draws(Stream::duty, {seed, household, index}), household, side, duty.changing_times);
     const duty::Interval window{first - std::chrono::days(1), duty.changing_times.back() + std::chrono::days(1)};

@@ -6,6 +6,7 @@
 #include <utility>
 #include <vector>
 
+#include "tests/bench/sides.hpp"
 #include "tests/bench/world/duty_truth.hpp"
 #include "tests/bench/world/world.hpp"
 
@@ -66,8 +67,6 @@ class HouseholdTruth {
   ReadingHabit habit() const { return habit_; }
   double burst_share() const { return burst_share_; }  ///< of the world
   double side_log_use(Side side) const { return side_log_use_[index_of(side)]; }
-  double channel_log_use(std::size_t unit, Side side) const { return channels_[unit][index_of(side)].log_use; }
-  double channel_bias(std::size_t unit, Side side) const { return channels_[unit][index_of(side)].bias; }
   const std::vector<DayTruth>& days(Side side) const { return days_[index_of(side)]; }
 
   SetTruth set(Side side, int number) const;
@@ -95,7 +94,6 @@ class HouseholdTruth {
   std::array<std::vector<Instant>, 2> failures_;
   mutable std::map<std::array<std::size_t, 4>, Table> tables_;  ///< by brand, side, unit, settings (standby: last)
 
-  static std::size_t index_of(Side side) { return side == Side::left ? 0 : 1; }
   void draw_days(Side side);
   const Table& table(std::size_t brand, Side side, const DutyStretch& stretch) const;
   class Walk;

@@ -1,13 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/world/mailbag.hpp"
 
+#include "tests/bench/sides.hpp"
+
 namespace cellarer::bench {
-
-namespace {
-
-std::size_t index_of(Side side) { return side == Side::left ? 0 : 1; }
-
-}  // namespace
 
 Mailbag::Mailbag(const life::Household& first_day, const MakeForecaster& decider,
                  std::span<const MakeForecaster> told) {

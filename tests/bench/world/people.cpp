@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "tests/bench/sides.hpp"
+
 namespace cellarer::bench {
 
 namespace {
@@ -12,9 +14,6 @@ using namespace std::chrono_literals;
 
 constexpr auto to_next_morning = 10h;
 constexpr double years_to_expiry = 10;
-
-std::uint64_t number_of(Side side) { return side == Side::left ? 0 : 1; }
-Side other(Side side) { return side == Side::left ? Side::right : Side::left; }
 
 int days_between_readings(ReadingHabit habit, int set_number) {
   switch (habit) {
@@ -40,12 +39,12 @@ bool People::cannot_change(std::size_t evening) const {
 
 bool People::change_early(Side side, std::size_t evening) const {
   const double probability = spec_.people.early_a_year / 365 / static_cast<double>(spec_.changing_times.size());
-  return probability > 0 && draws(What::early, number_of(side), evening).happens(probability);
+  return probability > 0 && draws(What::early, index_of(side), evening).happens(probability);
 }
 
 bool People::hear_warning(Side side, int set_number) const {
   const auto number = static_cast<std::uint64_t>(set_number);
-  return draws(What::heard, number_of(side), number).happens(spec_.people.warning_heeded);
+  return draws(What::heard, index_of(side), number).happens(spec_.people.warning_heeded);
 }
 
 bool People::read(std::size_t evening, int set_number) const {
@@ -56,7 +55,7 @@ bool People::read(std::size_t evening, int set_number) const {
 
 void People::note_reading(Mailbag& bag, const SetCourse& course, std::size_t evening) const {
   const auto& now = course.evenings[evening - course.first_evening];
-  Draws own = draws(What::reading, number_of(course.side), evening);
+  Draws own = draws(What::reading, index_of(course.side), evening);
   double percent = now.shown;
   if (spec_.unit.mistake_probability > 0 && own.happens(spec_.unit.mistake_probability)) percent = own.uniform(0, 100);
   life::Reading reading;
@@ -87,7 +86,7 @@ life::CellSet People::cells_of(const SetCourse& course, Draws& draws) const {
 }
 
 Recording People::note_change(Mailbag& bag, const SetCourse& course, life::ChangeReason reason) const {
-  Draws own = draws(What::change, number_of(course.side), static_cast<std::uint64_t>(course.number));
+  Draws own = draws(What::change, index_of(course.side), static_cast<std::uint64_t>(course.number));
   life::CellChange change;
   change.at = change.recorded_at = course.in;
   change.side = course.side;

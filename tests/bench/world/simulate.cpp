@@ -5,6 +5,7 @@
 #include <array>
 #include <optional>
 
+#include "tests/bench/sides.hpp"
 #include "tests/bench/world/mailbag.hpp"
 #include "tests/bench/world/people.hpp"
 
@@ -64,7 +65,7 @@ class Run {
   std::vector<TruthWatcher*> watchers_;  ///< in the order of the forecasters; null where one may not look
   std::array<SideNow, 2> sides_;
 
-  SideNow& now(Side side) { return sides_[side == Side::left ? 0 : 1]; }
+  SideNow& now(Side side) { return sides_[index_of(side)]; }
 
   void put_duty() {
     const auto& duty = truth_.duty();
@@ -81,8 +82,7 @@ class Run {
     here.warned = here.advice_missed = here.written_elsewhere = false;
     here.written_before = here.written;
     here.written = people_.note_change(bag_, here.course, reason);
-    if (here.written == Recording::wrong_side)
-      now(side == Side::left ? Side::right : Side::left).written_elsewhere = true;
+    if (here.written == Recording::wrong_side) now(other(side)).written_elsewhere = true;
     for (auto* watcher : watchers_) {
       if (watcher != nullptr) watcher->set_in(side, here.course);
     }
@@ -91,7 +91,7 @@ class Run {
   void change(Side side, Instant at, SetEnd end, life::ChangeReason reason) {
     const auto& out = now(side).course;
     const double left = 1 - out.charge_at(at, truth_.evenings()) / out.charge_to_cutoff_mAh;
-    observer_.set_ended({truth_.household(), side, out.in, at, end, std::max(left, 0.0), out.number});
+    observer_.set_ended({truth_.household(), side, out.in, at, end, std::max(left, 0.0)});
     put_in(side, out.number + 1, at, reason);
   }
 
@@ -166,15 +166,13 @@ class Run {
     std::array<bool, 2> advised{};
     for (const auto side : both_sides) {
       const auto& course = now(side).course;
-      const bool advice = bag_.decider().advises_change(side, at);
-      advised[side == Side::left ? 0 : 1] = advice;
-      const double share = hours_between(course.in, at) / hours_between(course.in, course.cutoff);
+      advised[index_of(side)] = bag_.decider().advises_change(side, at);
       const double left = std::max(1 - course.charge_at(at, truth_.evenings()) / course.charge_to_cutoff_mAh, 0.0);
-      observer_.evening({truth_.household(), side, at, truth_.evenings()[index + 1], course.in, course.cutoff, share,
-                         left, course.number, advice, missed, bag_.all()});
+      observer_.evening({truth_.household(), side, at, truth_.evenings()[index + 1], course.in, course.cutoff, left,
+                         course.number, bag_.all()});
     }
     for (const auto side : both_sides) {
-      const bool advice = advised[side == Side::left ? 0 : 1];
+      const bool advice = advised[index_of(side)];
       if (advice && missed) now(side).advice_missed = true;
       if (missed) continue;
       if (advice) {

@@ -17,13 +17,6 @@
 ///     shown percent    = scale(V) + unit's bias + set's bias + wander of the day
 namespace cellarer::bench {
 
-/// What the forecaster is told of the cells.
-enum class ProfileChoice {
-  fitted_at_pacing_loads,  ///< fitted on specimen a, with the points at 25 and 50 mA that a data sheet prints
-  fitted_on_truth,         ///< the same on the curve that drives the world: what the cell's share of a gap is
-  as_shipped               ///< from data/cells as the service has it: both specimens, 100 and 500 mA alone
-};
-
 /// How often a household reads the gauge.
 enum class ReadingHabit {
   daily,
@@ -46,7 +39,6 @@ struct CellsSpec {
   double stored_years_most = 0;  ///< a lot is between nought and so many years old; 2 % of capacity a year
   double expiry_recorded = 1;    ///< probability that the expiry is noted at a change
   double other_brand = 0;        ///< probability that a lot is of another brand of the list
-  ProfileChoice profile = ProfileChoice::fitted_at_pacing_loads;
 };
 
 struct UnitSpec {

@@ -2,27 +2,17 @@
 #include "tests/bench/world/world.hpp"
 
 #include <cmath>
-#include <fstream>
-#include <sstream>
 #include <stdexcept>
 
 #include "model/cell/fit.hpp"
 #include "model/cell/runtime.hpp"
-#include "server/profiles/cell_file.hpp"
+#include "server/commands/cell_files.hpp"
 #include "tests/bench/world/draws.hpp"
 #include "tests/bench/world/unit.hpp"
 
 namespace cellarer::bench {
 
 namespace {
-
-cell::PublishedCell read(const std::filesystem::path& folder, const std::string& id) {
-  std::ifstream file(folder / (id + ".json"));
-  std::ostringstream text;
-  text << file.rdbuf();
-  if (!file) throw std::runtime_error("no cell file " + (folder / (id + ".json")).string());
-  return read_cell_file(text.str());
-}
 
 /// FNV-1a of the brand's name: its exponent depends on nothing else.
 std::uint64_t number_of(const std::string& text) {
@@ -53,9 +43,7 @@ cell::PublishedCell data_sheet(const cell::PublishedCell& cell, const DischargeT
 }
 
 cell::Profile profile_of(const cell::PublishedCell& cell, const Brand& brand, const CellsSpec& spec) {
-  cell::PublishedCell told = cell;
-  if (spec.profile == ProfileChoice::fitted_at_pacing_loads) told = data_sheet(cell, brand.fitted_on);
-  if (spec.profile == ProfileChoice::fitted_on_truth) told = data_sheet(cell, brand.truth);
+  const auto told = data_sheet(cell, brand.fitted_on);
   auto profile = cell::make_profile(told, cell::fit(told));
   // The spread of sets is known, as a service that has seen many knows it; a set of two cells has the cell's by root 2.
   profile.spread.specimen_log_sd = spec.set_log_sd * std::sqrt(2.0);
@@ -73,7 +61,7 @@ World::World(WorldSpec spec, const std::filesystem::path& cells_folder)
   const date::local_seconds evening = date::local_days(date::year(2025) / 1 / 6) + spec_.changing_times.front();
   first_evening_ = Instant(zone_->to_sys(evening).time_since_epoch());
   for (const auto& id : spec_.cells.brands) {
-    const auto published = read(cells_folder, id);
+    const auto published = commands::read_cell_path((cells_folder / (id + ".json")).string());
     const double exponent =
         Draws(Stream::brand, {number_of(id)}).uniform(spec_.cells.exponent_low, spec_.cells.exponent_high);
     const DischargeTable a(published, "a", exponent), b(published, "b", exponent);

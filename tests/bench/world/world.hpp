@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "model/cell/profile.hpp"
+#include "tests/bench/sides.hpp"
 #include "tests/bench/world/discharge_table.hpp"
 #include "tests/bench/world/electronics.hpp"
 #include "tests/bench/world/spec.hpp"
@@ -35,7 +36,7 @@ class World {
   const duty::Stimulator& unit_of(std::size_t household) const { return units_[household % units_.size()]; }
   /// Settings of this household's sides on the first day: hours and amplitude that give sets of `set_life_days`.
   const duty::Settings& settings_of(std::size_t household, Side side) const {
-    return settings_[household % settings_.size()][side == Side::left ? 0 : 1];
+    return settings_[household % settings_.size()][index_of(side)];
   }
   Zone zone() const { return zone_; }
 
