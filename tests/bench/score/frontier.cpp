@@ -5,7 +5,6 @@
 #include <cmath>
 #include <limits>
 #include <map>
-#include <memory>
 
 #include "model/life/policy.hpp"
 
@@ -68,45 +67,37 @@ ComesOut after_days(double days) {
   return [=](const SweepRecord& record, std::size_t set) { return last_evening_within(record, set, days); };
 }
 
-ComesOut after_tuned_days(double margin) {
-  struct Known {
-    const SweepRecord* of = nullptr;
-    std::vector<std::optional<double>> mean_log_life;
-  };
-  return [margin, known = std::make_shared<Known>()](const SweepRecord& record,
+ComesOut after_tuned_days(const SweepRecord& record, double margin) {
+  return [margin, mean_log_life = histories(record)](const SweepRecord& of,
                                                      std::size_t set) -> std::optional<std::size_t> {
-    if (known->of != &record) *known = {&record, histories(record)};
-    const auto mean = known->mean_log_life[set];
+    const auto mean = mean_log_life[set];
     if (!mean) return std::nullopt;
-    return last_evening_within(record, set, std::exp(*mean - margin));
+    return last_evening_within(of, set, std::exp(*mean - margin));
   };
 }
 
-FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const ComesOut& comes_out, double setting,
-                       double miss_probability) {
+FrontierPoint lay_over(const SweepRecord& record, const ComesOut& comes_out, double setting, double miss_probability) {
   FrontierPoint point{setting};
   double waste = 0, kept = 0, missed = 0, nights = 0;
-  for (const auto* record : records) {
-    for (std::size_t s = 0; s < record->sets().size(); ++s) {
-      const auto& set = record->sets()[s];
-      const auto out = set.counts ? comes_out(*record, s) : std::nullopt;
-      if (!out) continue;
-      const bool as_in_the_run = *out == set.nights;
-      waste += as_in_the_run ? set.left_share : record->nights()[set.first_night + *out].left_share;
-      double still_in = 1;
-      for (std::size_t evening = 0; evening < set.nights; ++evening) {
-        const double risk = record->nights()[set.first_night + evening].true_risk;
-        if (evening < *out) {
-          kept += risk;
-        } else {
-          still_in *= miss_probability;
-        }
-        missed += still_in * risk;
+  for (std::size_t s = 0; s < record.sets().size(); ++s) {
+    const auto& set = record.sets()[s];
+    const auto out = set.counts ? comes_out(record, s) : std::nullopt;
+    if (!out) continue;
+    const bool as_in_the_run = *out == set.nights;
+    waste += as_in_the_run ? set.left_share : record.nights()[set.first_night + *out].left_share;
+    double still_in = 1;
+    for (std::size_t evening = 0; evening < set.nights; ++evening) {
+      const double risk = record.nights()[set.first_night + evening].true_risk;
+      if (evening < *out) {
+        kept += risk;
+      } else {
+        still_in *= miss_probability;
       }
-      // The night of the change itself is the first of the set's: its evening was the set's before.
-      nights += static_cast<double>(*out) + 1;
-      ++point.sets;
+      missed += still_in * risk;
     }
+    // The night of the change itself is the first of the set's: its evening was the set's before.
+    nights += static_cast<double>(*out) + 1;
+    ++point.sets;
   }
   point.waste = waste / static_cast<double>(std::max<std::size_t>(point.sets, 1));
   point.run_outs_kept = kept / std::max(nights, 1.0);

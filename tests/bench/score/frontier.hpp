@@ -24,7 +24,7 @@ ComesOut after_days(double days);
 /// One number of days a side, tuned on its history: the geometric mean of the lives of the side's earlier sets, times
 /// exp(-margin). The lives are those that the sets would have had if run to their ends, which no household can know: a
 /// generous peer. A side's first `history_needed` sets are not counted.
-ComesOut after_tuned_days(double margin);
+ComesOut after_tuned_days(const SweepRecord& record, double margin);
 inline constexpr std::size_t history_needed = 5;
 
 /// What one setting of a policy costs and risks.
@@ -37,11 +37,10 @@ struct FrontierPoint {
 };
 using Frontier = std::vector<FrontierPoint>;
 
-/// Lays a policy over the records (of several worlds, each set counting once). A set that the policy would still have
+/// Lays a policy over a record. A set that the policy would still have
 /// left in when it came out counts as it came out. Missed: m times the risk of the night after the first due evening,
 /// m^2 times that of the next, and so on.
-FrontierPoint lay_over(const std::vector<const SweepRecord*>& records, const ComesOut& comes_out, double setting,
-                       double miss_probability);
+FrontierPoint lay_over(const SweepRecord& record, const ComesOut& comes_out, double setting, double miss_probability);
 
 /// Waste where the frontier passes that many run-outs per side-night: a straight line in log run-outs between the two
 /// points about it. NaN where it does not pass it.

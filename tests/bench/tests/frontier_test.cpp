@@ -55,8 +55,8 @@ SweepRecord sets_of_twelve_days(int count) {
 TEST_CASE("a rule of days and a limit lay over the same sets alike") {
   const auto record = sets_of_twelve_days(50);
   // From the eighth evening on 1 % a night: (1 - m) 1 % + m 2 % = 1.05 %.
-  const auto limit = lay_over({&record}, at_risk_limit(0, 0.0104, 0.05), 0.0104, 0.05);
-  const auto days = lay_over({&record}, after_days(8), 8, 0.05);
+  const auto limit = lay_over(record, at_risk_limit(0, 0.0104, 0.05), 0.0104, 0.05);
+  const auto days = lay_over(record, after_days(8), 8, 0.05);
   CHECK(limit.waste == Approx(days.waste));
   CHECK(limit.run_outs_kept == Approx(0));
   // Missed: evenings 8 to 12 in a row, 1 % each, for m, m^2 ... over eight nights a set.
@@ -66,7 +66,7 @@ TEST_CASE("a rule of days and a limit lay over the same sets alike") {
 
 TEST_CASE("days tuned on a side's history begin when there is a history") {
   const auto record = sets_of_twelve_days(20);
-  const auto point = lay_over({&record}, after_tuned_days(std::log(12.5 / 10.5)), 0, 0.05);
+  const auto point = lay_over(record, after_tuned_days(record, std::log(12.5 / 10.5)), 0, 0.05);
   CHECK(point.sets == 20 - history_needed);
   // Ten days and a half, so the tenth evening, of sets that come to live 12 and a half.
   CHECK(point.waste == Approx(1 - 10 / 12.5).margin(0.02));
@@ -83,7 +83,7 @@ TEST_CASE("records of parts append to the record of the whole") {
   auto whole = sets_of_twelve_days(10);
   const auto part = sets_of_twelve_days(10);
   whole.append(part);
-  const auto once = lay_over({&part}, after_days(8), 8, 0.05), twice = lay_over({&whole}, after_days(8), 8, 0.05);
+  const auto once = lay_over(part, after_days(8), 8, 0.05), twice = lay_over(whole, after_days(8), 8, 0.05);
   CHECK(twice.sets == 2 * once.sets);
   CHECK(twice.waste == Approx(once.waste));
   CHECK(twice.run_outs_missed == Approx(once.run_outs_missed));

@@ -6,6 +6,7 @@
 #include "tests/bench/score/pit.hpp"
 #include "tests/bench/score/poisson.hpp"
 #include "tests/bench/score/run_tally.hpp"
+#include "tests/bench/world/draws.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace cellarer;
@@ -64,6 +65,16 @@ TEST_CASE("an atom of the belief is spread by chance") {
   // Half the belief lies at the truth: u anywhere between 0.3 and 0.8.
   CHECK(randomised_pit(0.3, 0.8, 0) == Approx(0.3));
   CHECK(randomised_pit(0.3, 0.8, 0.5) == Approx(0.55));
+}
+
+TEST_CASE("random numbers are SplitMix64's") {
+  // Rosetta Code, "Pseudo-random numbers/Splitmix64": the first five of the seed 1234567.
+  std::uint64_t state = 1234567;
+  for (const std::uint64_t expected : {6457827717110365317U, 3203168211198807973U, 9817491932198370423U,
+                                       4593380528125082431U, 16408922859458223821U}) {
+    state += split_mix_golden;
+    CHECK(split_mix(state) == expected);
+  }
 }
 
 TEST_CASE("run-outs are those that a forecast is judged by") {

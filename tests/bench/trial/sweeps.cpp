@@ -18,10 +18,10 @@ constexpr double limits[] = {1e-7, 1e-6, 5e-6, 1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-
 
 Curve curve_of(const std::string& name, const SweepRecord& record, std::size_t forecaster, const life::Policy& policy) {
   const auto at = [&](double limit, double counted_miss) {
-    return lay_over({&record}, at_risk_limit(forecaster, limit, counted_miss), limit, policy.miss_probability);
+    return lay_over(record, at_risk_limit(forecaster, limit, counted_miss), limit, policy.miss_probability);
   };
   Curve curve{
-      name, {}, {}, lay_over({&record}, by_policy(forecaster, policy), policy.risk_limit, policy.miss_probability)};
+      name, {}, {}, lay_over(record, by_policy(forecaster, policy), policy.risk_limit, policy.miss_probability)};
   for (const double limit : limits) {
     curve.frontier.push_back(at(limit, 0));
     curve.forgiving.push_back(at(limit, policy.miss_probability));
@@ -33,13 +33,13 @@ Curve tuned_days_over(const SweepRecord& record, const life::Policy& policy) {
   Curve curve{"one N a side", {}, {}, {}};
   for (int step = 0; step < 12; ++step) {
     const double margin = 0.02 + 0.03 * step;
-    curve.frontier.push_back(lay_over({&record}, after_tuned_days(margin), margin, policy.miss_probability));
+    curve.frontier.push_back(lay_over(record, after_tuned_days(record, margin), margin, policy.miss_probability));
   }
   return curve;
 }
 
-Sweep sweep(WorldSpec spec, const Contestants& contestants, bool given_the_truth, const TrialSize& size,
-            std::uint64_t seed, Progress& progress) {
+Sweep sweep(WorldSpec spec, const Contestants& contestants, const TrialSize& size, std::uint64_t seed,
+            Progress& progress) {
   progress.now("sweep: " + spec.name);
   const World world(spec, size.cells_folder);
   const double burst_share = HouseholdTruth(world, seed, 0).burst_share();
@@ -50,7 +50,6 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, bool given_the_truth
   std::vector<std::string> names{"ours"};
   one.told = {contestants.ours(world, seed)};
   for (const auto& given : contestants.given) {
-    if (!given_the_truth) break;
     names.push_back(given.truth);
     one.told.push_back(given.make(world, seed));
   }
@@ -85,18 +84,19 @@ std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& s
   std::uint64_t seed = 100 * size.seed;
   for (const int steps : {0, 5}) {
     auto spec = reference_world(steps);
-    sweeps.push_back(sweep(std::move(spec), contestants, true, size, ++seed, progress));
+    sweeps.push_back(sweep(std::move(spec), contestants, size, ++seed, progress));
   }
+  const Contestants ours_alone{contestants.ours, {}};
   for (const double life_days : {7.0, 20.0}) {
     auto spec = reference_world();
     spec.set_life_days = life_days;
     spec.name += ", sets of " + std::to_string(static_cast<int>(life_days)) + " days";
-    sweeps.push_back(sweep(std::move(spec), contestants, false, size, ++seed, progress));
+    sweeps.push_back(sweep(std::move(spec), ours_alone, size, ++seed, progress));
   }
   auto doubled = reference_world();
   doubled.cells.specimen_spread = 2;
   doubled.name += ", specimens twice as far apart";
-  sweeps.push_back(sweep(std::move(doubled), contestants, false, size, ++seed, progress));
+  sweeps.push_back(sweep(std::move(doubled), ours_alone, size, ++seed, progress));
   return sweeps;
 }
 
@@ -108,7 +108,7 @@ Curve one_n_over(const std::vector<Sweep>& sweeps) {
   for (int days = 3; days <= 14; ++days) {
     FrontierPoint all{static_cast<double>(days)};
     for (const auto* record : records) {
-      const auto point = lay_over({record}, after_days(days), days, life::Policy{}.miss_probability);
+      const auto point = lay_over(*record, after_days(days), days, life::Policy{}.miss_probability);
       all.waste += share * point.waste;
       all.run_outs_kept += share * point.run_outs_kept;
       all.run_outs_missed += share * point.run_outs_missed;

@@ -70,7 +70,7 @@ class HouseholdTruth {
   const std::vector<DayTruth>& days(Side side) const { return days_[index_of(side)]; }
 
   SetTruth set(Side side, int number) const;
-  /// Costs a fraction of a microsecond a night. Not thread-safe: tables are made as they are needed.
+  /// Not thread-safe: tables are made as they are needed.
   SetCourse course(Side side, int number, Instant in) const;
 
  private:
