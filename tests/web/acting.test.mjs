@@ -2,26 +2,13 @@
 // Where something is to be done: the alarm colour, what to take, the one button, and the lines on top of a small
 // screen or large text.
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { start_fake } from "./fake/server.mjs";
-import { phones, press, side, stock } from "./support/phone.mjs";
-import { enlarge_text, evening } from "./support/states.mjs";
+import { describe, test } from "node:test";
+import { on_the_evening } from "./support/journey.mjs";
+import { press, side, stock } from "./support/phone.mjs";
+import { enlarge_text } from "./support/states.mjs";
 
 describe("a side to be changed", () => {
-  const phone = phones();
-  let fake;
-  before(async () => {
-    fake = await start_fake(() => evening);
-  });
-  after(() => fake.stop());
-
-  const reading = (household, work, options) => () =>
-    phone(async (page) => {
-      await page.clock.setFixedTime(evening);
-      await page.goto(`${fake.base}/h/${household}`);
-      await stock(page).waitFor();
-      await work(page);
-    }, options);
+  const { reading } = on_the_evening();
 
   const sentence = async (page, name) => (await side(page, name).locator(".sentence").allTextContents()).join(" | ");
 

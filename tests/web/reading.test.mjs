@@ -1,26 +1,12 @@
 // SPDX-License-Identifier: MIT
 // What a person reads on the first screen, in every state.
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { start_fake } from "./fake/server.mjs";
-import { phones, press, side, stock } from "./support/phone.mjs";
-import { evening } from "./support/states.mjs";
+import { describe, test } from "node:test";
+import { on_the_evening } from "./support/journey.mjs";
+import { press, side, stock } from "./support/phone.mjs";
 
 describe("the first screen", () => {
-  const phone = phones();
-  let fake;
-  before(async () => {
-    fake = await start_fake(() => evening);
-  });
-  after(() => fake.stop());
-
-  const reading = (household, work, options) => () =>
-    phone(async (page) => {
-      await page.clock.setFixedTime(evening);
-      await page.goto(`${fake.base}/h/${household}`);
-      await stock(page).waitFor();
-      await work(page);
-    }, options);
+  const { reading, base } = on_the_evening();
 
   const sentence = async (page, name) => (await side(page, name).locator(".sentence").allTextContents()).join(" | ");
 
@@ -185,12 +171,12 @@ describe("the first screen", () => {
   }));
 
   test("a household that is not there is said plainly", reading("calm", async (page) => {
-    await page.goto(`${fake.base}/h/nobody`);
+    await page.goto(`${base()}/h/nobody`);
     await page.getByText("There is no household of this name.").first().waitFor();
   }));
 
   test("the start page lists the households", reading("calm", async (page) => {
-    await page.goto(fake.base);
+    await page.goto(base());
     await page.getByRole("link", { name: /calm/ }).click();
     await stock(page).waitFor();
   }));

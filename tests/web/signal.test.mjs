@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
+import { entries_of } from "./support/journey.mjs";
 import { choose, phones, press, side, stock } from "./support/phone.mjs";
 
 describe("a record on its way", () => {
@@ -22,7 +23,7 @@ describe("a record on its way", () => {
       await work(page, household);
     });
 
-  const entries = async (household) => (await (await fetch(`${fake.base}/api/v1/households/${household}/entries`)).json()).entries;
+  const entries = (household) => entries_of(fake.base, household);
 
   async function record_right_change(page) {
     await press(page, "Cells changed");
