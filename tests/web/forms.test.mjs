@@ -35,7 +35,7 @@ test("cells of no recorded type are of the type put in last, and the summary say
   const model = source.change_model({ side: "left", cells: "lot:7Q@hall cupboard" }, untyped, now);
   assert.equal(source.type_is_asked({ cells: "lot:7Q@hall cupboard" }, untyped), false);
   assert.equal(body(model).cells.profile, "lr6-family");
-  assert.match(model.summary, /of the type put in last \(lr6-family\)/);
+  assert.match(model.summary, /of the type put in last \(LR6\)/);
 });
 
 test("a brand is never assumed: where nothing says the type, the label is asked, and unanswered it stays unrecorded", () => {

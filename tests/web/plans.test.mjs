@@ -1,11 +1,9 @@
 // SPDX-License-Identifier: MIT
 // Plans on the phone: read, recorded, ended, taken back; the questions that follow; two forecasts side by side.
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { start_fake } from "./fake/server.mjs";
-import { choose, phones, press, side, stock } from "./support/phone.mjs";
-import { services } from "./support/services.mjs";
-import { evening } from "./support/states.mjs";
+import { describe, test } from "node:test";
+import { entries_of, on_the_evening, with_each_service } from "./support/journey.mjs";
+import { choose, press, side, stock } from "./support/phone.mjs";
 
 const plans = (page) => page.locator(".plans > li");
 const open_plans = (page) => page.getByRole("button", { name: /^What is planned/ }).click();
@@ -28,134 +26,113 @@ async function type_left_settings(page) {
   await press(page, "Fill in what is recorded now for the left side");
 }
 
-for (const { name, start, there } of services) {
-  describe(`plans with ${name}`, { skip: there ? false : "not built" }, () => {
-    const phone = phones();
-    let service;
-    before(async () => {
-      service = await start();
-    });
-    after(() => service?.stop());
+with_each_service("plans with", ({ journey, service }) => {
+  const kinds = async (household) => (await entries_of(service().base, household)).map((entry) => entry.kind);
 
-    const journey = (work) => () =>
-      phone(async (page) => {
-        const household = await service.household();
-        await page.goto(`${service.base}/h/${household}`);
-        await stock(page).locator(".sentence").waitFor();
-        await work(page, household);
-      });
+  test("an infection is recorded, stands among the plans, and is taken back", journey(async (page) => {
+    await record_infection(page);
+    await press(page, /^It was a mistake/);
+    await page.getByText("Nothing is planned.").waitFor();
+  }));
 
-    const kinds = async (household) => {
-      const { entries } = await (await fetch(`${service.base}/api/v1/households/${household}/entries?limit=50`)).json();
-      return entries.map((entry) => entry.kind);
-    };
+  test("its undo stands where it was recorded", journey(async (page) => {
+    await record_infection(page);
+    await press(page.getByRole("region", { name: "Just recorded" }), "Undo");
+    await page.getByText("Nothing is planned.").waitFor();
+  }));
 
-    test("an infection is recorded, stands among the plans, and is taken back", journey(async (page) => {
-      await record_infection(page);
-      await press(page, /^Take it back/);
-      await page.getByText("Nothing is planned.").waitFor();
-    }));
+  test("that it is over is recorded with its time", journey(async (page, household) => {
+    await open_form(page, /Paced more for now/);
+    await choose(page, "Left");
+    await choose(page, "So many hours a day");
+    await page.getByLabel("Hours a day", { exact: true }).fill("20");
+    await choose(page, "Another time");
+    await page.getByLabel(/by the clock at home/).fill(new Date(Date.now() - 86_400_000).toISOString().slice(0, 16));
+    await press(page, "Record this");
+    await plans(page).getByText(/^Left: paced 20 hours a day since/).waitFor();
+    await press(page, /^It is over/);
+    await page.getByText(/^It is over since today/).waitFor();
+    await press(page, "Record this");
+    await page.getByText("Nothing is planned.").waitFor();
+    assert.ok((await kinds(household)).includes("end"));
+  }));
 
-    test("its undo stands where it was recorded", journey(async (page) => {
-      await record_infection(page);
-      await press(page.getByRole("region", { name: "Just recorded" }), "Undo");
-      await page.getByText("Nothing is planned.").waitFor();
-    }));
+  test("a visit is recorded for the sides that were chosen", journey(async (page) => {
+    await open_form(page, /A visit/);
+    await page.getByLabel(/Day and time of the visit/).fill(new Date(Date.now() + 3 * 86_400_000).toISOString().slice(0, 16));
+    await press(page, "Record this");
+    await page.getByText("Choose the side.").waitFor();
+    await choose(page, "Both");
+    await press(page, "Record this");
+    await plans(page).getByText(/^A visit on/).waitFor();
+  }));
 
-    test("that it is over is recorded with its time", journey(async (page, household) => {
-      await open_form(page, /Paced more for now/);
-      await choose(page, "Left");
-      await choose(page, "So many hours a day");
-      await page.getByLabel("Hours a day", { exact: true }).fill("20");
-      await choose(page, "Another time");
-      await page.getByLabel(/by the clock at home/).fill(new Date(Date.now() - 86_400_000).toISOString().slice(0, 16));
-      await press(page, "Record this");
-      await plans(page).getByText(/^Paced 20 hours a day since/).waitFor();
-      await press(page, /^It is over/);
-      await page.getByText(/^It is over since today/).waitFor();
-      await press(page, "Record this");
-      await page.getByText("Nothing is planned.").waitFor();
-      assert.ok((await kinds(household)).includes("end"));
-    }));
+  test("what the service refuses of spans that grow is shown at its field, and nothing typed is lost", journey(async (page) => {
+    await open_form(page, /Pacing that grows/);
+    await type_left_settings(page);
+    await page.getByLabel("Longer each week by").fill("60");
+    await page.getByLabel("Until a day has").fill("9");
+    await press(page, "Record this");
+    await page.locator("#field-up_to .error").getByText(/already have, 10 hours/).waitFor();
+    assert.equal(await page.getByText("Will be recorded").count(), 0, "what was refused is not said to be recorded");
+    assert.equal(await page.getByLabel("Longer each week by").inputValue(), "60");
+    await page.getByLabel("Until a day has").fill("14");
+    await press(page, "Record this");
+    await plans(page).getByText(/^Left: pacing grows by 60 minutes a week until 14 hours/).waitFor();
+  }));
 
-    test("a visit is recorded for the sides that were chosen", journey(async (page) => {
-      await open_form(page, /A visit/);
-      await page.getByLabel(/Day and time of the visit/).fill(new Date(Date.now() + 3 * 86_400_000).toISOString().slice(0, 16));
-      await press(page, "Record this");
-      await page.getByText("Choose the side.").waitFor();
-      await choose(page, "Both");
-      await press(page, "Record this");
-      await plans(page).getByText(/^A visit on/).waitFor();
-    }));
+  test("a stay in hospital to come is confirmed with its day, and until then the forecast stands", journey(async (page) => {
+    await open_form(page, /In hospital/);
+    await choose(page, "Another time");
+    await page.getByLabel(/by the clock at home/).fill(new Date(Date.now() + 9 * 86_400_000).toISOString().slice(0, 16));
+    await press(page, "Record this");
+    await page.getByText(/^Recorded for \w{3} \d+ \w{3}, \d\d:\d\d: In hospital/).first().waitFor();
+    assert.equal(await page.getByRole("button", { name: /^Take it back/ }).count(), 1, "what has not begun is taken back");
+    await press(page, "Back");
+    await side(page, "left").getByText("Expected to last tonight.").waitFor();
+    assert.equal(await page.locator("[data-hospital]").count(), 0);
+  }));
 
-    test("what the service refuses of spans that grow is shown at its field, and nothing typed is lost", journey(async (page) => {
-      await open_form(page, /Pacing that grows/);
-      await type_left_settings(page);
-      await page.getByLabel("Longer each week by").fill("60");
-      await page.getByLabel("Until a day has").fill("9");
-      await press(page, "Record this");
-      await page.locator("#field-up_to .error").getByText(/already have, 10 hours/).waitFor();
-      assert.equal(await page.getByLabel("Longer each week by").inputValue(), "60");
-      await page.getByLabel("Until a day has").fill("14");
-      await press(page, "Record this");
-      await plans(page).getByText(/^Left: pacing grows by 60 minutes a week until 14 hours/).waitFor();
-    }));
+  test("in hospital nothing is forecast; back home what was not answered is asked", journey(async (page) => {
+    await open_form(page, /In hospital/);
+    await press(page, "Record this");
+    await plans(page).getByText(/^In hospital since/).waitFor();
+    await press(page, "Back");
+    await page.locator("[data-hospital]").waitFor();
+    assert.equal(await page.locator("[data-side] .sentence").allTextContents().then((all) => all.join(" ")), "No forecast. No forecast.");
+    assert.equal(await page.locator(".window").count(), 0);
+    await press(page, "Back home");
+    await press(page, "Record this");
+    await side(page, "left").getByText("In doubt: fresh cells in both sides.").waitFor();
+    await side(page, "left").getByRole("button", { name: "Record the settings" }).click();
+    assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked(), "the question had named the side");
+  }));
 
-    test("in hospital nothing is forecast; back home what was not answered is asked", journey(async (page) => {
-      await open_form(page, /In hospital/);
-      await press(page, "Record this");
-      await plans(page).getByText(/^In hospital since/).waitFor();
-      await press(page, "Back");
-      await page.locator("[data-hospital]").waitFor();
-      assert.equal(await page.locator("[data-side] .sentence").allTextContents().then((all) => all.join(" ")), "No forecast. No forecast.");
-      assert.equal(await page.locator(".window").count(), 0);
-      await press(page, "Back home");
-      await press(page, "Record this");
-      await page.getByText("Nothing is planned.").waitFor();
-      await press(page, "Back");
-      await side(page, "left").getByRole("button", { name: "Record the settings" }).click();
-      assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked(), "the question had named the side");
-    }));
-
-    test("two forecasts stand side by side in the same words, and nothing is stored", journey(async (page, household) => {
-      const before_asking = await kinds(household);
-      await open_form(page, /With other settings/);
-      await page.getByText("Settings are the clinician's to change; this only works out what follows.").waitFor();
-      await choose(page, "Left");
-      await choose(page, "Other settings");
-      assert.equal(await page.getByLabel("Amplitude, as the unit shows it").inputValue(), "", "no value is proposed");
-      await press(page, "Work it out");
-      await page.locator("#field-left_rate .error").waitFor();
-      await press(page, "Fill in what is recorded now for the left side");
-      await page.getByLabel("Amplitude, as the unit shows it").fill("5");
-      await press(page, "Work it out");
-      await page.getByRole("heading", { name: "What follows" }).waitFor();
-      assert.deepEqual(await page.locator(".one h4").allTextContents(), ["As recorded", "With what you typed in"]);
-      const styles = await page.locator(".one").evaluateAll((all) => all.map((one) => [one.className, getComputedStyle(one).color, getComputedStyle(one).backgroundColor].join()));
-      assert.equal(styles[0], styles[1], "neither is marked");
-      for (const one of await page.locator(".one").allTextContents()) assert.match(one, /Fresh cells: \d+ to \d+ (days|hours)\./);
-      assert.doesNotMatch(await page.locator(".besides").textContent(), /better|best|worse|longer than|shorter than|recommend|suggest/i);
-      assert.deepEqual(await kinds(household), before_asking);
-    }));
-  });
-}
+  test("two forecasts stand side by side in the same words, and nothing is stored", journey(async (page, household) => {
+    const before_asking = await kinds(household);
+    await open_form(page, /With other settings/);
+    await page.getByText("Settings are the clinician's to change; this only works out what follows.").waitFor();
+    await choose(page, "Left");
+    await choose(page, "Other settings");
+    assert.equal(await page.getByLabel("Amplitude, as the unit shows it").inputValue(), "", "no value is proposed");
+    await press(page, "Work it out");
+    await page.locator("#field-left_rate .error").waitFor();
+    await press(page, "Fill in what is recorded now for the left side");
+    await page.getByLabel("Amplitude, as the unit shows it").fill("5");
+    await press(page, "Work it out");
+    await page.getByRole("heading", { name: "What follows" }).waitFor();
+    assert.deepEqual(await page.locator(".one h4").allTextContents(), ["As recorded", "With what you typed in"]);
+    const styles = await page.locator(".one").evaluateAll((all) => all.map((one) => [one.className, getComputedStyle(one).color, getComputedStyle(one).backgroundColor].join()));
+    assert.equal(styles[0], styles[1], "neither is marked");
+    for (const one of await page.locator(".one").allTextContents()) assert.match(one, /Fresh cells: \d+ to \d+ (days|hours)\./);
+    assert.doesNotMatch(await page.locator(".besides").textContent(), /better|best|worse|longer than|shorter than|recommend|suggest/i);
+    assert.deepEqual(await kinds(household), before_asking);
+  }));
+});
 
 describe("what follows from plans", () => {
-  const phone = phones();
-  let fake;
-  before(async () => {
-    fake = await start_fake(() => evening);
-  });
-  after(() => fake.stop());
-
-  const reading = (household, work) => () =>
-    phone(async (page) => {
-      await page.clock.setFixedTime(evening);
-      await page.goto(`${fake.base}/h/${household}`);
-      await stock(page).waitFor();
-      await work(page);
-    });
-  const entries = async (household) => (await (await fetch(`${fake.base}/api/v1/households/${household}/entries`)).json()).entries;
+  const { reading, base } = on_the_evening();
+  const entries = (household) => entries_of(base(), household);
 
   test("after three days each side is asked whether it is still paced more; yes is one tap", reading("fever-yes", async (page) => {
     for (const one of ["left", "right"]) await side(page, one).getByText(`Is the ${one} side still paced all day?`).waitFor();

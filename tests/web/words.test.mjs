@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import test from "node:test";
 import { load_source } from "./support/source.mjs";
 
-const source = await load_source("words/phrases", "words/odds", "words/moments", "words/cautions", "time/zone", "state/side_view", "words/take", "words/seen");
+const source = await load_source("words/phrases", "words/odds", "words/moments", "words/names", "words/cautions", "time/zone", "state/side_view", "words/take", "words/seen");
 const table = JSON.parse(readFileSync(new URL("../../web/src/words/phrases.json", import.meta.url), "utf8"));
 const plain = (text) => text.replaceAll("\u00a0", " ");
 
@@ -97,6 +97,22 @@ test("days are named from where the household lives", () => {
   assert.equal(say("2026-11-24T23:10:00Z"), "today 00:10");
   assert.equal(say("2026-11-27T20:30:00Z"), "Fri 27 Nov, 21:30");
   assert.equal(source.heading_words(now, "Europe/Oslo"), "Wednesday night, 00:30");
+});
+
+test("a day more than half a year away has its year, so that it is not taken for the nearer one of its date", () => {
+  const now = new Date("2026-11-24T12:00:00Z");
+  const say = (at) => source.moment_words(new Date(at), now, "Europe/Oslo");
+  assert.equal(say("2027-04-01T20:30:00Z"), "Thu 1 Apr, 22:30");
+  assert.equal(say("2027-09-02T20:30:00Z"), "Thu 2 Sep 2027, 22:30");
+  assert.equal(say("2025-11-25T20:30:00Z"), "Tue 25 Nov 2025, 21:30");
+});
+
+test("a plan of one side names it, once", () => {
+  const text = "Paced all day since Fri 20 Nov.";
+  assert.equal(source.plan_words({ sides: ["left"], text }), "Left: paced all day since Fri 20 Nov.");
+  assert.equal(source.plan_words({ sides: ["left", "right"], text }), text);
+  assert.equal(source.plan_words({ sides: [], text }), text);
+  assert.equal(source.plan_words({ sides: ["left"], text: "Left: new settings from Fri 20 Nov." }), "Left: new settings from Fri 20 Nov.");
 });
 
 test("a forecast is old from 12 hours on, and no sooner", () => {

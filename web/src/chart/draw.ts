@@ -96,7 +96,7 @@ function options(place: HTMLElement, chart: Chart, zone: string, now: Date): uPl
     cursor: { show: false },
     scales: { y: { range: [0, 105] } },
     axes: [
-      { ...axis, space: 70, values: (_, splits) => splits.map((at) => day.format(new Date(at * 1000))), incrs: [1, 2, 3, 7, 14, 28].map((days) => days * 86_400) },
+      { ...axis, gap: 12, space: 70, values: (_, splits) => splits.map((at) => day.format(new Date(at * 1000))), incrs: [1, 2, 3, 7, 14, 28].map((days) => days * 86_400) },
       { ...axis, size: 56, splits: () => [0, 25, 50, 75, 100], values: (_, splits) => splits.map((value) => `${value} %`) },
     ],
     series: [

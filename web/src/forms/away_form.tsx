@@ -20,7 +20,10 @@ export function AwayForm(props: FormProps) {
       <Input {...field(form, "to")} legend="Back on" type="date" />
       <Choices {...field(form, "clocks", "same")} legend="Clocks there show" inline choices={clocks} />
       {draft.clocks === "other" && (
-        <Input {...field(form, "zone")} legend="Zone there: continent/town" max_length={60} />
+        <>
+          <Input {...field(form, "zone")} legend="Zone there: continent/town" max_length={60} />
+          <p class="told">All of both days counts as away: this page then tells times by the clocks there.</p>
+        </>
       )}
       <Input {...field(form, "changing_time")} legend="Cells are changed there at, if at another time" type="time" />
     </FormFrame>

@@ -37,6 +37,12 @@ export function family_profile(household: Household | null): string {
   return known.find((id) => id === family) ?? known.find((id) => id.includes("family")) ?? family;
 }
 
+/// The family by its designation, "LR6"; a brand by its own name.
+function type_words(id: string, household: Household | null): string {
+  const designation = household?.cell_profiles?.find((profile) => profile.id === id)?.designation;
+  return id.includes("family") && designation ? designation : id;
+}
+
 /// The type of the cells put in last, whichever side; none where they have no usable profile.
 function last_profile({ household, forecast }: Context): string | null {
   const put_in = both_sides.map((side) => {
@@ -69,7 +75,7 @@ function profile_of_label(draft: Draft, household: Household | null): string | n
 function cells_of_lot(lot: Lot, draft: Draft, context: Context): CellsIn {
   const last = last_profile(context);
   const profile = lot.profile ?? last ?? profile_of_label(draft, context.household);
-  const type = lot.profile ? "" : last ? `, of the type put in last (${last})` : profile ? `, ${draft.label}` : ", type not recorded";
+  const type = lot.profile ? "" : last ? `, of the type put in last (${type_words(last, context.household)})` : profile ? `, ${draft.label}` : ", type not recorded";
   const named = { ...(lot.lot && { lot: lot.lot }), ...(lot.expires && { expires: lot.expires }), ...(lot.place && { place: lot.place }) };
   const words = `cells of ${lot_words(lot.lot)} from ${lot.place ?? "the house"}${type}`;
   return { cells: { ...(profile && { profile }), ...named, age: "fresh" }, from_stock: true, words };

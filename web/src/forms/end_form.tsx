@@ -2,6 +2,7 @@
 // "It is over".
 import { end_fields, end_model, end_words, plan_of } from "./end_model";
 import { FormFrame } from "./frame";
+import { plan_words } from "../words/names";
 import { useForm, type FormProps } from "./use_form";
 import { When } from "./when";
 
@@ -11,7 +12,7 @@ export function EndForm(props: FormProps) {
   const plan = plan_of(draft, context);
   return (
     <FormFrame title={end_words(plan)} form={form} back={props.done}>
-      {plan && <p class="told strong">{plan.text}</p>}
+      {plan && <p class="told strong">{plan_words(plan)}</p>}
       <When form={form} legend="Since when" />
     </FormFrame>
   );

@@ -2,6 +2,7 @@
 // What was open is over: pacing more, a side switched off, a stay that ended earlier than planned.
 import type { Plan } from "../api/types";
 import type { Draft } from "../state/draft";
+import { plan_words } from "../words/names";
 import type { Context, FieldOfPlace, Model } from "./context";
 import { when_fields, when_of } from "./when";
 
@@ -20,7 +21,7 @@ export function end_model(draft: Draft, context: Context, now: Date): Model {
   const at = when_of(draft, context, now);
   const when = when_fields(at, context, now);
   if (!at) return { errors: when.errors, summary: "", posts: [] };
-  const words = `${end_words(plan)}${plan ? `: ${plan.text}` : "."}`;
+  const words = `${end_words(plan)}${plan ? `: ${plan_words(plan)}` : "."}`;
   return {
     errors: {},
     summary: `${end_words(plan)} since ${when.words}.`,

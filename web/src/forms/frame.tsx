@@ -57,7 +57,8 @@ function Answers({ form, yes, no }: { form: Form; yes: string; no: string }) {
 }
 
 export function FormFrame({ title, form, back, children, send_words = "Record this" }: Props) {
-  const { summary } = form.model;
+  const refused = form.other_errors.length > 0 || Object.keys(form.errors).length > 0;
+  const summary = refused ? "" : form.model.summary;
   const submit = (event: Event): void => {
     event.preventDefault();
     form.submit();

@@ -10,7 +10,7 @@ export function HospitalForm(props: FormProps) {
   return (
     <FormFrame title="In hospital" form={form} back={props.done}>
       <p class="told">Until back home this page forecasts nothing and asks nothing. The unit's own alarm comes first there too.</p>
-      <When form={form} legend="Since when" />
+      <When form={form} legend="From when" />
     </FormFrame>
   );
 }

@@ -12,7 +12,7 @@ export function SettingsForm(props: FormProps) {
   const { draft, change, context } = form;
   return (
     <FormFrame title={draft.grows === "yes" ? "Pacing that grows" : "New settings"} form={form} back={props.done}>
-      <p class="told">As the clinician gave them.</p>
+      <p class="told">Settings as the clinician gave them.</p>
       <SideField form={form} />
       <When form={form} legend="They count from" />
       <FillIn side={sides_of(draft)[0]} context={context} change={change} />

@@ -16,9 +16,10 @@ import { context_of } from "../forms/use_form";
 import { VisitForm } from "../forms/visit_form";
 import { WarnedForm } from "../forms/warned_form";
 import { DisclaimerBar } from "../parts/disclaimer";
-import { Desk } from "../state/desk";
+import { recorded_words } from "../parts/notes";
+import { Desk, type DeskState } from "../state/desk";
 import { store_draft, type Draft } from "../state/draft";
-import type { Intention, Recorded } from "../state/intention";
+import type { Intention } from "../state/intention";
 import { open_screen, useScreen, type Screen } from "../state/screen";
 import { useStore } from "../state/store";
 import { wall_text, wall_time } from "../time/zone";
@@ -37,13 +38,14 @@ const untimed: readonly string[] = ["stock", "away", "visit"];
 const go_to = (screen: string) => (): void => window.location.replace(`#${screen}`);
 const go_home = go_to("");
 
-/// A plan's form was opened from the plans and leads back there; what came home from hospital with other settings or
-/// another unit leads on to their form. A form that a question opened (it names the side) leads back to the question.
+/// A plan's form was opened from the plans and leads back there. Back home leads to the first screen, where it says what
+/// is known now; with other settings or another unit to their form. A form that a question opened (it names the side)
+/// leads back to the question.
 function way_on(screen: Screen): (sent?: Draft) => void {
   if (!plan_forms.includes(screen.name) || screen.given["side"]) return go_home;
   if (screen.name !== "back_home") return go_to("plans");
   return (sent) => {
-    const next = sent?.settings === "changed" ? "settings" : sent?.unit === "changed" ? "unit" : "plans";
+    const next = sent?.settings === "changed" ? "settings" : sent?.unit === "changed" ? "unit" : "";
     go_to(next)();
   };
 }
@@ -57,16 +59,17 @@ function draft_again(intention: Intention, zone: string): Draft {
 }
 
 /// Read out by a screen reader as it changes.
-function said_of(waiting: Intention[], recorded: Recorded[]): string {
+function said_of({ waiting, recorded, now }: DeskState, zone: string): string {
   const on_the_way = waiting.at(-1);
   if (on_the_way) return `${on_the_way.words}, ${on_the_way.stage === "no_signal" ? "not sent yet" : "being sent"}.`;
   const last = recorded.at(-1);
-  return last ? `Recorded: ${last.words} It can be undone for two minutes.` : "";
+  return last ? `${recorded_words(last, zone, now)} It can be undone for two minutes.` : "";
 }
 
 export function HouseholdPage({ name }: { name: string }) {
   const desk = useMemo(() => new Desk(name), [name]);
-  const { refusal, household, forecast, waiting, recorded } = useStore(desk);
+  const state = useStore(desk);
+  const { refusal, household, forecast } = state;
   const screen = useScreen();
   const screens_before = useRef(0);
   useEffect(() => desk.start(), [desk]);
@@ -92,7 +95,7 @@ export function HouseholdPage({ name }: { name: string }) {
       {!Form && !["entries", "more", "plans"].includes(screen.name) && <Home desk={desk} returned={screens_before.current > 0} />}
       <DisclaimerBar />
       <div class="unseen" role="status">
-        {said_of(waiting, recorded)}
+        {said_of(state, zone)}
       </div>
     </>
   );

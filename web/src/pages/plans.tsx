@@ -11,6 +11,7 @@ import { is_plan } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { is_old } from "../state/side_view";
 import { age_words } from "../words/moments";
+import { plan_words } from "../words/names";
 
 interface Way {
   screen: string;
@@ -47,7 +48,8 @@ function Ways({ title, ways }: { title: string; ways: readonly Way[] }) {
 
 function PlanRow({ desk, plan, packed }: { desk: Desk; plan: Plan; packed: boolean }) {
   const [busy, set_busy] = useState(false);
-  const { entry, text, packing } = plan;
+  const { entry, packing } = plan;
+  const text = plan_words(plan);
   const begun = Date.parse(plan.from) <= desk.value.now.getTime();
   const sides = plan.sides.length || plan.kind === "stay" ? plan.sides : [...both_sides];
   const undo = (): void => {
@@ -77,7 +79,8 @@ function PlanRow({ desk, plan, packed }: { desk: Desk; plan: Plan; packed: boole
         )}
         {entry !== null && (
           <button type="button" disabled={busy} onClick={undo}>
-            Take it back<span class="unseen">{`: ${text}`}</span>
+            {begun ? "It was a mistake" : "Take it back"}
+            <span class="unseen">{`: ${text}`}</span>
           </button>
         )}
       </div>

@@ -2,6 +2,8 @@
 // What is on its way and what was just recorded, in the card it concerns; the second with its undo.
 import type { Intention, Recorded } from "../state/intention";
 import { undo_ms, type Desk } from "../state/desk";
+import { moment_words } from "../words/moments";
+import { context_of } from "../forms/use_form";
 import { try_again_now } from "../state/outbox";
 import { PackingList } from "./packing_list";
 
@@ -22,15 +24,25 @@ export function Waiting({ intention }: { intention: Intention }) {
   );
 }
 
+const ahead_ms = 60_000;
+
+/// What lies ahead is told with its time, so that "In hospital" is not read as now.
+export function recorded_words({ entry, words, recorded_ms }: Recorded, zone: string, now: Date): string {
+  const at = new Date(entry.at);
+  const ahead = at.getTime() > recorded_ms + ahead_ms;
+  return `Recorded${ahead ? ` for ${moment_words(at, now, zone)}` : ""}: ${words}`;
+}
+
 export function JustRecorded({ desk, one }: { desk: Desk; one: Recorded }) {
+  const named = `recorded-${one.entry.id}`;
   const in_time = desk.value.now.getTime() - one.recorded_ms < undo_ms;
   return (
     <div class="note recorded">
-      <p>{`Recorded: ${one.words}`}</p>
+      <p id={named}>{recorded_words(one, context_of(desk).zone, desk.value.now)}</p>
       {one.packing && <PackingList packing={one.packing} />}
       <div class="answers">
         {in_time && (
-          <button type="button" onClick={() => void desk.undo(one)}>
+          <button type="button" aria-describedby={named} onClick={() => void desk.undo(one)}>
             Undo
           </button>
         )}

@@ -4,7 +4,7 @@ import type { Forecast, ItemForecast, Lot } from "../api/types";
 import type { Desk } from "../state/desk";
 import { zone_of } from "../time/place";
 import { date_words, is_past_or_today } from "../words/moments";
-import { item_name, lot_words, pieces } from "../words/names";
+import { after_colon, item_name, lot_words, pieces } from "../words/names";
 import { JustRecorded, Waiting } from "./notes";
 
 function enough_words(item: ItemForecast): string {
@@ -58,8 +58,6 @@ function Cells({ item, now, zone }: { item: ItemForecast; now: Date; zone: strin
     </>
   );
 }
-
-const after_colon = (sentence: string): string => sentence.charAt(0).toLowerCase() + sentence.slice(1);
 
 const soon_days = 14;
 

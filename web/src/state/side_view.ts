@@ -3,6 +3,7 @@
 // change; after a warning or a stop there is one sentence; an old forecast says so first.
 import type { Forecast, Side, SideForecast } from "../api/types";
 import { clock } from "../words/moments";
+import { after_colon } from "../words/names";
 import { phrase_of } from "../words/phrases";
 import { concerns, type Intention } from "./intention";
 
@@ -71,9 +72,8 @@ function line_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date
       return { side, act, words: "change now.", rank: 0 };
     case "forecast": {
       if (asked(told, "wrong_cells")) return { side, act, words: "no forecast: put in new cells.", rank: 1 };
-      const words = phrase_of({ phrase: told.phrase }).words;
       const rank = told.phrase === "change_now" ? 0 : act ? 1 : told.phrase === "no_forecast" ? 2 : 4;
-      return { side, act, words: words.charAt(0).toLowerCase() + words.slice(1), rank };
+      return { side, act, words: after_colon(phrase_of({ phrase: told.phrase }).words), rank };
     }
   }
 }

@@ -24,9 +24,14 @@ export function days_from_now(at: Date, now: Date, zone: string): number {
   return day_number(at, zone) - day_number(now, zone);
 }
 
+const half_a_year_days = 183;
+
+/// A day more than half a year away is told with its year: the same date of another year lies nearer.
 export function day_words(at: Date, now: Date, zone: string): string {
   const near: Record<number, string> = { [-1]: "yesterday", 0: "today", 1: "tomorrow" };
-  return near[days_from_now(at, now, zone)] ?? calendar_day(at, zone);
+  const days = days_from_now(at, now, zone);
+  const year = Math.abs(days) > half_a_year_days ? ` ${wall_time(at, zone).year}` : "";
+  return near[days] ?? `${calendar_day(at, zone)}${year}`;
 }
 
 export function moment_words(at: Date, now: Date, zone: string): string {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Plain names for the words of the wire.
-import type { Side } from "../api/types";
+import type { Plan, Side } from "../api/types";
 
 export const side_name: Record<Side, string> = { left: "Left", right: "Right" };
 
@@ -24,6 +24,18 @@ export const window_words = { expected: "expected", doubtful: "doubtful", not_ex
 
 export function item_name(item: string): string {
   return item.charAt(0).toUpperCase() + item.slice(1).replace(/_/g, " ");
+}
+
+/// A sentence as it goes on after "Left: ".
+export function after_colon(sentence: string): string {
+  return sentence.charAt(0).toLowerCase() + sentence.slice(1);
+}
+
+/// A plan of one side names it, as the service's own text does for settings.
+export function plan_words({ sides, text }: Pick<Plan, "sides" | "text">): string {
+  const [side] = sides;
+  if (!side || sides.length > 1 || text.startsWith(side_name[side])) return text;
+  return `${side_name[side]}: ${after_colon(text)}`;
 }
 
 export function lot_words(lot?: string | null): string {
