@@ -15,10 +15,10 @@ namespace cellarer::bench {
 /// the side's own theta, the channel's bias and the wander is carried on. Day-to-day use blurs the crossing; its part
 /// in the readings, half a point, is left out.
 ///
-/// Of model/life it uses the records and the policy, nothing of the forecast. Made for worlds in which people read and record as it is, with one unit, one cell
-/// type, no lots, duds, drift or changes of settings: elsewhere it is not the best possible, and the trial does not
-/// use it there.
-/// `burst_share` is the world's (HouseholdTruth::burst_share). `policy`: where not the household's own.
+/// Of model/life it uses the records and the policy, nothing of the forecast. Made for worlds in which people read and
+/// record as it is, with one unit, one cell type, no lots, duds, drift or changes of settings: elsewhere it is not the
+/// best possible, and the trial does not use it there. `burst_share` is the world's (HouseholdTruth::burst_share).
+/// `policy`: where not the household's own.
 MakeForecaster best_possible(const World& world, double burst_share,
                              const std::optional<life::Policy>& policy = std::nullopt);
 

@@ -20,20 +20,32 @@ void Mailbag::deliver(Instant by) {
 }
 
 void Mailbag::tell(const Record& record) {
-  using namespace std::chrono_literals;
-  if (const auto* reading = std::get_if<life::Reading>(&record)) last_reading_[index_of(reading->side)] = reading->at;
+  if (const auto* reading = std::get_if<life::Reading>(&record)) {
+    const bool trouble = std::holds_alternative<life::WarningSounded>(reading->value) ||
+                         std::holds_alternative<life::SideStopped>(reading->value);
+    if (trouble) last_trouble_[index_of(reading->side)] = reading->at;
+  }
   if (const auto* change = std::get_if<life::CellChange>(&record)) {
     auto entered = *change;
-    auto& last = last_change_[index_of(change->side)];
-    const auto& read = last_reading_[index_of(change->side)];
-    entered.perhaps_the_same = last && change->at >= *last && change->at - *last <= 12h && !(read && *read > *last);
-    last = change->at;
+    auto& certain = last_change_[index_of(change->side)];
+    entered.perhaps_the_same = certain && perhaps_the_same(*certain, *change);
+    if (!entered.perhaps_the_same) certain = *change;
     for (auto* forecaster : views_) forecaster->recorded(entered);
     return;
   }
   for (auto* forecaster : views_) {
     std::visit([forecaster](const auto& what) { forecaster->recorded(what); }, record);
   }
+}
+
+bool Mailbag::perhaps_the_same(const life::CellChange& first, const life::CellChange& second) const {
+  using namespace std::chrono_literals;
+  using enum life::ChangeReason;
+  if (second.at < first.at || second.at - first.at >= 12h) return false;
+  const bool for_trouble = second.reason == warning || second.reason == ran_out || second.reason == fault;
+  if (for_trouble && second.reason != first.reason) return false;
+  const auto& trouble = last_trouble_[index_of(first.side)];
+  return !(trouble && *trouble > first.at && *trouble <= second.at);
 }
 
 }  // namespace cellarer::bench

@@ -14,7 +14,8 @@
 namespace cellarer::bench {
 
 /// What a household has written down, told to every forecaster in the order of recording. A change is marked as
-/// perhaps the same where the side's last recorded one lies within 12 hours and nothing between, as the service does.
+/// perhaps the same as the side's last one by the service's rule: within 12 hours, for no trouble of its own, and no
+/// warning or stop between.
 class Mailbag {
  public:
   using Record = std::variant<life::CellChange, life::Reading, duty::Settings, duty::PacedInstead, life::UnitInUse>;
@@ -32,9 +33,11 @@ class Mailbag {
   std::vector<std::unique_ptr<Forecaster>> forecasters_;
   std::vector<Forecaster*> views_;
   std::multimap<Instant, Record> waiting_;
-  std::array<std::optional<Instant>, 2> last_change_, last_reading_;  ///< of a side, as delivered
+  std::array<std::optional<life::CellChange>, 2> last_change_;  ///< of a side, the last delivered that is no repeat
+  std::array<std::optional<Instant>, 2> last_trouble_;          ///< of a side, the last warning or stop delivered
 
   void tell(const Record& record);
+  bool perhaps_the_same(const life::CellChange& first, const life::CellChange& second) const;
 };
 
 }  // namespace cellarer::bench
