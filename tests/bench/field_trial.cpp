@@ -47,20 +47,13 @@ void read_options(CLI::App& app, Options& options) {
   app.add_flag("--progress", options.progress, "show progress even where standard error is no terminal");
 }
 
-Contestants contestants() {
-  Contestants all;
-  all.ours = [](const World&, std::uint64_t) { return our_forecaster({}); };
-  all.given = ours_given_the_truth();
-  return all;
-}
-
 int try_it(const Options& options) {
   // Before the long run, which a name that cannot be written would waste.
   std::ofstream picture;
   if (!options.picture.empty()) picture.open(options.picture);
   const auto cannot_write = [&] { return std::runtime_error("cannot write " + options.picture); };
   if (!picture) throw cannot_write();
-  const auto trial = contestants();
+  const Contestants trial{our_forecaster({}), ours_given_the_truth()};
   TrialResults results;
   RealCells cells;
   {

@@ -54,7 +54,7 @@ void know_use(const SetCourse& truth, const life::Course& nominal, life::SetPrio
 }
 
 Contestants::Given given(const char* name, decltype(OurOptions::truth) truth) {
-  return {name, [truth](const World&, std::uint64_t) { return our_forecaster({truth}); }};
+  return {name, our_forecaster({truth})};
 }
 
 }  // namespace

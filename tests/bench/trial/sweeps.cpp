@@ -48,10 +48,10 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, const TrialSize& siz
   one.seed = seed;
   one.households = part_of(size, sweep_share);
   std::vector<std::string> names{"ours"};
-  one.told = {contestants.ours(world, seed)};
+  one.told = {contestants.ours};
   for (const auto& given : contestants.given) {
     names.push_back(given.truth);
-    one.told.push_back(given.make(world, seed));
+    one.told.push_back(given.make);
   }
   // The decider is the best possible itself, told once, and heeding the coming night alone.
   auto late = spec.policy;

@@ -38,8 +38,7 @@ std::string gauge_name(int steps) { return steps == 0 ? "percent" : std::to_stri
 
 /// One world, one decider, its belief scored.
 NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, std::uint64_t seed,
-                 const std::function<MakeForecaster(const World&, std::uint64_t)>& decider, double coverage_sample,
-                 Progress& progress) {
+                 const MakeForecaster& decider, double coverage_sample, Progress& progress) {
   progress.now(spec.name);
   const int steps = spec.unit.gauge_steps;
   const bool misses = spec.people.missed > 0;
@@ -49,7 +48,7 @@ NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, 
   one.world = &world;
   one.seed = seed;
   one.households = households;
-  one.decider = decider(world, seed);
+  one.decider = decider;
   one.asked.gauge = gauge_name(steps);
   one.asked.sampling = {coverage_sample, 0};
   if (coverage_sample > 0) one.asked.beliefs = {0};
@@ -97,9 +96,8 @@ std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress) {
     auto spec = reference_world(5);
     // Who follows a rule hears the warning nearly always, by night too: a favour to the rule.
     spec.people.warning_heeded = rule.warning_heeded;
-    runs.push_back(decided(
-        std::move(spec), size, part_of(size, rules_share), 10 * size.seed + 9,
-        [&](const World&, std::uint64_t) { return rule.make; }, 0, progress));
+    runs.push_back(
+        decided(std::move(spec), size, part_of(size, rules_share), 10 * size.seed + 9, rule.make, 0, progress));
     runs.back().name = rule.name;
   }
   return runs;

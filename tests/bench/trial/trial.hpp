@@ -2,21 +2,19 @@
 #pragma once
 #include <cstdint>
 #include <filesystem>
-#include <functional>
 
 #include "tests/bench/trial/results.hpp"
 #include "tests/bench/trial/run.hpp"
 
 namespace cellarer::bench {
 
-/// Who is tried, made anew for each world.
+/// Who is tried.
 struct Contestants {
-  /// Ours as it ships.
-  std::function<MakeForecaster(const World& world, std::uint64_t seed)> ours;
+  MakeForecaster ours;  ///< as it ships
   /// Ours given the truth of one thing, by the name of that thing.
   struct Given {
     std::string truth;
-    std::function<MakeForecaster(const World& world, std::uint64_t seed)> make;
+    MakeForecaster make;
   };
   std::vector<Given> given;
 };

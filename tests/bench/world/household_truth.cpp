@@ -114,8 +114,8 @@ const HouseholdTruth::Table& HouseholdTruth::table(std::size_t brand, Side side,
                                                     channels_[stretch.unit][index].exponent)
                                    : standby_load_of(electronics);
   LoadTable made(world_->brands()[brand].truth, unit, load, burst_share_);
-  const double z = made.z_at(unit.cutoff_V), hours = made.hours_at(z);
-  return tables_.emplace(key, Table{std::move(made), z, hours}).first->second;
+  const double cutoff_hours = made.hours_at(made.z_at(unit.cutoff_V));
+  return tables_.emplace(key, Table{std::move(made), cutoff_hours}).first->second;
 }
 
 /// One set followed through the stretches of its side.

@@ -79,7 +79,7 @@ class HouseholdTruth {
   };
   struct Table {
     LoadTable load;
-    double cutoff_z, cutoff_hours;
+    double cutoff_hours;
   };
 
   const World* world_;
