@@ -18,7 +18,7 @@ const run = (...words) => new Promise((resolve) => {
 const figures = async (...words) => {
   const { code, out, err } = await run("--quick", "--json", ...words);
   assert.equal(code, 0, err);
-  return JSON.parse(out);
+  return { figures: JSON.parse(out), err };
 };
 
 test("--help names every option, and nothing is run", async () => {
@@ -53,7 +53,10 @@ test("a small run gives the figures, the same for the same seed and others for a
   const folder = mkdtempSync(`${tmpdir()}/field-trial-`);
   try {
     const picture = `${folder}/curve.svg`;
-    const [first, again, other] = await Promise.all([figures("--seed", "5", "--picture", picture), figures("--seed", "5"), figures("--seed", "6")]);
+    const [shown, silent, another] = await Promise.all([
+      figures("--seed", "5", "--picture", picture, "--progress"), figures("--seed", "5"), figures("--seed", "6"),
+    ]);
+    const [first, again, other] = [shown, silent, another].map((one) => one.figures);
     const world = first.reference_world;
     for (const waste of [world.waste_percent_gauge, world.waste_five_steps]) assert.ok(waste > 0.05 && waste < 0.5, `a fraction: ${waste}`);
     // 8 households of two sides for 365 nights, with either gauge.
@@ -73,6 +76,10 @@ test("a small run gives the figures, the same for the same seed and others for a
     assert.notEqual(other.reference_world.waste_five_steps, world.waste_five_steps);
     // The measured cells are the same whatever the seed.
     assert.deepEqual(other.real_cells, first.real_cells);
+
+    assert.match(shown.err, /\[#+ *\] +\d+\.\d %  sweep: /);
+    assert.match(shown.err, /100\.0 %  real cells/);
+    assert.equal(silent.err, "", "no bar where standard error is no terminal");
 
     const drawn = readFileSync(picture, "utf8");
     assert.match(drawn, /prefers-color-scheme:dark/);
