@@ -75,6 +75,7 @@ int try_it(const Options& options) {
     return 0;
   }
   auto rows = targets_of(figures);
+  for (auto& row : rows) row.enough = row.enough && !options.quick;
   for (auto& row : targets_of(cells)) rows.push_back(std::move(row));
   std::cout << "Field trial, seed " << options.size.seed << ", " << options.size.households
             << " households a run of the reference world, " << number(results.seconds, 0) << " s"
