@@ -8,6 +8,7 @@
 #include "model/life/calendar.hpp"
 #include "model/life/lessons.hpp"
 #include "model/life/policy.hpp"
+#include "tests/bench/sides.hpp"
 
 namespace cellarer::bench {
 
@@ -27,10 +28,8 @@ class Ours : public Forecaster, public TruthWatcher {
 
   void recorded(const life::CellChange& change) override {
     auto& side = at(change.side);
-    // As the service does: a second change within 12 h with no warning or fault between is perhaps the same.
-    const bool again = side.walk && std::chrono::abs(change.at - side.stint.in.at) < hours(12) &&
-                       change.reason == life::ChangeReason::planned;
-    if (again || (side.walk && change.at <= side.stint.in.at)) return;
+    // Perhaps the same as the one before: until someone answers, the older set counts.
+    if (side.walk && (change.perhaps_the_same || change.at <= side.stint.in.at)) return;
     household_.cell_changes.push_back(change);
     std::vector<life::Reading> later;
     if (side.walk) {
@@ -114,7 +113,7 @@ class Ours : public Forecaster, public TruthWatcher {
   std::array<SideState, 2> sides_;
   std::vector<Instant> times_;
 
-  SideState& at(Side side) { return sides_[side == Side::left ? 0 : 1]; }
+  SideState& at(Side side) { return sides_[index_of(side)]; }
 
   static void judge(SideState& side, Instant now) {
     if (side.judged_at == now) return;

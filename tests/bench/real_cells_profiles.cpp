@@ -6,6 +6,7 @@
 #include "model/cell/discharge.hpp"
 #include "model/cell/runtime.hpp"
 #include "model/cell/score_rows.hpp"
+#include "tests/bench/remade_curve.hpp"
 
 namespace cellarer::bench {
 
@@ -19,14 +20,7 @@ cell::FitSummary fit_under(const cell::PublishedCell& cell, const cell::FamilyPr
 
 /// The profile with what the measurement had in series: a steady current cannot tell it from the cell's own.
 cell::Profile with_contacts(cell::Profile profile, double ohm) {
-  cell::Curve::Table open{}, slow{}, fast{};
-  for (std::size_t i = 0; i < cell::Curve::points; ++i) {
-    const double depth = static_cast<double>(i) / (cell::Curve::points - 1);
-    open[i] = profile.curve.open_circuit_V(depth);
-    slow[i] = profile.curve.slow_ohm(depth);
-    fast[i] = profile.curve.fast_ohm(depth) + ohm;
-  }
-  profile.curve = cell::Curve(profile.curve.capacity_mAh(), open, slow, fast);
+  profile.curve = remade_curve(profile.curve, profile.curve.capacity_mAh(), ohm);
   return profile;
 }
 

@@ -6,6 +6,7 @@
 #include "model/life/gauge.hpp"
 #include "model/life/load_table.hpp"
 #include "tests/bench/ours.hpp"
+#include "tests/bench/remade_curve.hpp"
 
 namespace cellarer::bench {
 
@@ -20,23 +21,11 @@ void know(life::SetPrior& prior, life::SetUnknown what, double value, double sd)
   cov(what, what) = sd * sd;
 }
 
-/// The same curve with another capacity.
-cell::Curve with_capacity(const cell::Curve& curve, double capacity_mAh) {
-  cell::Curve::Table open_V{}, slow_ohm{}, fast_ohm{};
-  for (std::size_t i = 0; i < cell::Curve::points; ++i) {
-    const double depth = static_cast<double>(i) / (cell::Curve::points - 1);
-    open_V[i] = curve.open_circuit_V(depth);
-    slow_ohm[i] = curve.slow_ohm(depth);
-    fast_ohm[i] = curve.fast_ohm(depth);
-  }
-  return {capacity_mAh, open_V, slow_ohm, fast_ohm};
-}
-
 void know_cell(const SetCourse& truth, const life::Course& nominal, life::SetPrior&, cell::Profile& cell) {
   const auto& phase = nominal.phases().front();
   const life::LoadTable table(*phase.unit, cell.curve, phase.pacing);
   // The reference world's unit draws the same current at every voltage: the charge to cut-off is Q times its depth.
-  cell.curve = with_capacity(cell.curve, truth.charge_to_cutoff_mAh / table.cutoff_depth(1.0));
+  cell.curve = remade_curve(cell.curve, truth.charge_to_cutoff_mAh / table.cutoff_depth(1.0), 0);
   cell.spread.specimen_log_sd = cell.spread.fit_log_sd = 0.002;
   cell.spread.lot_log_sd = cell.spread.brand_log_sd = cell.spread.dud_fraction = 0;
 }
