@@ -7,7 +7,7 @@ import { load_source } from "./support/source.mjs";
 
 const source = await load_source(
   "forms/paced_more_model", "forms/settings_model", "forms/spans", "forms/visit_model", "forms/hospital_model", "forms/back_home_model", "forms/unit_model",
-  "forms/end_model", "forms/compare_model", "forms/away_model", "words/questions", "time/place",
+  "forms/end_model", "forms/compare_model", "forms/away_model", "words/questions", "time/place", "state/exchange",
 );
 const now = new Date("2026-11-24T19:40:00Z");
 const at_home = "2026-11-24T20:40:00+01:00";
@@ -92,6 +92,8 @@ test("a visit is sent with its sides and its time by the clock at home, and neve
 test("in hospital changes both forecasts, from now or from a coming day", () => {
   const model = source.hospital_model({}, calm, now);
   assert.deepEqual([body(model), model.posts[0].sides], [{ from: at_home }, ["left", "right"]]);
+  const coming = body(source.hospital_model({ when: "other", other: "2026-12-01T09:00" }, calm, now));
+  assert.deepEqual(coming, { from: "2026-12-01T09:00:00+01:00", confirmed: ["future-date"] });
 });
 
 test("back home with nothing answered is sent as not known, and the summary says so", () => {
@@ -120,6 +122,13 @@ test("an end names its entry and changes the sides of what it ends", () => {
   const { posts, summary } = source.end_model({ entry: "1" }, fever, now);
   assert.deepEqual([posts[0].body, posts[0].sides], [{ entry: 1, at: at_home }, ["left", "right"]]);
   assert.equal(summary, "It is over since today 20:40.");
+});
+
+test("an end taken back may change both forecasts, a plan of one side that side's", () => {
+  const sides = (kind, named) => source.told_of({ kind, body: named }).sides;
+  assert.deepEqual(sides("end", { entry: 1 }), ["left", "right"]);
+  assert.deepEqual(sides("paced_more", { sides: ["left"] }), ["left"]);
+  assert.deepEqual(sides("settings", { side: "right" }), ["right"]);
 });
 
 test("another cell is asked about for each chosen side, with nothing else in the question", () => {

@@ -73,7 +73,7 @@ with_each_service("plans with", ({ journey, service }) => {
     await page.getByLabel("Longer each week by").fill("60");
     await page.getByLabel("Until a day has").fill("9");
     await press(page, "Record this");
-    await page.locator("#field-up_to .error").getByText(/already have, 10 hours/).waitFor();
+    await page.locator("#field-up_to .error").getByText(/10 hours/).waitFor();
     assert.equal(await page.getByText("Will be recorded").count(), 0, "what was refused is not said to be recorded");
     assert.equal(await page.getByLabel("Longer each week by").inputValue(), "60");
     await page.getByLabel("Until a day has").fill("14");
@@ -192,6 +192,7 @@ describe("what follows from plans", () => {
 
   test("back from hospital the unit is asked for, and the spare can be named", reading("back", async (page) => {
     await side(page, "left").getByRole("button", { name: "Record the unit" }).click();
+    await page.getByText("In use as recorded: unit u-1.").waitFor();
     await choose(page, /Unit u-2/);
     await press(page, "Record this");
     await stock(page).waitFor();

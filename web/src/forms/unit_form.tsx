@@ -6,6 +6,7 @@ import { Choices, Input, Select } from "../parts/fields";
 import { field } from "./context";
 import { FormFrame } from "./frame";
 import { another, unit_fields, unit_model, units_of } from "./unit_model";
+import { unit_in_use } from "./reading_model";
 import { useForm, type Form, type FormProps } from "./use_form";
 import { When } from "./when";
 
@@ -37,10 +38,12 @@ function NewHere(form: Form) {
 export function UnitForm(props: FormProps) {
   const form = useForm({ ...props, name: "unit", model_of: unit_model, fields: unit_fields });
   const { draft, change, context } = form;
+  const used = unit_in_use(context.household);
   const known = units_of(context).map(({ serial, spare }) => ({ value: serial, words: `Unit ${serial}`, hint: spare ? "The spare" : undefined }));
   const choose = (unit: string): void => change({ unit, ...(unit !== another && { spare: "no" }) });
   return (
     <FormFrame title="The unit changes" form={form} back={props.done}>
+      <p class="told">{used ? `In use as recorded: unit ${used.serial}.` : "Which unit is in use is not recorded."}</p>
       <Choices {...field(form, "unit")} legend="Which unit comes into use" choices={[...known, { value: another, words: "Another one" }]} onChange={choose} />
       {draft.unit === another && <NewHere {...form} />}
       <When form={form} legend="From when" />

@@ -17,7 +17,7 @@ const keep_ms = 15 * 60_000;
 
 const name_of = (household: string, form: FormName): string => `draft:${household}:${form}`;
 
-export function stored_draft(household: string, form: FormName): Draft {
+function stored_draft(household: string, form: FormName): Draft {
   const stored = kept_in_tab.get<Stored>(name_of(household, form));
   if (!stored || Date.now() - stored.stored_ms > keep_ms) return {};
   if (stored.refused) return stored.draft;

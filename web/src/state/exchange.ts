@@ -15,15 +15,14 @@ export function side_of(entry: Entry): Side | null {
   return (side === "left" || side === "right") && entry.kind in path_of_kind ? side : null;
 }
 
-const of_both = new Set(["hospital", "back_home", "unit"]);
-const planned = new Set(["paced_more", "visit", "settings", "end", ...of_both]);
+const planned = new Set(["paced_more", "visit", "settings", "end", "hospital", "back_home", "unit"]);
 
-/// Which forecasts taking an entry back changes, and where it is told.
+/// Which forecasts taking an entry back changes, and where it is told. What names no side may change both.
 export function told_of({ kind, body }: Entry): Pick<Recorded, "side" | "sides" | "about"> {
   const named = body?.["sides"];
   const side: Side | null = body?.["side"] === "left" || body?.["side"] === "right" ? body["side"] : null;
   if (planned.has(kind)) {
-    const sides = Array.isArray(named) ? (named as Side[]) : side ? [side] : of_both.has(kind) ? [...both_sides] : [];
+    const sides = Array.isArray(named) ? (named as Side[]) : side ? [side] : [...both_sides];
     return { side: null, sides, about: "plan" };
   }
   return { side, about: side ? "side" : kind === "stay" ? "away" : "stock" };

@@ -20,14 +20,14 @@ export function calendar_day(at: Date, zone: string): string {
   return `${part({ weekday: "short" })} ${part({ day: "numeric" })} ${part({ month: "short" }).slice(0, 3)}`;
 }
 
-export function days_from_now(at: Date, now: Date, zone: string): number {
+function days_from_now(at: Date, now: Date, zone: string): number {
   return day_number(at, zone) - day_number(now, zone);
 }
 
 const half_a_year_days = 183;
 
 /// A day more than half a year away is told with its year: the same date of another year lies nearer.
-export function day_words(at: Date, now: Date, zone: string): string {
+function day_words(at: Date, now: Date, zone: string): string {
   const near: Record<number, string> = { [-1]: "yesterday", 0: "today", 1: "tomorrow" };
   const days = days_from_now(at, now, zone);
   const year = Math.abs(days) > half_a_year_days ? ` ${wall_time(at, zone).year}` : "";

@@ -2,7 +2,7 @@
 // A probability in words. Figures below 1 in 10 000 rest on assumptions about tails and are never shown;
 // everything else is rounded so that the risk is never made smaller than it was computed.
 
-export const smallest_words = "less than 1\u00a0in\u00a010\u00a0000";
+const smallest_words = "less than 1\u00a0in\u00a010\u00a0000";
 
 function grouped(n: number): string {
   return String(n).replace(/\B(?=(\d{3})+$)/g, "\u00a0");
