@@ -27,7 +27,7 @@ struct UnitInUse {
 struct Policy {
   double risk_limit = 1e-5;         ///< of running out before the next changing time, times being kept
   double miss_probability = 0.05;   ///< of missing one changing time, independently
-  double missed_risk_limit = 5e-4;  ///< of missing the next time and running out before the one after
+  double missed_risk_limit = 4e-4;  ///< of missing the next time and running out before the one after
 };
 
 /// All that is known of a household's sides. The caller has sorted nothing and left nothing out.

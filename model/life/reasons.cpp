@@ -105,7 +105,8 @@ std::vector<std::string> reasons(const Household& household, Side side, Instant 
                    " this side has run down " + faster_words(story.prior.belief.mean[row_use]) +
                    " than its unit's profile says.");
   }
-  if (story.readings_used == 0) said.push_back("No reading of these cells yet.");
+  if (story.readings_used == 0)
+    said.push_back(story.unanswered_high ? "No reading of these cells counts yet." : "No reading of these cells yet.");
   if (said.size() > 4) said.resize(4);
   return said;
 }

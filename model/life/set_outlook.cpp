@@ -17,7 +17,7 @@ double square(double value) { return value * value; }
 CrossingDistribution SetPosterior::warning() const {
   std::vector<Crossing> crossings;
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
+    const double weight = node.weight;
     // What matters of a warning is when to expect it, not its far tail.
     if (weight < 1e-9) continue;
     const auto& unit = *setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)].unit;
@@ -47,7 +47,7 @@ SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
   const auto phase = setup_.course->phase_at(charge_mAh);
   const auto& gauge = setup_.course->phases()[phase].unit->gauge;
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
+    const double weight = node.weight;
     if (weight < 1e-6) continue;
     const double volts = set_V(node, phase, charge_mAh, Condition::pacing);
     const double slope = gauge_slope(gauge, volts);
@@ -66,7 +66,7 @@ SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) c
   const auto& gauge = setup_.course->phases()[phase].unit->gauge;
   double end = 0, end_square = 0, blur = 0, together = 0;
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
+    const double weight = node.weight;
     if (weight < 1e-6) continue;
     const double volts = set_V(node, phase, charge_mAh, Condition::pacing);
     const double expected =

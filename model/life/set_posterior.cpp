@@ -20,8 +20,8 @@ constexpr double intermittent_width = 1.10;
 /// Share of ends that are put down to the cells and had another cause (a contact, the unit).
 constexpr double misjudged_end = 0.01;
 constexpr double wander_correlation_h = 107;
-/// A hypothesis this far below the best (log weight) is gone: the policy's limit lies at -11.5.
-constexpr double gone = -34;
+/// A hypothesis of less weight is gone: the policy's limit is a million times more.
+constexpr double gone = 1e-11;
 
 double square(double value) { return value * value; }
 
@@ -229,15 +229,15 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
   if (placed_) return *placed_;
   Place place{0, 0};
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight);
-    if (weight < 1e-9) continue;
+    if (node.weight < 1e-9) continue;
     const auto& expected = node.expected;
-    place.below +=
-        weight *
-        (std::isinf(expected.high) ? 1 : probability_below(node.noise, expected, node.predicted, expected.high));
-    place.above +=
-        weight *
-        (std::isinf(expected.low) ? 1 : 1 - probability_below(node.noise, expected, node.predicted, expected.low));
+    const auto below = [&](double value) { return probability_below(node.noise, expected, node.predicted, value); };
+    const double up_to_high = std::isinf(expected.high) ? 1 : below(expected.high);
+    const double up_to_low = expected.low == expected.high ? up_to_high
+                             : std::isinf(expected.low)    ? 0
+                                                           : below(expected.low);
+    place.below += node.weight * up_to_high;
+    place.above += node.weight * (1 - up_to_low);
   }
   placed_ = place;
   return place;
@@ -262,9 +262,9 @@ void SetPosterior::observe(const Observation& observation, bool trusted) {
 
 void SetPosterior::alive_at(Instant at) { survived_mAh_ = std::max(survived_mAh_, setup_.course->charge_mAh(at)); }
 
-double SetPosterior::log_survival(const Node& node) const {
+double SetPosterior::weight_alive(const Node& node) const {
   const double z = (survived_mAh_ - node.cutoff_mAh) / node.cutoff_sd_mAh;
-  return z < -9 ? 0 : std::log(std::max(normal_below(-z), 1e-12));
+  return z < -9 ? node.weight : node.weight * std::max(normal_below(-z), 1e-12);
 }
 
 void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
@@ -281,11 +281,12 @@ void SetPosterior::normalise() {
   double highest = -1e300;
   for (const auto& node : nodes_) highest = std::max(highest, node.log_weight);
   double total = 0;
-  for (const auto& node : nodes_) total += std::exp(node.log_weight - highest);
+  for (auto& node : nodes_) total += node.weight = std::exp(node.log_weight - highest);
   const double shift = highest + std::log(total);
   std::erase_if(nodes_, [&](Node& node) {
     node.log_weight -= shift;
-    return node.log_weight < gone;
+    node.weight /= total;
+    return node.weight < gone;
   });
   log_evidence_ += shift;
 }
@@ -297,18 +298,17 @@ SetLesson SetPosterior::lesson() const {
   mean.setZero();
   cov.setZero();
   double total = 0;
-  const auto weigh = [&](const Node& node) { return std::exp(node.log_weight + log_survival(node)); };
   const auto place_of = [&](const Node& node) {
     return Eigen::Vector3d(std::log(uses_[node.use]), node.noise.mean[0], node.noise.mean[2]);
   };
   for (const auto& node : nodes_) {
-    const double weight = weigh(node);
+    const double weight = weight_alive(node);
     total += weight;
     mean += weight * place_of(node);
   }
   mean /= total;
   for (const auto& node : nodes_) {
-    const double weight = weigh(node) / total;
+    const double weight = weight_alive(node) / total;
     const Eigen::Vector3d apart = place_of(node) - mean;
     cov += weight * apart * apart.transpose();
     cov(row_bias, row_bias) += weight * node.noise.cov[0][0];
@@ -324,7 +324,7 @@ CrossingDistribution SetPosterior::cutoff() const {
   crossings.reserve(nodes_.size());
   double total = 0;
   for (const auto& node : nodes_) {
-    const double weight = std::exp(node.log_weight + log_survival(node));
+    const double weight = weight_alive(node);
     total += weight;
     crossings.push_back({node.cutoff_mAh, node.cutoff_sd_mAh, weight});
   }

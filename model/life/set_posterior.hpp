@@ -16,7 +16,7 @@ enum class StartDepth { fresh, anything };
 /// How finely the hypotheses are laid out. The nodes span five standard deviations of use and 4.5 of capacity
 /// to both sides, because the policy's limit lies that far out.
 struct GridSize {
-  int use = 41;
+  int use = 33;
   int capacity = 9;
   int start = 25;  ///< of the start depth, where it is unknown
 };
@@ -85,6 +85,7 @@ class SetPosterior {
     std::size_t way;         ///< where its phases begin in way_at_phase_
     double capacity_mAh;
     double log_weight;
+    double weight;  ///< the same, of all nodes together 1
     NoiseState noise;
     double cutoff_mAh;     ///< reference charge at cut-off
     double cutoff_sd_mAh;  ///< blur by day-to-day use and by what is not known of later phases
@@ -119,7 +120,7 @@ class SetPosterior {
   void change_unit(std::size_t phase);
   void normalise();
   double blur_mAh(double charge_mAh) const;
-  double log_survival(const Node& node) const;
+  double weight_alive(const Node& node) const;  ///< with having been seen to run
 };
 
 }  // namespace cellarer::life

@@ -159,6 +159,9 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   note_alarms(forecast, stint);
   if (const auto silent = silence(household, side, as_of)) {
     forecast.questions = silent->questions;
+    // Back home with other things unknown: the cells too, where nobody knows them.
+    if (!silent->questions.empty() && stint.in.cells.age != CellAge::fresh)
+      forecast.questions.push_back(Question::which_cells);
     return none(forecast, silent->because);
   }
   if (!unit) return none(forecast, "No unit is recorded for this household.");

@@ -8,10 +8,13 @@
 
 namespace cellarer::life {
 
-std::string day_words(Instant at, Zone zone) {
-  const auto day = date::floor<date::days>(zone->to_local(at));
+std::string day_words(date::sys_days day) {
   return date::format("%a ", day) + std::to_string(static_cast<unsigned>(date::year_month_day(day).day())) +
          date::format(" %b", day);
+}
+
+std::string day_words(Instant at, Zone zone) {
+  return day_words(date::sys_days(date::floor<date::days>(zone->to_local(at)).time_since_epoch()));
 }
 
 std::string clock_words(Instant at, Zone zone) {

@@ -7,7 +7,8 @@
 /// Days, times, numbers and shares as the reasons say them.
 namespace cellarer::life {
 
-/// "Mon 2 Mar"
+/// "Mon 2 Mar": no padding, so that nothing jumps or doubles a space.
+std::string day_words(date::sys_days day);
 std::string day_words(Instant at, Zone zone);
 /// "14:20"
 std::string clock_words(Instant at, Zone zone);

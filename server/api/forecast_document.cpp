@@ -179,7 +179,7 @@ class Writer {
     out["expired"] = item.expired;
     out["expiring_unused"] = item.expiring_unused;
     out["sentence"] = stock_sentence(item, known);
-    out["limit"] = stock_limit(item, known);
+    out["limit"] = stock_limit(item, known, stock::date_in(record_.life.zone, as_of_));
     out["lots"] = Json::array();
     for (const auto& line : item.lines) {
       Json lot{{"lot", nullptr}, {"quantity", line.quantity}, {"expires", nullptr}, {"place", line.place}};

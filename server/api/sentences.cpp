@@ -7,6 +7,7 @@
 
 #include "model/life/calendar.hpp"
 #include "model/life/planned.hpp"
+#include "model/life/words.hpp"
 
 namespace cellarer::api {
 
@@ -14,19 +15,9 @@ namespace {
 
 date::local_days local_day(Instant at, Zone zone) { return date::floor<date::days>(zone->to_local(at)); }
 
-std::string clock_text(Instant at, Zone zone) {
-  return date::format("%H:%M", date::floor<std::chrono::minutes>(zone->to_local(at)));
-}
-
 std::string pieces(int count, const std::string& item) {
   const bool one = count == 1 && !item.empty() && item.back() == 's';
   return std::to_string(count) + " " + (one ? item.substr(0, item.size() - 1) : item);
-}
-
-/// "Fri 27 Nov": no padding, so that nothing jumps or doubles a space.
-std::string day_text(date::sys_days day) {
-  return date::format("%a ", day) + std::to_string(static_cast<unsigned>(date::year_month_day(day).day())) +
-         date::format(" %b", day);
 }
 
 std::string side_name(Side which) { return name_of(which); }
@@ -104,14 +95,18 @@ const char* wire_name(life::Window window) {
 
 std::string when_text(Instant at, Instant as_of, Zone zone) {
   const auto days = (local_day(at, zone) - local_day(as_of, zone)).count();
-  if (days == 0) return clock_text(at, zone) + " today";
-  if (days == 1) return clock_text(at, zone) + " tomorrow";
-  if (days == -1) return clock_text(at, zone) + " yesterday";
-  return day_text(date::sys_days(local_day(at, zone).time_since_epoch())) + ", " + clock_text(at, zone);
+  if (days == 0) return life::clock_words(at, zone) + " today";
+  if (days == 1) return life::clock_words(at, zone) + " tomorrow";
+  if (days == -1) return life::clock_words(at, zone) + " yesterday";
+  return life::day_words(at, zone) + ", " + life::clock_words(at, zone);
 }
 
-std::string date_text(stock::Date day) {
-  return day_text(date::sys_days(std::chrono::sys_days(day).time_since_epoch()));
+std::string date_text(stock::Date day, stock::Date today) {
+  constexpr int plain_without_year = 180;
+  const std::chrono::sys_days at(day);
+  const auto words = life::day_words(date::sys_days(at.time_since_epoch()));
+  const bool far = (at - std::chrono::sys_days(today)).count() > plain_without_year;
+  return far ? words + " " + std::to_string(static_cast<int>(day.year())) : words;
 }
 
 std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, const life::Household& household) {
@@ -123,7 +118,7 @@ std::string side_sentence(const life::SideForecast& side, Side which, Instant as
   if (side.warned_at) {
     const Zone zone = life::zone_at(household, *side.warned_at);
     const bool recent = as_of - *side.warned_at < std::chrono::hours(12);
-    const auto at = recent ? clock_text(*side.warned_at, zone) : when_text(*side.warned_at, as_of, zone);
+    const auto at = recent ? life::clock_words(*side.warned_at, zone) : when_text(*side.warned_at, as_of, zone);
     return "The unit warned at " + at + ". Change the " + side_name(which) + " cells now.";
   }
   switch (side.phrase) {
@@ -182,7 +177,9 @@ std::string question_text(life::Question question, const life::SideForecast& sid
       if (side.cells && side.cells->age == life::CellAge::fresh) {
         return "Which cells are in the " + name + " side? Their type was not recorded.";
       }
-      return "Which cells are in the " + name + " side? Fresh cells at the next changing time.";
+      return "Which cells are in the " + name + " side?" +
+             (side.phrase == life::Phrase::change_now ? " It is not recorded."
+                                                      : " Fresh cells at the next changing time.");
     case life::Question::wrong_cells:
       return "The cells in the " + name + " side have no forecast: use new alkaline cells of one type.";
     case life::Question::still_paced_more:
@@ -202,21 +199,22 @@ std::string question_text(life::Question question, const life::SideForecast& sid
 std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known) {
   if (item.please_count) return "Please count the " + item.item + ".";
   if (item.usable == 0) return "No " + item.item + " in the house.";
-  if (!lasts_known) return pieces(item.usable, item.item) + ".";
+  if (!lasts_known) return "How long this lasts is not known.";
   if (item.days.p05 >= item.horizon_days) return "Enough for more than a year.";
   return "Enough for " + std::to_string(item.days.p05) + (item.days.p05 == 1 ? " day." : " days.");
 }
 
-std::string stock_limit(const stock::ItemForecast& item, bool lasts_known) {
+std::string stock_limit(const stock::ItemForecast& item, bool lasts_known, stock::Date today) {
   std::string text = pieces(item.quantity, item.item) + (item.please_count ? " by the books." : ".");
   if (item.expired > 0) text.append(" ").append(std::to_string(item.expired)).append(" past their date: do not use.");
   if (item.usable == 0 && item.item == stock::cells_item) {
     text += " If the unit warns there is nothing to change to: get new alkaline cells of one type today.";
   }
-  if (!lasts_known) return text + " How long they last is not known without a forecast.";
+  if (!lasts_known) return text;
   if (item.order_by && item.order_quantity > 0) {
+    const bool now = item.order_late || *item.order_by <= today;
     text += " Order " + std::to_string(item.order_quantity) +
-            (item.order_late ? " today." : " by " + date_text(*item.order_by) + ".");
+            (now ? " today." : " by " + date_text(*item.order_by, today) + ".");
   }
   return text;
 }

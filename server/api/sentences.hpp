@@ -19,7 +19,8 @@ const char* wire_name(life::Window window);
 
 /// "Fri 27 Nov, 21:30"; "21:30 today", "21:30 tomorrow", "03:10" where the day is plain.
 std::string when_text(Instant at, Instant as_of, Zone zone);
-std::string date_text(stock::Date date);
+/// "Fri 27 Nov"; "Fri 27 Nov 2027" where it is more than half a year away.
+std::string date_text(stock::Date date, stock::Date today);
 
 /// The largest words of a side: one of the four phrases, or what the unit itself said.
 std::string side_sentence(const life::SideForecast& side, Side which, Instant as_of, const life::Household& household);
@@ -30,6 +31,6 @@ std::string question_text(life::Question question, const life::SideForecast& sid
 
 /// "Enough for 41 days." and "22 cells. Order 24 by Thu 10 Dec."
 std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known);
-std::string stock_limit(const stock::ItemForecast& item, bool lasts_known);
+std::string stock_limit(const stock::ItemForecast& item, bool lasts_known, stock::Date today);
 
 }  // namespace cellarer::api

@@ -50,9 +50,11 @@ duty::Growth read_growth(const Field& growth, const Field& body, const duty::Set
   for (std::size_t weekday = 0; weekday < 7; ++weekday) {
     const auto now = duty::paced_of_day(settings.paced, weekday);
     if (now <= read.up_to_per_day) continue;
-    growth["up_to_hours"].refuse("out-of-range", "is less than the spans of " +
-                                                     std::string(std::data(weekdays)[weekday]) + " already have, " +
-                                                     short_number(static_cast<double>(now.count()) / 60) + " hours");
+    constexpr const char* names[] = {"Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"};
+    growth["up_to_hours"].refuse("out-of-range", "is less than " + std::string(std::data(names)[weekday]) +
+                                                     " already has, " +
+                                                     short_number(static_cast<double>(now.count()) / 60) +
+                                                     " hours of pacing: give at least that, or shorten its times");
   }
   return read;
 }

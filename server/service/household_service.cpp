@@ -104,7 +104,7 @@ Recorded HouseholdService::end(const Write& write, std::int64_t entry) {
                      target);
   }
   if (write.at <= target.at) {
-    const char* reason = "is not after it began: give a later time, or take the entry back";
+    const char* reason = "is not after the beginning: give a later time, or take the entry back";
     throw Problem(ProblemCode::out_of_range, std::string("/at ") + reason, {{"/at", "out-of-range", reason}});
   }
   return record(write);

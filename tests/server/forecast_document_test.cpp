@@ -99,7 +99,8 @@ TEST_CASE("stock is said in days, and as unknown where no side has a forecast") 
   home.world.household.settings.clear();
   const auto unknown = home.at(home.world.start + 1h)["stock"][0];
   REQUIRE(unknown["days"].is_null());
-  REQUIRE(unknown["sentence"] == "12 cells.");
+  REQUIRE(unknown["sentence"] == "How long this lasts is not known.");
+  REQUIRE(unknown["limit"] == "12 cells.");
 }
 
 TEST_CASE("no sentence of a forecast claims that a side is working") {
