@@ -99,6 +99,7 @@ class Ours : public Forecaster, public TruthWatcher {
     std::unique_ptr<life::Course> whole, course;  ///< of the household's time; of the set that is in
     std::unique_ptr<life::SetWalk> walk;
     std::unique_ptr<cell::Profile> told_cell;  ///< where the truth of the cell is given
+    life::SetPrior learned;                    ///< of this set, before any truth was given
     life::CrossingDistribution cutoff;
     std::optional<Instant> judged_at;  ///< when `cutoff` was worked out; none: something is new since
     bool alarmed = false;
@@ -151,7 +152,7 @@ class Ours : public Forecaster, public TruthWatcher {
     setup.course = side.course.get();
     setup.tables = &tables_;
     side.told_cell.reset();
-    setup.prior = learning_.prior(*side.course, *cells(side));
+    setup.prior = side.learned = learning_.prior(*side.course, *cells(side));
     if (options_.truth && side.truth) {
       side.told_cell = std::make_unique<cell::Profile>(*cells(side));
       options_.truth(*side.truth, *side.course, setup.prior, *side.told_cell);
@@ -164,8 +165,10 @@ class Ours : public Forecaster, public TruthWatcher {
   void end_set(Side which, const life::CellChange& out) {
     auto& side = at(which);
     side.stint.out = out;
-    const auto story = side.walk->ended(out);
-    if (!options_.truth && life::may_teach(household_, which, side.stint) && side.course->charge_mAh(out.at) > 0)
+    auto story = side.walk->ended(out);
+    // A truth that was given is a lesson like any other, over what had been learned without it.
+    story.prior = side.learned;
+    if (life::may_teach(household_, which, side.stint) && side.course->charge_mAh(out.at) > 0)
       life::take_lesson(learning_, *side.course, *cells(side), story, out.at, last_lesson_);
   }
 
