@@ -1,30 +1,33 @@
 #!/usr/bin/env node
 // SPDX-License-Identifier: MIT
-// Posts an export (standard input) through a running service's API: node demo/load.mjs http://127.0.0.1:8080
+// Posts an export (standard input) through a running service's API: node demo/load.mjs http://127.0.0.1:8080 CODE
+// CODE is the one-time code of an administrator, of `cellarer account add --role administrator --without-passkey`.
 // Every entry carries a key made from its content, so that loading twice stores nothing twice.
 import { createHash } from 'node:crypto';
 import { Agent, request } from 'node:http';
 
-const address = process.argv[2];
-if (!address) {
-  console.error('load.mjs takes the address of a running service, and an export on standard input');
+const [address, code] = process.argv.slice(2);
+if (!address || !code) {
+  console.error('load.mjs takes the address of a running service, a one-time code, and an export on standard input');
   process.exit(2);
 }
 const atOnce = 8;
 const agent = new Agent({ keepAlive: true, maxSockets: atOnce });
+
+let cookie = '';
 
 /** Sends one body; answers when the service has stored it, and fails with the service's own reason. */
 function post(path, body) {
   const text = JSON.stringify(body);
   const key = createHash('sha256').update(path).update(text).digest('hex').slice(0, 32);
   const headers = { 'Content-Type': 'application/json', 'Content-Length': Buffer.byteLength(text), 'Idempotency-Key': key,
-    'Cellarer-Who': body.who ?? 'Kitchen phone', Prefer: 'return=minimal' };
+    'Cellarer-Who': body.who ?? 'Kitchen phone', Prefer: 'return=minimal', ...(cookie && { Cookie: cookie }) };
   return new Promise((resolve, reject) => {
     const sent = request(new URL(`/api/v1${path}`, address), { method: 'POST', agent, headers }, (answer) => {
       const pieces = [];
       answer.on('data', (piece) => pieces.push(piece));
       answer.on('end', () => {
-        if (answer.statusCode < 300) return resolve();
+        if (answer.statusCode < 300) return resolve(answer);
         reject(new Error(`POST ${path} ${text}\nwas answered with ${answer.statusCode}: ${Buffer.concat(pieces)}`));
       });
     });
@@ -79,6 +82,8 @@ const happened = byTime([
 total = 1 + kept.length + happened.length;
 
 try {
+  const signedIn = await post('/invitations/accept', { code });
+  cookie = signedIn.headers['set-cookie'][0].split(';')[0];
   await post('/households', { household: household.household, zone: household.zone, area: household.area, changing_times: household.changing_times,
     items: household.items });
   progress();

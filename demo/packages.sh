@@ -3,9 +3,10 @@
 # install_missing: installs what is missing, from Debian's packages (12 or 13; as root or with sudo) and the npm
 # registry (as locked). Where nothing is missing it ends at once. Sourced after demo/steps.sh.
 
-packages_to_serve=(g++ cmake ninja-build pkg-config git ca-certificates tzdata zlib1g-dev nlohmann-json3-dev libsqlitecpp-dev
-  libceres-dev libeigen3-dev libhowardhinnant-date-dev libspdlog-dev libcli11-dev)
-packages_to_test=(catch2 libcurl4-openssl-dev curl clang-format clang-tidy chromium fonts-dejavu-core)
+packages_to_serve=(g++ cmake ninja-build pkg-config git ca-certificates tzdata zlib1g-dev libssl-dev libsodium-dev libqrcodegencpp-dev nlohmann-json3-dev libsqlitecpp-dev
+  libceres-dev libeigen3-dev libhowardhinnant-date-dev libspdlog-dev libcli11-dev liblemon-dev libical-dev libcurl4-openssl-dev)
+packages_to_test=(catch2 curl clang libclang-rt-dev clang-format clang-tidy chromium-headless-shell fonts-dejavu-core
+  coinor-cbc glpk-utils)
 
 package_is_installed() { [ "$(dpkg-query -W -f '${db:Status-Status}' "$1" 2>/dev/null)" = installed ]; }
 

@@ -11,9 +11,12 @@ function paces(minute, spans) {
   return spans.some(([from, to]) => (from < to ? minute >= from && minute < to : minute >= from || minute < to));
 }
 
-/** A new set: how much it holds and how hard this side works it, against the average. */
-function freshSet(luck, at) {
-  return { since: at, used: 0, holds: Math.exp(luck.normal(0.02)), works: Math.exp(luck.normal(0.035)), gaugeNoise: luck.normal(3) };
+/** What a gauge shows: a percentage, or a step of so many. */
+const shownAs = (gauge, percent) => (gauge.steps ? { step: Math.min(gauge.steps, Math.ceil((percent / 100) * gauge.steps)), of: gauge.steps } : { percent: Math.round(percent) });
+
+/** A new set: how much it holds and how hard this side works it, against the average; a story may have lots and units of its own. */
+function freshSet(luck, at, side, { holdsAt = () => 1, worksAt = () => 1 }) {
+  return { since: at, used: 0, holds: holdsAt(at) * Math.exp(luck.normal(0.02)), works: worksAt(side, at) * Math.exp(luck.normal(0.035)), gaugeNoise: luck.normal(3) };
 }
 
 /** Everything that happened to one side, oldest first: { changes, readings }. `story` gives the calendar. */
@@ -22,14 +25,14 @@ export function liveSide(story, side) {
   const gaugeBias = luck.normal(2);
   const changes = [];
   const readings = [];
-  let set = freshSet(luck, story.begins);
+  let set = freshSet(luck, story.begins, side, story);
   let warned = null;
   let nextLook = story.begins;
   let today = 1;
 
   const change = (at, reason, late_h = 0.05) => {
     changes.push({ at, recorded_at: at + late_h * hour_ms, side, reason });
-    set = freshSet(luck, at);
+    set = freshSet(luck, at, side, story);
     warned = null;
     nextLook = at + luck.between(0.8, story.eagerness(at)) * day_ms;
   };
@@ -66,7 +69,7 @@ export function liveSide(story, side) {
       change(exact, 'planned', luck.happens(0.15) ? 10 : 0.05);
     } else if (hour === story.lookHour && at >= nextLook && pacing) {
       if (luck.happens(0.03)) read(exact, { set_V: Number((volts + luck.normal(0.01)).toFixed(2)), condition: 'pacing' });
-      else read(exact, { percent: Math.round(shown), condition: 'pacing' });
+      else read(exact, { ...shownAs(story.stimulator.gauge, shown), condition: 'pacing' });
       nextLook = at + luck.between(0.6, story.eagerness(at)) * day_ms;
     }
   }

@@ -14,7 +14,7 @@ fail() { printf '\nstopped: %s\n' "$*" >&2; exit 1; }
 # What a step printed last, as a sign of life: on a terminal in place, elsewhere every 30 seconds.
 show_progress() {
   local log=$1 seconds=$2 line
-  line=$(tail -c 400 "$log" 2>/dev/null | tr '\r' '\n' | sed 's/[^[:print:]]//g' | grep -v '^ *$' | tail -n 1 | cut -c 1-90) || return 0
+  line=$(tail -c 400 "$log" 2>/dev/null | tr '\r' '\n' | sed 's/[^[:print:]]//g' | grep -a -v '^ *$' | tail -n 1 | cut -c 1-90) || return 0
   if [ -t 1 ]; then
     printf '\r\033[K   %4d s  %s' "$seconds" "$line"
   elif ((seconds > 0 && seconds % 30 == 0)); then

@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 // The command: each part in server/commands/. Answers on stdout, everything else on stderr; exit code 0 done,
 // 1 failed or refused, 2 not understood.
+#include <sys/stat.h>
+
 #include <iostream>
 
 #include "server/commands/command.hpp"
+#include "server/heap.hpp"
 
 namespace {
 
@@ -19,6 +22,8 @@ int run(const std::vector<Command>& commands) {
 }  // namespace
 
 int main(int count, char** values) {
+  umask(077);  // what is written here is nobody else's to read
+  cellarer::keep_freed_memory();
   CLI::App app{
       "Forecasts how long the cells of a pacing stimulator will last, and when to change and to order them.\n"
       "An estimate. The unit's own alarm comes first: act on it at once.",
@@ -26,7 +31,8 @@ int main(int count, char** values) {
   app.set_version_flag("--version", std::string("cellarer 0.1.0"));
   app.require_subcommand(1);
   const std::vector<Command> commands{add_serve(app),      add_fit(app),    add_runtime(app), add_forecast(app),
-                                      add_reforecast(app), add_backup(app), add_restore(app), add_check(app)};
+                                      add_reforecast(app), add_backup(app), add_restore(app), add_check(app),
+                                      add_account(app),    add_load(app)};
   try {
     app.parse(count, values);
   } catch (const CLI::ParseError& error) {

@@ -23,13 +23,20 @@ class CrossingDistribution {
   double by(double charge_mAh) const;
   /// The charge by which it is crossed with this probability, by bisection to 1e-4 of its size.
   double charge(double probability) const;
-  bool empty() const { return crossings_.empty(); }
+  bool empty() const { return terms_.empty(); }
 
   /// This with probability `share`, `other` with the rest; `other` counts its charge from `origin_mAh` on.
   CrossingDistribution mixed_with(const CrossingDistribution& other, double share, double origin_mAh) const;
 
  private:
-  std::vector<Crossing> crossings_;
+  /// A crossing with what it takes to answer `by` that does not depend on the charge.
+  struct Term {
+    Crossing crossing;
+    double seen_z;       ///< where it was last seen uncrossed, in standard deviations
+    double before_seen;  ///< what normal_between subtracts there
+    double alive;        ///< probability that it is not crossed there
+  };
+  std::vector<Term> terms_;
 };
 
 }  // namespace cellarer::life

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include "model/life/forecast.hpp"
+#include "model/life/forecast_with_tables.hpp"
 
 #include <cassert>
 
@@ -10,6 +10,11 @@
 namespace cellarer::life {
 
 HouseholdForecast forecast(const Household& household, Instant as_of) {
+  LoadTables tables;
+  return forecast(household, as_of, tables);
+}
+
+HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables) {
   assert(household.zone != nullptr && !household.changing_times.empty());
   HouseholdForecast result;
   result.as_of = as_of;
@@ -17,7 +22,6 @@ HouseholdForecast forecast(const Household& household, Instant as_of) {
   result.next_changing_time = times.front() == as_of ? as_of : times[1];
   const std::array<std::vector<Stint>, 2> sides{stints(household, Side::left, as_of),
                                                 stints(household, Side::right, as_of)};
-  LoadTables tables;
   const auto learning = learn_from(household, sides, tables);
   for (const auto side : both_sides) {
     const std::size_t index = side == Side::left ? 0 : 1;

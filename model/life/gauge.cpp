@@ -21,16 +21,25 @@ std::size_t line_for(const duty::Gauge& gauge, double set_V) {
 
 }  // namespace
 
-double gauge_slope(const duty::Gauge& gauge, double set_V) {
+GaugeShown gauge_shown(const duty::Gauge& gauge, double set_V) {
   const auto upper = line_for(gauge, set_V);
   const auto [high_percent, high_V] = gauge.volts_at_percent[upper];
   const auto [low_percent, low_V] = gauge.volts_at_percent[upper + 1];
-  return (high_percent - low_percent) / (high_V - low_V);
+  const double slope = (high_percent - low_percent) / (high_V - low_V);
+  return {high_percent + (set_V - high_V) * slope, slope};
 }
 
-double gauge_percent(const duty::Gauge& gauge, double set_V) {
-  const auto [percent, volts] = gauge.volts_at_percent[line_for(gauge, set_V)];
-  return percent + (set_V - volts) * gauge_slope(gauge, set_V);
+double gauge_slope(const duty::Gauge& gauge, double set_V) { return gauge_shown(gauge, set_V).slope; }
+
+double gauge_percent(const duty::Gauge& gauge, double set_V) { return gauge_shown(gauge, set_V).percent; }
+
+double gauge_volts(const duty::Gauge& gauge, double percent) {
+  const auto& points = gauge.volts_at_percent;
+  std::size_t upper = 0;
+  while (upper + 2 < points.size() && percent < points[upper + 1].first) ++upper;
+  const auto [high_percent, high_V] = points[upper];
+  const auto [low_percent, low_V] = points[upper + 1];
+  return high_V + (percent - high_percent) * (high_V - low_V) / (high_percent - low_percent);
 }
 
 PercentSpan span_of_percent(double percent) {

@@ -9,8 +9,17 @@ namespace cellarer::life {
 /// because a clipped scale would hide how far beyond it is: clipping belongs to the reading, not to the state.
 double gauge_percent(const duty::Gauge& gauge, double set_V);
 
+/// What the gauge shows, and its slope there [points of percent per volt]: both at the price of one.
+struct GaugeShown {
+  double percent, slope;
+};
+GaugeShown gauge_shown(const duty::Gauge& gauge, double set_V);
+
 /// Slope of the same [points of percent per volt], > 0.
 double gauge_slope(const duty::Gauge& gauge, double set_V);
+
+/// The voltage of the set at which it shows that: the inverse of gauge_percent.
+double gauge_volts(const duty::Gauge& gauge, double percent);
 
 /// What a reading says of the unclipped scale: somewhere in [low, high]; ends may be infinite.
 struct PercentSpan {

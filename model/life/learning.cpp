@@ -66,7 +66,8 @@ Learning::Learning(const Household& household)
           square(known.channel_log_sd < 0 ? stimulator.relative_sd : known.channel_log_sd);
       first_variance_[bias_place(side, unit)] =
           square(known.bias_sd_points < 0 ? stimulator.gauge.bias_points : known.bias_sd_points);
-      channels_[channel_index(side, unit)].noise_variance = square(known.gauge_noise_scale);
+      auto& channel = channels_[channel_index(side, unit)];
+      channel.noise_variance = channel.first_noise_variance = square(known.gauge_noise_scale);
     }
     mean_[exponent_place(unit)] = known.exponent_mean;
     first_variance_[exponent_place(unit)] = square(known.exponent_sd);
@@ -78,6 +79,7 @@ Learning::Learning(const Household& household)
     first_variance_[place + 1] = square(types[type]->spread.type_offset_sd_V);
   }
   cov_ = first_variance_.asDiagonal();
+  first_mean_ = mean_;
 }
 
 std::size_t Learning::channel_index(Side side, std::size_t unit) const {

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "model/life/course.hpp"
+#include "model/life/pooling.hpp"
 #include "model/life/set_prior.hpp"
 
 namespace cellarer::life {
@@ -36,12 +37,15 @@ class Learning {
   /// Units and habits drift, as a random walk.
   void pass_time(double days);
 
+  /// What the sets alone have said of what the agency's households have in common; cell types are averaged out.
+  Evidence evidence() const;
+
   int sets_seen(Side side) const { return sets_seen_[side == Side::left ? 0 : 1]; }
 
  private:
   struct Channel {
-    double noise_variance = 1;  ///< over the profile's
-    double weight = 40;         ///< readings it stands for
+    double noise_variance = 1, first_noise_variance = 1;  ///< over the profile's
+    double weight = 40;                                   ///< readings it stands for
   };
   std::vector<std::size_t>
       channels_of_unit_;  ///< the first entry with the same serial: a unit that comes back is the same
@@ -50,7 +54,7 @@ class Learning {
   std::map<std::string, Eigen::Index> type_places_;
   Eigen::Index first_model_place_ = 0;
   double set_log_sd_, drift_log_sd_per_month_;
-  Eigen::VectorXd mean_, first_variance_, drifts_;
+  Eigen::VectorXd mean_, first_mean_, first_variance_, drifts_;
   Eigen::MatrixXd cov_;
   std::vector<Channel> channels_;  ///< two a unit
   std::array<int, 2> sets_seen_{};
@@ -67,6 +71,7 @@ class Learning {
   };
   Known seen_along(const Eigen::VectorXd& loading) const;
   Known gauge_bias(Side side, std::size_t unit) const;
+  std::vector<std::pair<Eigen::Index, PooledPlace>> pooled_places() const;
 };
 
 }  // namespace cellarer::life

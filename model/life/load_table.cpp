@@ -2,6 +2,8 @@
 #include "model/life/load_table.hpp"
 
 #include <algorithm>
+#include <span>
+#include <type_traits>
 
 #include "model/duty/set_voltage.hpp"
 #include "model/life/stretched_depth.hpp"
@@ -11,6 +13,8 @@ namespace cellarer::life {
 namespace {
 
 constexpr double step = 1.0 / (LoadTable::points - 1);
+/// Of 20 KB each. Settings are round numbers: homes have far fewer loads than there are homes.
+constexpr std::size_t most_tables = 1000;
 
 /// Where on equal steps a value lies, held inside.
 struct Position {
@@ -22,6 +26,17 @@ Position position(double steps_from_start, std::size_t count) {
   const double held = std::clamp(steps_from_start, 0.0, static_cast<double>(count - 1));
   const auto index = std::min(static_cast<std::size_t>(held), count - 2);
   return {index, held - static_cast<double>(index)};
+}
+
+bool same(const duty::BreathLoad& a, const duty::BreathLoad& b) {
+  return a.burst_mA == b.burst_mA && a.rest_mA == b.rest_mA && a.fraction == b.fraction;
+}
+
+/// Bit for bit; numbers are all that a curve is.
+bool same(const cell::Curve& a, const cell::Curve& b) {
+  static_assert(std::is_trivially_copyable_v<cell::Curve> && sizeof(cell::Curve) % sizeof(double) == 0);
+  const auto bits = [](const cell::Curve& curve) { return std::as_bytes(std::span(&curve, 1)); };
+  return &a == &b || std::ranges::equal(bits(a), bits(b));
 }
 
 double between(double low, double high, double share) { return low + share * (high - low); }
@@ -66,15 +81,47 @@ double LoadTable::cutoff_depth(double use) const {
   return between(cutoff_depth_[stop.index], cutoff_depth_[stop.index + 1], stop.share);
 }
 
+LoadTable::Table LoadTable::pacing_V(double use) const {
+  const auto level = position((use - lowest_use) / level_step, levels);
+  Table table;
+  for (std::size_t i = 0; i < points; ++i)
+    table[i] = between(pacing_V_[level.index][i], pacing_V_[level.index + 1][i], level.share);
+  return table;
+}
+
+LoadTables::Electronics LoadTables::of(const duty::Stimulator& unit) {
+  return {unit.cells_in_series, unit.converter, unit.cutoff_V, unit.reference_V, unit.burst_seen};
+}
+
+std::shared_ptr<const LoadTable> LoadTables::find(const duty::Stimulator& unit, const cell::Curve& curve,
+                                                  const duty::BreathLoad& pacing) const {
+  const auto electronics = of(unit);
+  const auto known = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& entry) {
+    return same(entry.pacing, pacing) && entry.unit == electronics && same(*entry.curve, curve);
+  });
+  return known == entries_.end() ? nullptr : known->table;
+}
+
+void LoadTables::keep(const duty::Stimulator& unit, const cell::Curve& curve, const duty::BreathLoad& pacing,
+                      std::shared_ptr<const LoadTable> table) {
+  const auto with_curve =
+      std::find_if(entries_.begin(), entries_.end(), [&](const Entry& entry) { return same(*entry.curve, curve); });
+  auto kept_curve = with_curve != entries_.end() ? with_curve->curve : std::make_shared<const cell::Curve>(curve);
+  Entry entry{of(unit), pacing, std::move(kept_curve), std::move(table)};
+  if (entries_.size() < most_tables) {
+    entries_.push_back(std::move(entry));
+    return;
+  }
+  entries_[oldest_] = std::move(entry);
+  oldest_ = (oldest_ + 1) % most_tables;
+}
+
 std::shared_ptr<const LoadTable> LoadTables::get(const duty::Stimulator& unit, const cell::Curve& curve,
                                                  const duty::BreathLoad& pacing) {
-  const auto known = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& entry) {
-    return entry.unit == &unit && entry.curve == &curve && entry.pacing.burst_mA == pacing.burst_mA &&
-           entry.pacing.rest_mA == pacing.rest_mA && entry.pacing.fraction == pacing.fraction;
-  });
-  if (known != entries_.end()) return known->table;
-  entries_.push_back({&unit, &curve, pacing, std::make_shared<const LoadTable>(unit, curve, pacing)});
-  return entries_.back().table;
+  if (auto known = find(unit, curve, pacing)) return known;
+  auto made = std::make_shared<const LoadTable>(unit, curve, pacing);
+  keep(unit, curve, pacing, made);
+  return made;
 }
 
 }  // namespace cellarer::life

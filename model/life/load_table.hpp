@@ -12,6 +12,15 @@
 /// forecast asks the same questions for some hundred hypotheses a reading.
 namespace cellarer::life {
 
+/// A place on the curve by its step, and how far into that step.
+struct CurvePlace {
+  std::size_t index;
+  double share;  ///< 0 to 1
+
+  double depth() const { return (static_cast<double>(index) + share) / (cell::Curve::points - 1); }
+  double in(const cell::Curve::Table& table) const { return table[index] + share * (table[index + 1] - table[index]); }
+};
+
 /// The tables of one load.
 ///
 ///   pacing_V(y, use)   set voltage in the bursts [V] at the place y on the curve (0 fresh to 1) for a relative use
@@ -29,6 +38,8 @@ class LoadTable {
   LoadTable(const duty::Stimulator& unit, const cell::Curve& curve, const duty::BreathLoad& pacing);
 
   double pacing_V(double curve_depth, double use) const;
+  /// The same for one use at every step of the curve: for who asks often.
+  Table pacing_V(double use) const;
   double cutoff_depth(double use) const;
   const Table& way() const { return way_; }
   const Table& stretch() const { return stretch_; }
@@ -41,21 +52,40 @@ class LoadTable {
   Table way_{}, stretch_{};
 };
 
-/// The tables made so far, so that phases and sets with one unit, curve and load share theirs.
+/// The tables made so far, so that phases, sets and households with one unit, curve and load share theirs. Told apart
+/// by what they are made of, so that nothing that is given need hold on. Not for several threads; who wants that
+/// derives.
 class LoadTables {
  public:
-  /// `unit` and `curve` are told apart by their addresses, which must hold as long as this does.
-  std::shared_ptr<const LoadTable> get(const duty::Stimulator& unit, const cell::Curve& curve,
-                                       const duty::BreathLoad& pacing);
+  virtual ~LoadTables() = default;
+  virtual std::shared_ptr<const LoadTable> get(const duty::Stimulator& unit, const cell::Curve& curve,
+                                               const duty::BreathLoad& pacing);
+
+ protected:
+  /// None: has to be made.
+  std::shared_ptr<const LoadTable> find(const duty::Stimulator& unit, const cell::Curve& curve,
+                                        const duty::BreathLoad& pacing) const;
+  void keep(const duty::Stimulator& unit, const cell::Curve& curve, const duty::BreathLoad& pacing,
+            std::shared_ptr<const LoadTable> table);
 
  private:
+  /// What of a unit its tables depend on.
+  struct Electronics {
+    int cells_in_series;
+    duty::Converter converter;
+    double cutoff_V, reference_V, burst_seen;
+    bool operator==(const Electronics&) const = default;
+  };
   struct Entry {
-    const duty::Stimulator* unit;
-    const cell::Curve* curve;
+    Electronics unit;
     duty::BreathLoad pacing;
+    std::shared_ptr<const cell::Curve> curve;
     std::shared_ptr<const LoadTable> table;
   };
+  static Electronics of(const duty::Stimulator& unit);
+
   std::vector<Entry> entries_;
+  std::size_t oldest_ = 0;
 };
 
 }  // namespace cellarer::life

@@ -59,16 +59,21 @@ double likelihood_of_mistake(const Observed& observed) {
 
 }  // namespace
 
-void pass_time(NoiseState& state, const NoiseModel& model, double hours) {
+PassedTime::PassedTime(const NoiseModel& model, double hours)
+    : keep(std::exp(-std::max(hours, 0.0) / model.correlation_time_h)),
+      new_variance(model.wander_points * model.wander_points * (1 - keep * keep)) {}
+
+void pass_time(NoiseState& state, const PassedTime& passed) {
   constexpr std::size_t wander = 1;
-  const double keep = std::exp(-std::max(hours, 0.0) / model.correlation_time_h);
-  state.mean[wander] *= keep;
+  state.mean[wander] *= passed.keep;
   for (std::size_t i = 0; i < 3; ++i) {
-    state.cov[wander][i] *= keep;
-    state.cov[i][wander] *= keep;
+    state.cov[wander][i] *= passed.keep;
+    state.cov[i][wander] *= passed.keep;
   }
-  state.cov[wander][wander] += model.wander_points * model.wander_points * (1 - keep * keep);
+  state.cov[wander][wander] += passed.new_variance;
 }
+
+void pass_time(NoiseState& state, const NoiseModel& model, double hours) { pass_time(state, PassedTime(model, hours)); }
 
 double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, double predicted) {
   const auto prior = predict(state, observed, predicted);

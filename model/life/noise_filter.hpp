@@ -39,6 +39,13 @@ struct Observed {
 /// Lets `hours` pass: wander forgets, bias and offset do not.
 void pass_time(NoiseState& state, const NoiseModel& model, double hours);
 
+/// What some hours do to a wander, for many states at once.
+struct PassedTime {
+  PassedTime(const NoiseModel& model, double hours);
+  double keep, new_variance;
+};
+void pass_time(NoiseState& state, const PassedTime& passed);
+
 /// Takes the reading in and answers its probability (density, for a point) given the hypothesis whose
 /// prediction is `predicted`, mistakes included. Always > 0.
 double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, double predicted);

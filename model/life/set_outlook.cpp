@@ -14,21 +14,40 @@ double square(double value) { return value * value; }
 
 }  // namespace
 
+/// The charge at which the pacing voltage has come down to that, in the set's first phase; within its life.
+double SetPosterior::charge_at_pacing_V(const Node& node, double volts) const {
+  const auto& table = pacing_V_[node.use];
+  const auto after = std::partition_point(table.begin(), table.end(), [&](double at) { return at > volts; });
+  if (after == table.begin()) return 0;
+  if (after == table.end()) return node.cutoff_mAh;
+  const auto index = static_cast<std::size_t>(after - table.begin()) - 1;
+  const CurvePlace place{index, (table[index] - volts) / (table[index] - table[index + 1])};
+  const double way = scales_[node.scale].front().travelled(place.depth()) - way_at_phase_[node.way];
+  return std::clamp(way * node.capacity_mAh / use_in_phase(node, 0), 0.0, node.cutoff_mAh);
+}
+
 CrossingDistribution SetPosterior::warning() const {
   std::vector<Crossing> crossings;
+  crossings.reserve(nodes_.size());
   for (const auto& node : nodes_) {
     const double weight = node.weight;
     // What matters of a warning is when to expect it, not its far tail.
     if (weight < 1e-9) continue;
     const auto& unit = *setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)].unit;
     const auto shown = [&](double charge) {
-      const double volts = set_V(node, setup_.course->phase_at(charge), charge, Condition::pacing) + node.noise.mean[2];
+      const double volts = pacing_V(node, setup_.course->phase_at(charge), charge) + node.noise.mean[2];
       return gauge_percent(unit.gauge, volts) + node.noise.mean[0];
     };
-    double low = 0, high = node.cutoff_mAh;
-    for (int i = 0; i < 24; ++i) {
-      const double middle = 0.5 * (low + high);
-      (shown(middle) > unit.warning_percent ? low : high) = middle;
+    double low = 0;
+    if (setup_.course->phase_at(node.cutoff_mAh) == 0) {
+      low = charge_at_pacing_V(node,
+                               gauge_volts(unit.gauge, unit.warning_percent - node.noise.mean[0]) - node.noise.mean[2]);
+    } else {  // through several loads: by halving
+      double high = node.cutoff_mAh;
+      for (int i = 0; i < 24; ++i) {
+        const double middle = 0.5 * (low + high);
+        (shown(middle) > unit.warning_percent ? low : high) = middle;
+      }
     }
     // The gauge's fall about the crossing [points per mAh], by a difference that stays inside the set's life.
     const double step = 0.01 * node.cutoff_mAh + 1e-9;
@@ -49,9 +68,8 @@ SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
   for (const auto& node : nodes_) {
     const double weight = node.weight;
     if (weight < 1e-6) continue;
-    const double volts = set_V(node, phase, charge_mAh, Condition::pacing);
-    const double slope = gauge_slope(gauge, volts);
-    const double shown = gauge_percent(gauge, volts) + node.noise.mean[0] + slope * node.noise.mean[2];
+    const auto [percent, slope] = gauge_shown(gauge, pacing_V(node, phase, charge_mAh));
+    const double shown = percent + node.noise.mean[0] + slope * node.noise.mean[2];
     const double variance = node.noise.cov[0][0] + square(noise_model_.wander_points) +
                             square(slope) * node.noise.cov[2][2] + 2 * slope * node.noise.cov[0][2];
     mean += weight * shown;
@@ -68,9 +86,8 @@ SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) c
   for (const auto& node : nodes_) {
     const double weight = node.weight;
     if (weight < 1e-6) continue;
-    const double volts = set_V(node, phase, charge_mAh, Condition::pacing);
-    const double expected =
-        gauge_percent(gauge, volts) + node.noise.mean[0] + gauge_slope(gauge, volts) * node.noise.mean[2];
+    const auto [percent, slope] = gauge_shown(gauge, pacing_V(node, phase, charge_mAh));
+    const double expected = percent + node.noise.mean[0] + slope * node.noise.mean[2];
     end += weight * node.cutoff_mAh;
     end_square += weight * square(node.cutoff_mAh);
     blur += weight * square(node.cutoff_sd_mAh);

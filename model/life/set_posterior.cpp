@@ -56,19 +56,27 @@ void SetPosterior::lay_out_axes() {
     uses_.push_back(std::exp(belief.mean[row_use] + belief.sd(row_use) * axis_z(k, setup_.grid.use, use_reach)));
   LoadTables own;
   auto& tables = setup_.tables != nullptr ? *setup_.tables : own;
+  pacing_V_.reserve(phases.size() * uses_.size());
   for (std::size_t p = 0; p < phases.size(); ++p) {
     tables_.push_back(tables.get(*phases[p].unit, setup_.cell->curve, phases[p].pacing));
     phase_factor_.push_back(
         p == 0 || setup_.prior.phase_shifts.empty() ? 1.0 : std::exp(setup_.prior.phase_shifts[p].log_use));
+    for (const double use : uses_) pacing_V_.push_back(tables_[p]->pacing_V(use * phase_factor_[p]));
   }
   const auto& spread = setup_.cell->spread;
   const double sd = capacity_log_sd(spread, phases.front().unit->cells_in_series, setup_.stored_log_sd);
   const double capacity_mAh = setup_.cell->curve.capacity_mAh() * setup_.stored_share;
   const auto add_scale = [&](double lambda) {
     auto& scales = scales_.emplace_back();
+    scales.reserve(tables_.size());
     for (const auto& table : tables_) scales.emplace_back(*table, lambda);
     return scales_.size() - 1;
   };
+  const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
+  const auto most_nodes = uses_.size() * static_cast<std::size_t>((setup_.grid.capacity + 1) * starts);
+  nodes_.reserve(most_nodes);
+  way_at_phase_.reserve(most_nodes * phases.size());
+  scales_.reserve(static_cast<std::size_t>(setup_.grid.capacity) + 1);
   double total = 0;
   for (int k = 0; k < setup_.grid.capacity; ++k)
     total += std::exp(-0.5 * square(axis_z(k, setup_.grid.capacity, capacity_reach)));
@@ -146,25 +154,25 @@ double SetPosterior::blur_mAh(double charge_mAh) const {
   return setup_.day_log_sd * std::sqrt(day_mAh_ * std::max(charge_mAh, day_mAh_));
 }
 
-double SetPosterior::depth_at(const Node& node, std::size_t phase, double charge_mAh) const {
+CurvePlace SetPosterior::place_at(const Node& node, std::size_t phase, double charge_mAh) const {
   const double spent =
       (charge_mAh - setup_.course->phases()[phase].charge_from_mAh) * use_in_phase(node, phase) / node.capacity_mAh;
-  return scales_[node.scale][phase].depth(way_at_phase_[node.way + phase] + spent);
+  return scales_[node.scale][phase].place(way_at_phase_[node.way + phase] + spent);
 }
 
 double SetPosterior::set_V(const Node& node, std::size_t phase, double charge_mAh, Condition condition) const {
+  if (condition == Condition::pacing) return pacing_V(node, phase, charge_mAh);
   const auto& unit = *setup_.course->phases()[phase].unit;
   const auto& curve = setup_.cell->curve;
-  const double depth = depth_at(node, phase, charge_mAh);
+  const double depth = place_at(node, phase, charge_mAh).depth();
   const double relative_use = use_in_phase(node, phase);
   const auto side = setup_.course->side();
   switch (condition) {
-    case Condition::pacing:
-      return tables_[phase]->pacing_V(depth, relative_use);
     case Condition::idle:
       return duty::idle_V(unit, side, curve, relative_use, depth);
     case Condition::just_on:
       return duty::just_on_V(unit, side, curve, relative_use, depth);
+    case Condition::pacing:
     case Condition::off:
       break;
   }
@@ -199,10 +207,12 @@ void SetPosterior::prepare(const Observation& observation) {
   unit_observed_ = &unit;
   const double along = setup_.cell->spread.curve_charge_log_sd;
   const double form_sd_V = setup_.cell->spread.curve_form_sd_V * unit.cells_in_series;
+  const PassedTime passed(noise_model_, hours);
+  const double white_sd_V = std::hypot(observation.white_sd, form_sd_V);
   for (auto& node : nodes_) {
-    pass_time(node.noise, noise_model_, hours);
+    pass_time(node.noise, passed);
     const double volts = set_V(node, phase, charge, observation.condition);
-    node.expected = {observation.low, observation.high, std::hypot(observation.white_sd, form_sd_V), {0, 0, 1}, 1.0};
+    node.expected = {observation.low, observation.high, white_sd_V, {0, 0, 1}, 1.0};
     node.predicted = volts;
     if (observation.scale == Observation::Scale::volts) {
       // Near its end a curve's form is unsure along the charge rather than in volts. On a gauge the noise drowns it.
@@ -212,11 +222,11 @@ void SetPosterior::prepare(const Observation& observation) {
       node.expected.white_sd = std::hypot(node.expected.white_sd, along * fall_V / 0.02);
     }
     if (observation.scale == Observation::Scale::gauge) {
-      const double slope = gauge_slope(unit.gauge, volts);
+      const auto [percent, slope] = gauge_shown(unit.gauge, volts);
       node.expected.white_sd = std::sqrt(square(observation.white_sd) + square(slope * form_sd_V));
       node.expected.loading = {1, 1, slope};
       node.expected.scale_width = 100;
-      node.predicted = gauge_percent(unit.gauge, volts);
+      node.predicted = percent;
     }
   }
   last_observed_ = std::max(last_observed_, observation.at);

@@ -98,6 +98,7 @@ class SetPosterior {
   std::vector<double> uses_;                              ///< relative use of each node of that axis
   std::vector<double> phase_factor_;                      ///< of use, by phase
   std::vector<std::shared_ptr<const LoadTable>> tables_;  ///< by phase
+  std::vector<LoadTable::Table> pacing_V_;                ///< by phase and use
   std::vector<std::vector<DepthScale>> scales_;           ///< by capacity and phase
   std::vector<double> way_at_phase_;                      ///< by node and phase: way along the curve at its start
   std::vector<Node> nodes_;
@@ -114,7 +115,11 @@ class SetPosterior {
   void add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double log_prior);
   void follow_phases(Node& node);
   double use_in_phase(const Node& node, std::size_t phase) const { return uses_[node.use] * phase_factor_[phase]; }
-  double depth_at(const Node& node, std::size_t phase, double charge_mAh) const;
+  CurvePlace place_at(const Node& node, std::size_t phase, double charge_mAh) const;
+  double pacing_V(const Node& node, std::size_t phase, double charge_mAh) const {
+    return place_at(node, phase, charge_mAh).in(pacing_V_[phase * uses_.size() + node.use]);
+  }
+  double charge_at_pacing_V(const Node& node, double volts) const;
   double set_V(const Node& node, std::size_t phase, double charge_mAh, Condition condition) const;
   void prepare(const Observation& observation);
   void change_unit(std::size_t phase);

@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <array>
+#include <cstdint>
+
 #include "model/life/load_table.hpp"
 
 namespace cellarer::life {
@@ -32,11 +35,16 @@ double stretch(double curve_depth, double cutoff_depth);
 class DepthScale {
  public:
   DepthScale(const LoadTable& table, double lambda);
-  double travelled(double curve_depth) const;  ///< g(y), y clamped to 0..1
-  double depth(double travelled) const;        ///< the inverse, clamped to 0..1
+  double travelled(double curve_depth) const;                                ///< g(y), y clamped to 0..1
+  double depth(double travelled) const { return place(travelled).depth(); }  ///< the inverse, clamped to 0..1
+  CurvePlace place(double travelled) const;                                  ///< the same
 
  private:
+  static constexpr std::size_t bins = 256;
+
   LoadTable::Table travelled_{};
+  double bins_per_way_ = 0;
+  std::array<std::uint8_t, bins> first_{};  ///< of equal parts of the whole way: the step in which each begins
 };
 
 }  // namespace cellarer::life

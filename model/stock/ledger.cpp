@@ -45,6 +45,7 @@ class Books {
         break;
       case Happened::used:
       case Happened::discarded:
+        thrown_away_ = event.what == Happened::discarded;
         line.lot ? take_from_lot(key, line.quantity) : take_first_expiring(key, line.quantity, event.at);
         break;
     }
@@ -52,7 +53,9 @@ class Books {
 
   Stock close() {
     learn_expiries();
+    for (auto& [key, balance] : balances_) write_off(key, balance);
     Stock stock;
+    stock.turnover = turnover_;
     std::map<std::string, Line> empty;
     for (const auto& [key, balance] : balances_) {
       if (balance.quantity > 0) {
@@ -86,11 +89,11 @@ class Books {
   void count(const Key& key, const Line& line) {
     // Whoever counts one lot has looked at the shelf: what was owed there is settled.
     for (auto& [other, balance] : balances_) {
-      if (other.item == key.item && other.place == key.place)
-        balance.quantity = std::max<std::int64_t>(0, balance.quantity);
+      if (other.item == key.item && other.place == key.place) write_off(other, balance);
     }
     wrong_at_[key.item].erase(key.place);
     Balance& balance = balances_[key];
+    turnover(key).unaccounted += balance.quantity - line.quantity;
     balance.quantity = line.quantity;
     if (line.expires) balance.expires = line.expires;
   }
@@ -101,6 +104,21 @@ class Books {
       balance.expires = line.expires;
     }
     balance.quantity += line.quantity;
+    turnover(key).received += line.quantity;
+  }
+
+  Turnover& turnover(const Key& key) { return turnover_[{key.item, key.lot}]; }
+
+  /// Pieces that left the house.
+  void book(const Key& key, std::int64_t pieces) {
+    (thrown_away_ ? turnover(key).discarded : turnover(key).used) += pieces;
+  }
+
+  /// What is owed was used and never received: nothing is owed any more.
+  void write_off(const Key& key, Balance& balance) {
+    if (balance.quantity >= 0) return;
+    turnover(key).unaccounted += balance.quantity;
+    balance.quantity = 0;
   }
 
   /// Lines of the item that have something, of one lot (or of none), at that place first.
@@ -113,10 +131,15 @@ class Books {
     return lines;
   }
 
-  static void take_pieces(const std::vector<Entry*>& lines, std::int64_t& wanted) {
+  void take(Entry& entry, std::int64_t pieces) {
+    entry.second.quantity -= pieces;
+    book(entry.first, pieces);
+  }
+
+  void take_pieces(const std::vector<Entry*>& lines, std::int64_t& wanted) {
     for (Entry* entry : lines) {
       const std::int64_t taken = std::min(wanted, entry->second.quantity);
-      entry->second.quantity -= taken;
+      take(*entry, taken);
       wanted -= taken;
     }
   }
@@ -126,6 +149,7 @@ class Books {
     take_pieces(lines_of_lot(key, std::nullopt), wanted);
     if (wanted == 0) return;
     balances_[key].quantity -= wanted;
+    book(key, wanted);
     wrong_at_[key.item].insert(key.place);
   }
 
@@ -147,13 +171,15 @@ class Books {
       const std::int64_t set = rules_.cells_per_set;
       for (Entry* entry : lines) {
         const std::int64_t taken = std::min(wanted / set, entry->second.quantity / set) * set;
-        entry->second.quantity -= taken;
+        take(*entry, taken);
         wanted -= taken;
       }
     }
     take_pieces(lines, wanted);
     if (wanted == 0) return;
     balances_.try_emplace(key);  // so that the item is known, with nothing left
+    book(key, wanted);
+    turnover(key).unaccounted -= wanted;
     wrong_at_[key.item].insert(key.place);
   }
 
@@ -171,6 +197,8 @@ class Books {
   }
 
   LedgerRules rules_;
+  bool thrown_away_ = false;  ///< what is taken now is discarded, not used
+  std::map<std::pair<std::string, std::optional<std::string>>, Turnover> turnover_;
   std::map<Key, Balance> balances_;
   std::map<std::string, std::set<std::string>> wrong_at_;  ///< item -> places whose books were wrong
 };

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <cstdint>
+#include <map>
 #include <set>
 #include <string>
 #include <vector>
@@ -16,12 +18,24 @@ struct LedgerRules {
   int cells_per_set = 2;  ///< cells are taken a whole set from one line as long as a line holds a whole set; 1 or more
 };
 
+/// What became of one lot of one item since the first event, in pieces. Always
+/// received = used + discarded + unaccounted + what is left in the lines of that lot.
+struct Turnover {
+  std::int64_t received = 0, used = 0, discarded = 0;
+  /// What the books had and a count did not find, less what was counted or used and no book had: below nought where
+  /// more was there than received.
+  std::int64_t unaccounted = 0;
+};
+
 /// What the books say.
 struct Stock {
   /// By item, expiry (none last), lot, place. None is negative, and empty ones are left out; an item of which nothing
   /// is left keeps one empty line, without a lot.
   std::vector<Line> lines;
   std::set<std::string> please_count;  ///< items whose books went wrong since they were last counted
+  /// By item and lot (none: not known). Pieces of an unknown lot that a named lot was taken from count as used of the
+  /// unknown one.
+  std::map<std::pair<std::string, std::optional<std::string>>, Turnover> turnover;
 };
 
 /// Folds the events that happened until `as_of`, in the order in which they happened (entries of one moment in the

@@ -8,7 +8,8 @@ namespace {
 constexpr const char* answers = R"json({
   "Document": {"type": "object"},
   "Health": {"type": "object", "required": ["alive"], "properties": {"alive": {"const": true}}},
-  "Ready": {"type": "object", "required": ["ready"], "properties": {"ready": {"const": true}}},
+  "Ready": {"type": "object", "required": ["ready"], "properties": {"ready": {"const": true},
+    "warnings": {"type": "array", "items": {"type": "string"}, "description": "what whoever runs the service should see to"}}},
   "Problem": {"type": "object", "required": ["type", "title", "status"], "properties": {
     "type": {"type": "string", "description": "/problems/<name>; the name is stable"}, "title": {"type": "string"},
     "status": {"type": "integer"}, "detail": {"type": "string"},
@@ -30,6 +31,14 @@ constexpr const char* answers = R"json({
     "description": "data/schema/household.schema.json"},
   "Forecast": {"type": "object", "required": ["household", "as_of", "sides", "stock", "cautions"],
     "description": "data/schema/forecast.schema.json"},
+  "Audit": {"type": "object", "required": ["links", "next"], "properties": {
+    "whole": {"type": "boolean"}, "first_break": {"type": ["string", "null"]}, "next": {"type": ["string", "null"]},
+    "links": {"type": "array", "items": {"type": "object", "required": ["number", "erased", "content_hash", "hash", "at",
+      "who", "action", "subject", "household"]}}}},
+  "Erased": {"type": "object", "required": ["household", "entries", "phones", "links_left_as_hashes", "text"]},
+  "StockLedger": {"type": "object", "required": ["as_of", "lines"], "properties": {"lines": {"type": "array", "items": {
+    "type": "object", "required": ["item", "lot", "received", "used", "discarded", "unaccounted", "in_homes",
+      "left_with_erased"]}}}},
   "Chart": {"type": "object", "required": ["side", "points", "readings", "as_of"]},
   "Entry": {"type": "object", "required": ["id", "kind", "at", "recorded_at", "who", "voided_by", "body", "text"]},
   "Entries": {"type": "object", "required": ["entries", "next"], "properties": {

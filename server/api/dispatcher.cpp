@@ -3,6 +3,9 @@
 
 #include <spdlog/spdlog.h>
 
+#include "server/access/access_service.hpp"
+#include "server/access/cookie.hpp"
+#include "server/api/gate.hpp"
 #include "server/json/field.hpp"
 
 namespace cellarer::api {
@@ -42,7 +45,7 @@ Response with_version(const Request& request, Response response) {
     etag = entity_tag(*response.body);
     response.set("ETag", etag);
   }
-  response.set("Cache-Control", "no-cache");
+  response.set("Cache-Control", "private, no-cache");
   if (has_version(request, etag)) {
     response.status = 304;
     response.body = nullptr;
@@ -80,10 +83,11 @@ Response problem_response(const Problem& problem) {
   response.content_type = "application/problem+json";
   response.set("Cache-Control", "no-store");
   if (response.status == 503) response.set("Retry-After", "2");
+  if (response.status == 429) response.set("Retry-After", std::to_string(problem.more.value("retry_after_s", 10)));
   return response;
 }
 
-std::optional<Response> Dispatcher::answer_at_once(const Request& request, Runs& runs) const {
+std::optional<Response> Dispatcher::answer_at_once(Request& request, Runs& runs) const {
   const auto found = match(route_method(request), request.path);
   if (found.methods.empty()) {
     return problem_response(
@@ -91,22 +95,50 @@ std::optional<Response> Dispatcher::answer_at_once(const Request& request, Runs&
   }
   if (request.method == "OPTIONS") return options(found);
   if (found.route == nullptr) return method_not_allowed(request, found);
-  runs = found.route->runs;
-  if (runs == Runs::io) return guarded(request, [&] { return found.route->handler(context_, request, found.parts); });
-  if (found.route->shortcut == nullptr) return std::nullopt;
   std::optional<Response> at_once;
   auto response = guarded(request, [&] {
-    at_once = found.route->shortcut(context_, request, found.parts);
+    admit(context_, request, found);
+    at_once = short_answer(request, found);
     return at_once ? *at_once : Response{};
   });
   const bool refused = response.status >= 400;
-  if (!at_once && !refused) return std::nullopt;
-  return response;
+  if (at_once || refused) return response;
+  runs = found.route->runs;
+  if (request.rotation_due && runs != Runs::sign_in) runs = Runs::write;
+  return std::nullopt;
+}
+
+/// From memory. None: a worker has to be asked, for a new token at least.
+std::optional<Response> Dispatcher::short_answer(const Request& request, const Match& found) const {
+  if (request.rotation_due) return std::nullopt;
+  const Route& route = *found.route;
+  if (route.runs == Runs::io) return route.handler(context_, request, parts_of(request, found));
+  if (route.shortcut == nullptr) return std::nullopt;
+  return route.shortcut(context_, request, parts_of(request, found));
 }
 
 Response Dispatcher::work(const Request& request) const {
   const auto found = match(route_method(request), request.path);
-  return guarded(request, [&] { return found.route->handler(context_, request, found.parts); });
+  auto response = guarded(request, [&] { return found.route->handler(context_, request, parts_of(request, found)); });
+  forgive_attempt(context_, request, found, response.status);
+  if (request.rotation_due) renew_token(request, response);
+  return response;
+}
+
+/// An answer that has its own cookie keeps it. Where the store fails the old token stays good, and is renewed later.
+void Dispatcher::renew_token(const Request& request, Response& response) const {
+  for (const auto& [name, value] : response.headers) {
+    if (name == "Set-Cookie") return;
+  }
+  try {
+    const auto token = access::session_token(header(request, "cookie").value_or(""));
+    if (!token) return;
+    if (const auto fresh = context_.access.sessions().rotate(*token)) {
+      response.set("Set-Cookie", access::set_cookie(*fresh));
+    }
+  } catch (const std::exception& error) {
+    spdlog::error("request={} renewing a session's token: {}", request.id, error.what());
+  }
 }
 
 }  // namespace cellarer::api

@@ -12,10 +12,14 @@ class Dispatcher {
 
   /// On an I/O thread: answers what needs no worker (a problem of the address, OPTIONS, a short read, kept
   /// bytes). None: call `work` on the kind of worker that `runs` names.
-  std::optional<Response> answer_at_once(const Request& request, Runs& runs) const;
+  /// Notes in the request who asks.
+  std::optional<Response> answer_at_once(Request& request, Runs& runs) const;
   Response work(const Request& request) const;
 
  private:
+  std::optional<Response> short_answer(const Request& request, const Match& found) const;
+  void renew_token(const Request& request, Response& response) const;
+
   Context context_;
 };
 

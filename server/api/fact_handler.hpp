@@ -15,6 +15,9 @@ enum class Future { asked_about, expected };
 Response record_fact(const Context& context, const Request& request, const Parts& parts, const char* what, Check check,
                      Future future = Future::asked_about);
 
+/// What one needs to take back, or to end, an entry of that kind: the same as to record it.
+access::Permission needed_to_record(const std::string& what);
+
 /// The number of the entry that the body names.
 std::int64_t named_entry(const json::Field& body);
 

@@ -9,18 +9,20 @@
 #include "server/service/household_service.hpp"
 
 /// Forecasts are asked for far more often than they change, so they are kept as finished bytes with their
-/// entity tag. A kept one is out of date after a write to its household, ten minutes after it was made,
-/// and at the next changing time (then "tonight" is another night). One household is computed once at a
-/// time, however many ask.
+/// entity tag. A kept one is out of date after a write to its household, after its agency recalled a lot or
+/// corrected the number of one, ten minutes after it was made, and at the next changing time (then "tonight" is another
+/// night). One household is computed once at a time, however many ask.
 namespace cellarer::api {
 
 struct FinishedForecast {
   std::int64_t last_entry = 0;  ///< of the household, as it was computed
+  service::Lots lots;           ///< what its agency had said of lots
   Instant as_of, outdated_at;
   Bytes forecast;
   std::string forecast_tag;
   std::array<Bytes, 2> charts;
   std::array<std::string, 2> chart_tags;
+  std::vector<stock::FreshLife> fresh_lives;  ///< see MadeForecast
 };
 
 using Finished = std::shared_ptr<const FinishedForecast>;
@@ -32,11 +34,22 @@ class ForecastCache {
 
   /// The kept one where it is not out of date, else null. A short read: may run on an I/O thread.
   Finished ready(const std::string& household);
-  /// Computes where there is none. On a worker only. Throws `unknown-household`.
+  /// Computes where there is none. On a worker only. Throws `unknown-household`, `clock-behind`.
   Finished get(const std::string& household);
+  /// After its household was erased: another may come under its name.
+  void forget(const std::string& household);
 
  private:
-  Finished fresh(const std::string& household, std::int64_t last_entry);
+  /// What a forecast must know to be up to date.
+  struct Known {
+    std::int64_t last_entry = 0;
+    service::Lots lots;
+    bool by(const FinishedForecast& made) const { return made.last_entry >= last_entry && made.lots == lots; }
+  };
+  Known known(const std::string& household) {
+    return {households_.last_entry(household), households_.lots_of(household)};
+  }
+  Finished fresh(const std::string& household, const Known& known);
   Finished compute(const std::string& household);
 
   service::HouseholdService& households_;
@@ -44,6 +57,7 @@ class ForecastCache {
   std::mutex mutex_;
   std::unordered_map<std::string, Finished> kept_;
   std::unordered_map<std::string, std::shared_future<Finished>> running_;
+  std::uint64_t forgotten_ = 0;  ///< what was begun before one of them is not kept
 };
 
 }  // namespace cellarer::api

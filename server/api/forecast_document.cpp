@@ -6,6 +6,7 @@
 
 #include "model/life/calendar.hpp"
 #include "server/api/plan_document.hpp"
+#include "server/api/recall_words.hpp"
 #include "server/api/sentences.hpp"
 #include "server/json/field.hpp"
 
@@ -65,7 +66,10 @@ class Writer {
     Json out;
     out["phrase"] = wire_name(forecast.phrase);
     out["sentence"] = side_sentence(forecast, which, as_of_, record_.life);
-    out["limit"] = side_limit(forecast, which, answer_.life.next_changing_time, as_of_, record_.life);
+    const auto& recalled = answer_.recalled[which == Side::left ? 0 : 1];
+    const auto next = answer_.life.next_changing_time;
+    out["limit"] = limit_with_recall(recalled, forecast, next, as_of_, record_.life,
+                                     side_limit(forecast, which, next, as_of_, record_.life));
     out["because"] = forecast.because;
     out["questions"] = questions(forecast, which);
     if (forecast.warned_at) out["warned_at"] = time(*forecast.warned_at);
@@ -75,7 +79,12 @@ class Writer {
     out["cutoff_at"] = times(forecast.cutoff_at);
     out["change_by"] = time(forecast.change_by);
     out["change_by_reason"] = nullptr;
-    if (forecast.change_by) out["change_by_reason"] = forecast.change_for_visit ? "visit" : "cells";
+    if (forecast.change_by) {
+      const bool for_recall = recalled && recalled->sets_change_by;
+      out["change_by_reason"] = for_recall ? "recall" : forecast.change_for_visit ? "visit" : "cells";
+    }
+    out["recalled"] = nullptr;
+    if (recalled) out["recalled"] = {{"lot", recalled->lot}, {"since", time(recalled->since)}};
     out["no_later_than"] = time(forecast.no_later_than);
     out["nights"] = nights(forecast);
     out["last_recorded_at"] = time(forecast.last_recorded_at);
@@ -178,16 +187,25 @@ class Writer {
     out["please_count"] = item.please_count;
     out["expired"] = item.expired;
     out["expiring_unused"] = item.expiring_unused;
-    out["sentence"] = stock_sentence(item, known);
-    out["limit"] = stock_limit(item, known, stock::date_in(record_.life.zone, as_of_));
+    const int recalled = recalled_pieces(answer_, item.item);
+    out["recalled"] = recalled;
+    out["sentence"] = sentence_with_recall(item, recalled, stock_sentence(item, known));
+    out["limit"] = limit_with_recall(recalled, stock_limit(item, known, stock::date_in(record_.life.zone, as_of_)));
     out["lots"] = Json::array();
-    for (const auto& line : item.lines) {
-      Json lot{{"lot", nullptr}, {"quantity", line.quantity}, {"expires", nullptr}, {"place", line.place}};
-      if (line.lot) lot["lot"] = *line.lot;
-      if (line.expires) lot["expires"] = month(*line.expires);
-      out["lots"].push_back(std::move(lot));
+    for (const auto& line : item.lines) out["lots"].push_back(stock_line(line));
+    for (const auto& line : answer_.recalled_lines) {
+      if (line.item != item.item) continue;
+      out["lots"].push_back(stock_line(line));
+      out["lots"].back()["recalled"] = true;
     }
     return out;
+  }
+
+  static Json stock_line(const stock::Line& line) {
+    Json lot{{"lot", nullptr}, {"quantity", line.quantity}, {"expires", nullptr}, {"place", line.place}};
+    if (line.lot) lot["lot"] = *line.lot;
+    if (line.expires) lot["expires"] = month(*line.expires);
+    return lot;
   }
 };
 

@@ -5,6 +5,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "model/stock/risk_curve.hpp"
 #include "server/service/household_record.hpp"
 
 namespace cellarer::api {
@@ -14,6 +15,7 @@ struct MadeForecast {
   std::string forecast;               ///< the forecast's JSON
   std::array<std::string, 2> charts;  ///< the charts' JSON: left, right
   Instant next_changing_time;
+  std::vector<stock::FreshLife> fresh_lives = {};  ///< of the sides, for what the agency reckons (service/waste.hpp)
 };
 
 /// Computes; slow, so on a worker. The service runs on `ModelForecaster`; tests of routes take a fake.

@@ -2,15 +2,14 @@
 // Writing a household.
 #include "server/api/household_document.hpp"
 
-#include <cstdio>
-
-#include "model/stock/ledger.hpp"
+#include "server/json/texts.hpp"
+#include "server/service/agency_document.hpp"
 #include "server/service/facts.hpp"
+#include "server/service/household_forecast.hpp"
 
 namespace cellarer::api {
 
 using cellarer::json::rfc3339;
-using nlohmann::json;
 using service::HouseholdRecord;
 
 namespace {
@@ -21,42 +20,29 @@ constexpr const char* ages[] = {"fresh", "part_used", "unknown"};
 constexpr const char* since_hospital[] = {"as_before", "changed", "dont_know"};
 constexpr const char* weekdays[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 
-std::string clock_text(std::chrono::minutes time) {
-  char text[16];
-  std::snprintf(text, sizeof text, "%02d:%02d", static_cast<int>(time.count() / 60),
-                static_cast<int>(time.count() % 60));
-  return text;
-}
-
-std::string month_text(std::chrono::year_month month) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%04d-%02u", static_cast<int>(month.year()), static_cast<unsigned>(month.month()));
-  return text;
-}
-
-json cell_set_document(const life::CellSet& cells) {
-  json document = json::object();
+nlohmann::json cell_set_document(const life::CellSet& cells) {
+  nlohmann::json document = nlohmann::json::object();
   if (cells.profile) document["profile"] = *cells.profile;
   if (cells.lot) document["lot"] = *cells.lot;
-  if (cells.expires) document["expires"] = month_text(*cells.expires);
+  if (cells.expires) document["expires"] = json::month_text(*cells.expires);
   if (cells.set_id) document["set"] = *cells.set_id;
   if (cells.age != life::CellAge::fresh) document["age"] = ages[static_cast<int>(cells.age)];
   return document;
 }
 
-json change_document(const life::CellChange& change, Zone zone) {
-  json document{{"at", rfc3339(change.at, zone)},
-                {"recorded_at", rfc3339(change.recorded_at, zone)},
-                {"side", name_of(change.side)},
-                {"reason", reasons[static_cast<int>(change.reason)]},
-                {"cells", cell_set_document(change.cells)}};
+nlohmann::json change_document(const life::CellChange& change, Zone zone) {
+  nlohmann::json document{{"at", rfc3339(change.at, zone)},
+                          {"recorded_at", rfc3339(change.recorded_at, zone)},
+                          {"side", name_of(change.side)},
+                          {"reason", reasons[static_cast<int>(change.reason)]},
+                          {"cells", cell_set_document(change.cells)}};
   return document;
 }
 
 /// Changes that follow another of their side within 12 h say whether they are perhaps the same, so that an
 /// answer is not lost on the way.
-json changes_document(const HouseholdRecord& record) {
-  auto all = json::array();
+nlohmann::json changes_document(const HouseholdRecord& record) {
+  auto all = nlohmann::json::array();
   std::array<std::optional<Instant>, 2> before;
   for (const auto& change : record.life.cell_changes) {
     auto document = change_document(change, record.life.zone);
@@ -70,29 +56,29 @@ json changes_document(const HouseholdRecord& record) {
 
 /// A span of time on one side, with what differed.
 template <class Span>
-json span_document(const Span& span, Zone zone) {
-  json document{{"side", name_of(span.side)}, {"from", rfc3339(span.from, zone)}};
+nlohmann::json span_document(const Span& span, Zone zone) {
+  nlohmann::json document{{"side", name_of(span.side)}, {"from", rfc3339(span.from, zone)}};
   if (span.to) document["to"] = rfc3339(*span.to, zone);
   return document;
 }
 
 template <class List, class Write>
-json list(const List& values, const Write& write) {
-  auto all = json::array();
+nlohmann::json list(const List& values, const Write& write) {
+  auto all = nlohmann::json::array();
   for (const auto& value : values) all.push_back(write(value));
   return all;
 }
 
-json item_document(const service::ItemTerms& terms) {
-  json document{{"item", terms.item}, {"pack_size", terms.pack_size}, {"lead_days", terms.lead_days}};
+nlohmann::json item_document(const service::ItemTerms& terms) {
+  nlohmann::json document{{"item", terms.item}, {"pack_size", terms.pack_size}, {"lead_days", terms.lead_days}};
   if (terms.every_days) document["every_days"] = *terms.every_days;
   if (terms.per_cell_change) document["per_cell_change"] = *terms.per_cell_change;
   return document;
 }
 
-json paced_more_document(const service::PacedMore& more, Zone zone) {
-  json document{{"sides", list(more.sides, [](Side side) { return name_of(side); })},
-                {"from", rfc3339(more.from, zone)}};
+nlohmann::json paced_more_document(const service::PacedMore& more, Zone zone) {
+  nlohmann::json document{{"sides", list(more.sides, [](Side side) { return name_of(side); })},
+                          {"from", rfc3339(more.from, zone)}};
   if (more.to) document["to"] = rfc3339(*more.to, zone);
   if (more.hours_per_day) document["hours_per_day"] = *more.hours_per_day;
   if (more.amplitude) document["amplitude"] = *more.amplitude;
@@ -101,14 +87,15 @@ json paced_more_document(const service::PacedMore& more, Zone zone) {
   return document;
 }
 
-json visit_document(const service::Visit& visit, Zone zone) {
-  json document{{"sides", list(visit.sides, [](Side side) { return name_of(side); })}, {"at", rfc3339(visit.at, zone)}};
+nlohmann::json visit_document(const service::Visit& visit, Zone zone) {
+  nlohmann::json document{{"sides", list(visit.sides, [](Side side) { return name_of(side); })},
+                          {"at", rfc3339(visit.at, zone)}};
   if (visit.note) document["note"] = *visit.note;
   return document;
 }
 
-json hospital_document(const service::Hospital& hospital, Zone zone) {
-  json document{{"from", rfc3339(hospital.stay.from, zone)}};
+nlohmann::json hospital_document(const service::Hospital& hospital, Zone zone) {
+  nlohmann::json document{{"from", rfc3339(hospital.stay.from, zone)}};
   if (hospital.note) document["note"] = *hospital.note;
   if (!hospital.stay.to) return document;
   document["to"] = rfc3339(*hospital.stay.to, zone);
@@ -117,47 +104,48 @@ json hospital_document(const service::Hospital& hospital, Zone zone) {
   return document;
 }
 
-void write_stock(json& document, const HouseholdRecord& record, Instant now) {
-  const auto stock = stock::stock_after(record.stock, now, {service::cells_in_series_at(record, now)});
+void write_stock(nlohmann::json& document, const HouseholdRecord& record, Instant now) {
+  const auto stock = service::stock_at(record, now);
   document["stock"] = list(stock.lines, stock_line_document);
   if (!stock.please_count.empty()) document["please_count"] = stock.please_count;
 }
 
 }  // namespace
 
-json household_head(const HouseholdRecord& record) {
-  json head{{"household", record.reference},
-            {"zone", record.zone_name},
-            {"changing_times", list(record.life.changing_times, clock_text)},
-            {"area", nullptr}};
+nlohmann::json household_head(const HouseholdRecord& record) {
+  nlohmann::json head{{"household", record.reference},
+                      {"zone", record.zone_name},
+                      {"changing_times", list(record.life.changing_times, json::clock_text)},
+                      {"area", nullptr}};
   if (record.area) head["area"] = *record.area;
   return head;
 }
 
-json unit_document(const service::UnitRecord& unit, Zone zone) {
-  json document{{"serial", unit.serial}, {"stimulator", unit.stimulator}, {"from", rfc3339(unit.from, zone)}};
+nlohmann::json unit_document(const service::UnitRecord& unit, Zone zone) {
+  nlohmann::json document{{"serial", unit.serial}, {"stimulator", unit.stimulator}, {"from", rfc3339(unit.from, zone)}};
   if (unit.spare) document["spare"] = true;
   return document;
 }
 
-json stay_document(const service::Stay& stay, Zone zone) {
-  json document{{"from", rfc3339(stay.from, zone)}, {"to", rfc3339(stay.to, zone)}};
+nlohmann::json stay_document(const service::Stay& stay, Zone zone) {
+  nlohmann::json document{{"from", rfc3339(stay.from, zone)}, {"to", rfc3339(stay.to, zone)}};
   if (stay.zone) document["zone"] = *stay.zone;
-  if (!stay.changing_times.empty()) document["changing_times"] = list(stay.changing_times, clock_text);
+  if (!stay.changing_times.empty()) document["changing_times"] = list(stay.changing_times, json::clock_text);
   return document;
 }
 
-json settings_document(const duty::Settings& settings, Zone zone) {
+nlohmann::json settings_document(const duty::Settings& settings, Zone zone) {
   const auto span = [](const duty::PacedSpan& paced) {
-    auto days = json::array();
+    auto days = nlohmann::json::array();
     for (std::size_t day = 0; day < 7; ++day) {
       if (paced.weekday[day]) days.push_back(weekdays[day]);
     }
-    return json{{"days", days}, {"from", clock_text(paced.from)}, {"to", clock_text(paced.to)}};
+    return nlohmann::json{{"days", days}, {"from", json::clock_text(paced.from)}, {"to", json::clock_text(paced.to)}};
   };
-  json document{{"from", rfc3339(settings.from, zone)},  {"side", name_of(settings.side)},
-                {"rate_per_min", settings.rate_per_min}, {"inspiratory_fraction", settings.inspiratory_fraction},
-                {"amplitude", settings.amplitude},       {"paced", list(settings.paced, span)}};
+  nlohmann::json document{
+      {"from", rfc3339(settings.from, zone)},  {"side", name_of(settings.side)},
+      {"rate_per_min", settings.rate_per_min}, {"inspiratory_fraction", settings.inspiratory_fraction},
+      {"amplitude", settings.amplitude},       {"paced", list(settings.paced, span)}};
   if (settings.growth) {
     document["growth"] = {{"minutes_per_week", settings.growth->a_week.count()},
                           {"up_to_hours", static_cast<double>(settings.growth->up_to_per_day.count()) / 60}};
@@ -165,20 +153,20 @@ json settings_document(const duty::Settings& settings, Zone zone) {
   return document;
 }
 
-json stock_line_document(const stock::Line& line) {
-  json document{{"item", line.item}, {"quantity", line.quantity}, {"place", line.place}};
+nlohmann::json stock_line_document(const stock::Line& line) {
+  nlohmann::json document{{"item", line.item}, {"quantity", line.quantity}, {"place", line.place}};
   if (line.lot) document["lot"] = *line.lot;
-  if (line.expires) document["expires"] = month_text(*line.expires);
+  if (line.expires) document["expires"] = json::month_text(*line.expires);
   return document;
 }
 
-json reading_document(const life::Reading& reading, Zone zone) {
-  json document{{"at", rfc3339(reading.at, zone)},
-                {"recorded_at", rfc3339(reading.recorded_at, zone)},
-                {"side", name_of(reading.side)},
-                {"condition", conditions[static_cast<int>(reading.condition)]}};
+nlohmann::json reading_document(const life::Reading& reading, Zone zone) {
+  nlohmann::json document{{"at", rfc3339(reading.at, zone)},
+                          {"recorded_at", rfc3339(reading.recorded_at, zone)},
+                          {"side", name_of(reading.side)},
+                          {"condition", conditions[static_cast<int>(reading.condition)]}};
   struct Shown {
-    json& to;
+    nlohmann::json& to;
     void operator()(const life::PercentShown& shown) const { to["percent"] = shown.percent; }
     void operator()(const life::StepShown& shown) const { to["step"] = shown.step, to["of"] = shown.of; }
     void operator()(const life::SetVolts& shown) const { to["set_V"] = shown.volts; }
@@ -190,12 +178,13 @@ json reading_document(const life::Reading& reading, Zone zone) {
   return document;
 }
 
-json household_document(const HouseholdRecord& record, Instant now) {
+nlohmann::json household_document(const HouseholdRecord& record, Instant now) {
   const Zone zone = record.life.zone;
-  json document = household_head(record);
+  nlohmann::json document = household_head(record);
   if (!record.area) document.erase("area");
   document["policy"] = {{"risk_limit", record.life.policy.risk_limit},
                         {"miss_probability", record.life.policy.miss_probability}};
+  document["agency"] = service::agency_document(record.life.agency);
   document["items"] = list(record.items, item_document);
   document["units"] = list(record.units, [&](const auto& unit) { return unit_document(unit, zone); });
   document["settings"] = list(record.life.settings, [&](const auto& one) { return settings_document(one, zone); });
@@ -212,6 +201,11 @@ json household_document(const HouseholdRecord& record, Instant now) {
   document["visits"] = list(record.visits, [&](const auto& visit) { return visit_document(visit, zone); });
   document["hospital"] = list(record.hospital, [&](const auto& one) { return hospital_document(one, zone); });
   write_stock(document, record, now);
+  if (!record.recalled_lots.empty()) {
+    document["recalled_lots"] = list(record.recalled_lots, [&](const service::RecalledLot& lot) {
+      return nlohmann::json{{"item", lot.item}, {"lot", lot.lot}, {"since", rfc3339(lot.since, zone)}};
+    });
+  }
   if (!record.inline_cells.empty()) document["profiles"]["cells"] = record.inline_cells;
   if (!record.inline_stimulators.empty()) document["profiles"]["stimulators"] = record.inline_stimulators;
   return document;

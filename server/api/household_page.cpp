@@ -3,24 +3,24 @@
 
 #include <set>
 
-#include "model/stock/ledger.hpp"
 #include "server/api/household_document.hpp"
 #include "server/api/plan_document.hpp"
+#include "server/api/profile_documents.hpp"
 #include "server/json/field.hpp"
 #include "server/service/facts.hpp"
+#include "server/service/household_forecast.hpp"
 
 namespace cellarer::api {
 
 using cellarer::json::rfc3339;
-using nlohmann::json;
 using service::HouseholdRecord;
 
 namespace {
 
-json units_document(const HouseholdRecord& record, const service::Libraries& libraries) {
-  auto units = json::array();
+nlohmann::json units_document(const HouseholdRecord& record, const service::Libraries& libraries) {
+  auto units = nlohmann::json::array();
   for (const auto& unit : record.units) {
-    json document = unit_document(unit, record.life.zone);
+    nlohmann::json document = unit_document(unit, record.life.zone);
     if (const auto stimulator = libraries.stimulator(unit.stimulator)) {
       document["cells_in_series"] = stimulator->cells_in_series;
       document["gauge"] = {{"steps", nullptr}};
@@ -32,18 +32,26 @@ json units_document(const HouseholdRecord& record, const service::Libraries& lib
 }
 
 /// The settings in force, by side; null where there are none yet.
-json current_settings(const HouseholdRecord& record, Instant now) {
-  json settings{{"left", nullptr}, {"right", nullptr}};
+nlohmann::json current_settings(const HouseholdRecord& record, Instant now) {
+  nlohmann::json settings{{"left", nullptr}, {"right", nullptr}};
   for (const auto& one : record.life.settings) {  // by time: the last that has begun is in force
     if (one.from <= now) settings[name_of(one.side)] = settings_document(one, record.life.zone);
   }
   return settings;
 }
 
+std::string stimulator_in_use(const HouseholdRecord& record, Instant now) {
+  std::string found;
+  for (const auto& unit : record.units) {
+    if (!unit.spare && unit.from <= now) found = unit.stimulator;
+  }
+  return found;
+}
+
 }  // namespace
 
-json cell_profiles_document(const service::Libraries& libraries) {
-  auto profiles = json::array();
+nlohmann::json cell_profiles_document(const service::Libraries& libraries) {
+  auto profiles = nlohmann::json::array();
   for (const auto& id : libraries.cell_ids()) {
     const auto profile = libraries.cell(id);
     if (!profile) continue;
@@ -52,28 +60,31 @@ json cell_profiles_document(const service::Libraries& libraries) {
   return profiles;
 }
 
-json household_page(const HouseholdRecord& record, const service::Libraries& libraries, Instant now) {
-  const auto stock = stock::stock_after(record.stock, now, {service::cells_in_series_at(record, now)});
+nlohmann::json household_page(const HouseholdRecord& record, const service::Libraries& libraries, Instant now) {
+  const auto stock = service::stock_at(record, now);
   std::set<std::string> items;
   std::set<std::string> places{service::usual_place};
   for (const auto& terms : record.items) items.insert(terms.item);
-  auto lots = json::array();
+  auto lots = nlohmann::json::array();
   for (const auto& line : stock.lines) {
     items.insert(line.item);
     places.insert(line.place);
-    if (line.quantity > 0) lots.push_back(stock_line_document(line));
+    if (line.quantity == 0) continue;
+    lots.push_back(stock_line_document(line));
+    if (service::is_recalled(record, line, now)) lots.back()["recalled"] = true;
   }
-  json page = household_head(record);
+  nlohmann::json page = household_head(record);
   page["units"] = units_document(record, libraries);
   page["settings"] = current_settings(record, now);
-  page["in_hospital"] = json::parse(in_hospital_document(record, now).dump());
-  page["stays"] = json::array();
+  page["in_hospital"] = nlohmann::json::parse(in_hospital_document(record, now).dump());
+  page["stays"] = nlohmann::json::array();
   for (const auto& stay : record.stays) page["stays"].push_back(stay_document(stay, record.life.zone));
   page["cell_profiles"] = cell_profiles_document(libraries);
   page["items"] = items;
   page["places"] = places;
   page["lots"] = std::move(lots);
   page["please_count"] = stock.please_count;
+  page["handling"] = handling_document(libraries, stimulator_in_use(record, now));
   page["as_of"] = rfc3339(now, record.life.zone);
   return page;
 }

@@ -4,6 +4,7 @@
 
 #include "server/api/household_document.hpp"
 #include "server/profiles/stimulator_file.hpp"
+#include "server/service/agency_document.hpp"
 #include "server/service/fold.hpp"
 #include "server/service/plan_facts.hpp"
 
@@ -154,6 +155,7 @@ HouseholdRecord read_household(const Field& document, const service::Libraries& 
   record.life.changing_times = fact.changing_times;
   record.items = fact.items;
   if (fact.policy) record.life.policy = *fact.policy;
+  if (const auto agency = document.find("agency")) record.life.agency = service::read_agency(*agency);
   const WithInline with_inline(libraries, document, record);
   read_units(record, document, with_inline);
   for (const Field& one : list(document, "settings")) record.life.settings.push_back(service::read_settings(one));
@@ -163,6 +165,8 @@ HouseholdRecord read_household(const Field& document, const service::Libraries& 
   read_spans(record, document);
   read_plans(record, document);
   read_stock(record, document);
+  for (const Field& one : list(document, "recalled_lots"))
+    record.recalled_lots.push_back({one["item"].text(60), one["lot"].text(60), service::read_time(one["since"])});
   auto changes = read_changes(document);
   service::complete(record, with_inline);
   service::add_changes(record, std::move(changes));

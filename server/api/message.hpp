@@ -9,6 +9,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include "server/access/principal.hpp"
+#include "server/api/event_source.hpp"
+
 /// A request and its answer as the API sees them: no sockets, no library of HTTP.
 namespace cellarer::api {
 
@@ -18,11 +21,17 @@ struct Request {
   std::map<std::string, std::string> query;    ///< decoded; of one name that comes twice, the last
   std::map<std::string, std::string> headers;  ///< names in lower case; only those of `heard_headers`
   std::string body;
-  std::string id;  ///< of this request, as in the log
+  std::string id;                                             ///< of this request, as in the log
+  std::string remote;                                         ///< address of whoever asks, through trusted proxies
+  bool secure = false;                                        ///< by TLS, here or at the trusted proxy
+  std::optional<access::Principal> principal = std::nullopt;  ///< who asks, where somebody is signed in
+  bool rotation_due = false;                                  ///< the session's token is to be replaced
 };
 
 /// The request headers that mean something to the API.
-inline constexpr const char* heard_headers[] = {"idempotency-key", "if-none-match", "cellarer-who", "prefer"};
+inline constexpr const char* heard_headers[] = {"idempotency-key", "if-none-match", "cellarer-who",   "prefer",
+                                                "cookie",          "origin",        "sec-fetch-site", "host",
+                                                "content-type",    "last-event-id"};
 
 using Bytes = std::shared_ptr<const std::string>;
 
@@ -30,7 +39,8 @@ struct Response {
   int status = 200;
   std::string content_type = "application/json";
   std::vector<std::pair<std::string, std::string>> headers = {};
-  Bytes body = nullptr;  ///< none: no content
+  Bytes body = nullptr;                           ///< none: no content
+  std::shared_ptr<EventSource> events = nullptr;  ///< in place of a body: an answer without an end
 
   void set(std::string name, std::string value) { headers.emplace_back(std::move(name), std::move(value)); }
 };

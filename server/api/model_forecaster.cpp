@@ -4,6 +4,7 @@
 #include "server/api/forecast_document.hpp"
 #include "server/json/field.hpp"
 #include "server/service/household_forecast.hpp"
+#include "server/service/waste.hpp"
 
 namespace cellarer::api {
 
@@ -14,6 +15,7 @@ MadeForecast ModelForecaster::make(const service::HouseholdRecord& record, Insta
   for (const auto side : both_sides) {
     made.charts[side == Side::left ? 0 : 1] = chart_document(record, answer, side).dump();
   }
+  made.fresh_lives = service::fresh_lives(answer.life);
   made.next_changing_time = answer.life.next_changing_time;
   return made;
 }

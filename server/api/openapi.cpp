@@ -3,19 +3,18 @@
 
 #include <algorithm>
 
+#include "server/access/cookie.hpp"
 #include "server/api/routes.hpp"
 #include "server/api/schemas.hpp"
 
 namespace cellarer::api {
 
-using nlohmann::json;
-
 namespace {
 
-json reference(const char* schema) { return {{"$ref", std::string("#/components/schemas/") + schema}}; }
-json content(const char* type, const char* schema) { return {{type, {{"schema", reference(schema)}}}}; }
+nlohmann::json reference(const char* schema) { return {{"$ref", std::string("#/components/schemas/") + schema}}; }
+nlohmann::json content(const char* type, const char* schema) { return {{type, {{"schema", reference(schema)}}}}; }
 
-json header_parameter(const char* name, const char* description, bool required) {
+nlohmann::json header_parameter(const char* name, const char* description, bool required) {
   return {{"name", name},
           {"in", "header"},
           {"required", required},
@@ -23,9 +22,11 @@ json header_parameter(const char* name, const char* description, bool required) 
           {"schema", {{"type", "string"}, {"maxLength", 200}}}};
 }
 
-json query_parameter(const std::string& name) {
-  json parameter{{"name", name}, {"in", "query"}, {"required", name == "side"}};
+nlohmann::json query_parameter(const std::string& name) {
+  nlohmann::json parameter{{"name", name}, {"in", "query"}, {"required", name == "side" || name == "lot"}};
   if (name == "side") parameter["schema"] = {{"enum", {"left", "right"}}};
+  if (name == "lot" || name == "item") parameter["schema"] = {{"type", "string"}, {"maxLength", 60}};
+  if (name == "months") parameter["schema"] = {{"type", "integer"}, {"minimum", 1}, {"maximum", 36}, {"default", 6}};
   if (name == "cursor") parameter["schema"] = {{"type", "string"}};
   if (name == "limit") parameter["schema"] = {{"type", "integer"}, {"minimum", 1}, {"maximum", 200}, {"default", 50}};
   return parameter;
@@ -40,8 +41,8 @@ std::vector<std::string> parts_of(const std::string& path) {
   return names;
 }
 
-json parameters_of(const Route& route) {
-  auto parameters = json::array();
+nlohmann::json parameters_of(const Route& route) {
+  auto parameters = nlohmann::json::array();
   for (const auto& name : parts_of(route.path)) {
     parameters.push_back({{"name", name}, {"in", "path"}, {"required", true}, {"schema", {{"type", "string"}}}});
   }
@@ -55,7 +56,7 @@ json parameters_of(const Route& route) {
 }
 
 /// Problems by status; several of one status are named in one description.
-void add_problems(json& responses, const Route& route) {
+void add_problems(nlohmann::json& responses, const Route& route) {
   using enum ProblemCode;
   std::vector<ProblemCode> codes = route.problems;
   if (route.takes != nullptr) {
@@ -65,26 +66,33 @@ void add_problems(json& responses, const Route& route) {
   } else if (!route.query.empty()) {
     codes.insert(codes.end(), {missing, out_of_range});
   }
+  if (route.needs != access::Permission::anyone) codes.insert(codes.end(), {not_signed_in, not_allowed});
+  if (std::string(route.method) != "GET") codes.push_back(cross_site);
   codes.push_back(busy);
   for (const ProblemCode code : codes) {
     const ProblemKind& kind = kind_of(code);
-    json& response = responses[std::to_string(kind.status)];
+    nlohmann::json& response = responses[std::to_string(kind.status)];
     const std::string before = response.is_null() ? "" : response["description"].get<std::string>() + ", ";
     response = {{"description", before + kind.name}, {"content", content("application/problem+json", "Problem")}};
   }
 }
 
-json operation(const Route& route) {
-  json document{{"operationId", route.name}, {"summary", route.summary}};
+nlohmann::json operation(const Route& route) {
+  nlohmann::json document{{"operationId", route.name}, {"summary", route.summary}};
   if (auto parameters = parameters_of(route); !parameters.empty()) document["parameters"] = std::move(parameters);
   if (route.takes != nullptr) {
     document["requestBody"] = {{"required", true}, {"content", content("application/json", route.takes)}};
   }
-  json responses;
-  responses[std::to_string(route.success)] = {{"description", route.summary},
-                                              {"content", content("application/json", route.gives)}};
+  nlohmann::json responses;
+  nlohmann::json& done = responses[std::to_string(route.success)];
+  done["description"] = route.summary;
+  if (route.gives != nullptr) done["content"] = content(route.media_type, route.gives);
   if (std::string(route.method) == "GET") responses["304"] = {{"description", "The version named in If-None-Match"}};
   add_problems(responses, route);
+  if (route.needs == access::Permission::anyone)
+    document["security"] = nlohmann::json::array();
+  else
+    document["description"] = std::string("Needs the permission ") + name_of(route.needs) + ".";
   document["responses"] = std::move(responses);
   return document;
 }
@@ -96,21 +104,25 @@ std::string lower(std::string text) {
 
 }  // namespace
 
-json openapi_document() {
-  json paths = json::object();
+nlohmann::json openapi_document() {
+  nlohmann::json paths = nlohmann::json::object();
   for (const Route& route : routes()) {
     paths[std::string("/api/v1") + route.path][lower(route.method)] = operation(route);
   }
-  return {{"openapi", "3.1.0"},
-          {"info",
-           {{"title", "Cellarer"},
-            {"version", "1"},
-            {"description",
-             "Forecasts of cells and stock for households with a pacing stimulator. An estimate. The unit's own alarm "
-             "comes first: act on it at once."},
-            {"license", {{"name", "MIT"}, {"identifier", "MIT"}}}}},
-          {"paths", std::move(paths)},
-          {"components", {{"schemas", component_schemas()}}}};
+  return {
+      {"openapi", "3.1.0"},
+      {"info",
+       {{"title", "Cellarer"},
+        {"version", "1"},
+        {"description",
+         "Forecasts of cells and stock for households with a pacing stimulator. An estimate. The unit's own alarm "
+         "comes first: act on it at once."},
+        {"license", {{"name", "MIT"}, {"identifier", "MIT"}}}}},
+      {"paths", std::move(paths)},
+      {"security", {{{"session", nlohmann::json::array()}}}},
+      {"components",
+       {{"schemas", component_schemas()},
+        {"securitySchemes", {{"session", {{"type", "apiKey"}, {"in", "cookie"}, {"name", access::cookie_name}}}}}}}};
 }
 
 }  // namespace cellarer::api

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The writes about plans, and the one question that stores nothing.
 #include "server/api/fact_handler.hpp"
+#include "server/api/gate.hpp"
 #include "server/api/handlers.hpp"
 #include "server/api/record_answer.hpp"
 #include "server/api/write_door.hpp"
@@ -50,17 +51,20 @@ Response post_end(const Context& context, const Request& request, const Parts& p
   const Incoming incoming = open_door(context, request, parts);
   const Field body(incoming.document, "");
   const auto entry = named_entry(body);
+  require(request, needed_to_record(context.households.kind_of_entry(incoming.household, entry)));
   const Instant at = service::read_time(body["at"]);
   ask_about_future(body, at, context.households.clock().now());
-  return answer_to(context, request, context.households.end(incoming.write(kind::end, at), entry));
+  return answer_to(context, request, incoming.household, context.households.end(incoming.write(kind::end, at), entry));
 }
 
 Response post_what_if(const Context& context, const Request& request, const Parts& parts) {
+  context.households.require_clock();
   const auto snapshot = context.households.snapshot(parts.at("household"));
   const auto document = json::parse(request.body);
   const Field body(document, "");
   if (!document.is_object()) body.refuse("wrong-type", "expected an object");
-  const auto& libraries = context.households.libraries();
+  const auto agency_libraries = context.households.profiles().libraries_of(request.principal->agency);
+  const auto& libraries = *agency_libraries;
   const Instant as_of = context.households.clock().now();
   const auto typed = service::read_typed_in(body, libraries, as_of);
   Response response;

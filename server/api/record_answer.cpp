@@ -8,7 +8,6 @@
 
 namespace cellarer::api {
 
-using nlohmann::json;
 using service::HouseholdRecord;
 
 namespace {
@@ -16,8 +15,8 @@ namespace {
 std::string side_word(Side side) { return name_of(side); }
 
 /// What is asked about the entry just recorded.
-json questions_about(const HouseholdRecord& record, const service::Entry& entry) {
-  auto questions = json::array();
+nlohmann::json questions_about(const HouseholdRecord& record, const service::Entry& entry) {
+  auto questions = nlohmann::json::array();
   if (entry.kind != service::kind::cell_change) return questions;
   for (const auto& asked : record.asked_changes) {
     if (asked.entry != entry.number) continue;
@@ -26,8 +25,8 @@ json questions_about(const HouseholdRecord& record, const service::Entry& entry)
                          {"text", "Another change of the " + side_word(asked.side) +
                                       " cells was recorded within 12 hours of this one. Is it the same change?"}});
   }
-  const auto body = json::parse(entry.body);
-  const auto profile = body.value("/cells/profile"_json_pointer, json());
+  const auto body = nlohmann::json::parse(entry.body);
+  const auto profile = body.value("/cells/profile"_json_pointer, nlohmann::json());
   if (profile.is_string()) {
     const auto known = record.life.cell_profiles.find(profile.get<std::string>());
     if (known == record.life.cell_profiles.end() || !known->second.usable) {
@@ -51,18 +50,18 @@ std::string forecast_or_null(const Context& context, const Request& request, con
 
 }  // namespace
 
-Response answer_to(const Context& context, const Request& request, const service::Recorded& recorded) {
+Response answer_to(const Context& context, const Request& request, const std::string& household,
+                   const service::Recorded& recorded) {
   const auto& entry = recorded.entry;
   const bool minimal = header(request, "prefer").value_or("").find("return=minimal") != std::string::npos;
-  const auto& household = request.path.at(3);
   Response response;
   response.status = 201;
   if (recorded.repeated) response.set("Idempotency-Replayed", "true");
   if (minimal) {
     response.set("Preference-Applied", "return=minimal");
-    const json short_entry{{"id", entry.number}, {"kind", entry.kind}};
-    response.body =
-        std::make_shared<const std::string>(json{{"entry", short_entry}, {"questions", json::array()}}.dump());
+    const nlohmann::json short_entry{{"id", entry.number}, {"kind", entry.kind}};
+    response.body = std::make_shared<const std::string>(
+        nlohmann::json{{"entry", short_entry}, {"questions", nlohmann::json::array()}}.dump());
     return response;
   }
   const auto snapshot = context.households.snapshot(household);
@@ -74,7 +73,7 @@ Response answer_to(const Context& context, const Request& request, const service
   std::string text = "{\"entry\":" + entry_document(shown, record.life.zone).dump();
   text += ",\"questions\":" + questions_about(record, entry).dump();
   if (entry.kind == service::kind::stay) {
-    const auto body = json::parse(entry.body);
+    const auto body = nlohmann::json::parse(entry.body);
     const auto stay = service::read_stay(cellarer::json::Field(body, ""));
     text += ",\"packing\":" + context.forecaster.packing(record, stay, context.households.clock().now()).dump();
   }

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 // The writes: each checks one fact at the door, stores it, and answers it with what follows from it.
 #include "server/api/fact_handler.hpp"
+#include "server/api/gate.hpp"
 #include "server/api/handlers.hpp"
 #include "server/api/record_answer.hpp"
 #include "server/api/write_door.hpp"
+#include "server/service/desk_kinds.hpp"
 #include "server/service/facts.hpp"
 
 namespace cellarer::api {
@@ -32,6 +34,23 @@ Instant check_stock(const Context&, const Field& body) {
 
 }  // namespace
 
+/// As the routes say of what is recorded anew (routes.cpp).
+access::Permission needed_to_record(const std::string& what) {
+  using access::Permission;
+  if (what == kind::unit || what == kind::settings) return Permission::record_setup;
+  if (what == kind::reading) return Permission::record_readings;
+  if (service::desk::is_the_planners(what)) return Permission::plan_rounds;
+  const bool stock = what == kind::stock_count || what == kind::delivery || what == service::desk::delivery_answer;
+  if (stock) return Permission::record_stock;
+  if (what == kind::check || what == kind::finding_note) return Permission::review;
+  if (what == kind::part) return Permission::record_setup;
+  if (what == kind::item_terms) return Permission::import_tables;
+  if (what == kind::recall_call) return Permission::manage_lots;
+  const bool plan = what == kind::stay || what == kind::paced_more || what == kind::visit || what == kind::hospital ||
+                    what == kind::back_home || what == kind::reminders;
+  return plan ? Permission::record_plans : Permission::record_use;
+}
+
 Response record_fact(const Context& context, const Request& request, const Parts& parts, const char* what, Check check,
                      Future future) {
   const Incoming incoming = open_door(context, request, parts);
@@ -39,7 +58,7 @@ Response record_fact(const Context& context, const Request& request, const Parts
   const Instant at = check(context, body);
   if (future == Future::asked_about) ask_about_future(body, at, context.households.clock().now());
   const auto recorded = context.households.record(incoming.write(what, at));
-  return answer_to(context, request, recorded);
+  return answer_to(context, request, incoming.household, recorded);
 }
 
 std::int64_t named_entry(const Field& body) {
@@ -47,6 +66,15 @@ std::int64_t named_entry(const Field& body) {
 }
 
 Response post_unit(const Context& context, const Request& request, const Parts& parts) {
+  // Models of unit that the agency approved are known, too.
+  const auto approved = context.households.profiles().of(request.principal->agency);
+  const auto sent = nlohmann::json::parse(request.body, nullptr, false);
+  const auto id = sent.is_object() ? sent.value("stimulator", nlohmann::json()) : nlohmann::json();
+  const bool of_agency = id.is_string() && approved->in_force(service::Proposal::Kind::stimulator,
+                                                              id.get<std::string>(), Instant::max()) != nullptr;
+  if (of_agency)
+    return record_fact(context, request, parts, kind::unit,
+                       [](const Context&, const Field& body) { return service::read_unit(body).from; });
   return record_fact(context, request, parts, kind::unit, check_unit);
 }
 
@@ -92,8 +120,10 @@ Response post_void(const Context& context, const Request& request, const Parts& 
   const Field body(incoming.document, "");
   const auto entry = named_entry(body);
   if (const auto why = body.find("why")) why->text(500);
+  require(request, needed_to_record(context.households.kind_of_entry(incoming.household, entry)));
   const auto now = context.households.clock().now();
-  return answer_to(context, request, context.households.undo(incoming.write(kind::undo, now), entry));
+  return answer_to(context, request, incoming.household,
+                   context.households.undo(incoming.write(kind::undo, now), entry));
 }
 
 Response post_answer(const Context& context, const Request& request, const Parts& parts) {
@@ -102,7 +132,8 @@ Response post_answer(const Context& context, const Request& request, const Parts
   const auto entry = named_entry(body);
   const bool still = body["answer"].word({"same", "different", "still"}) == 2;
   const auto now = context.households.clock().now();
-  return answer_to(context, request, context.households.answer(incoming.write(kind::answer, now), entry, still));
+  return answer_to(context, request, incoming.household,
+                   context.households.answer(incoming.write(kind::answer, now), entry, still));
 }
 
 }  // namespace cellarer::api

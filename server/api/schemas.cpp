@@ -3,16 +3,22 @@
 // test sends what they allow and forbid.
 #include "server/api/schemas.hpp"
 
+#include "server/api/access_schemas.hpp"
 #include "server/api/answer_schemas.hpp"
+#include "server/api/cost_handlers.hpp"
+#include "server/api/desk_schemas.hpp"
+#include "server/api/lot_schemas.hpp"
+#include "server/api/phone_routes.hpp"
 #include "server/api/plan_schemas.hpp"
+#include "server/api/review_schemas.hpp"
+#include "server/api/rounds_feed.hpp"
+#include "server/api/table_schemas.hpp"
 
 namespace cellarer::api {
 
-using nlohmann::json;
-
 namespace {
 
-constexpr const char* bodies = R"json({
+constexpr const char* bodies = R"nlohmann::json({
   "Time": {"type": "string", "format": "date-time", "description": "RFC 3339 with offset, 2000 to 2099"},
   "Month": {"type": "string", "pattern": "^[0-9]{4}-(0[1-9]|1[0-2])$"},
   "TimeOfDay": {"type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]$|^24:00$"},
@@ -84,15 +90,23 @@ constexpr const char* bodies = R"json({
   "Answer": {"type": "object", "required": ["entry", "answer"], "properties": {
     "entry": {"type": "integer", "minimum": 1}, "answer": {"enum": ["same", "different", "still"]},
     "who": {"$ref": "#/components/schemas/Label"}}}
-})json";
+})nlohmann::json";
 
 }  // namespace
 
-const json& component_schemas() {
-  static const json all = [] {
-    json schemas = json::parse(bodies);
+const nlohmann::json& component_schemas() {
+  static const nlohmann::json all = [] {
+    nlohmann::json schemas = nlohmann::json::parse(bodies);
     schemas.update(answer_schemas());
     schemas.update(plan_schemas());
+    schemas.update(access_schemas());
+    schemas.update(desk_schemas());
+    schemas.update(review_schemas());
+    schemas.update(lot_schemas());
+    schemas.update(table_schemas());
+    schemas.update(cost_schemas());
+    schemas.update(rounds_feed_schemas());
+    schemas.update(phone_schemas());
     return schemas;
   }();
   return all;

@@ -144,7 +144,7 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
     return side.because.front() + " Say so here when back home.";
   if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side, which, next);
   if (side.phrase == life::Phrase::change_now && asks(side, life::Question::reading_is_low)) {
-    return "The last reading is low: these cells may run out before " + next + ".";
+    return "The last reading is low: these cells may run out at any moment; do not wait for " + next + ".";
   }
   if (change_by_passed(side, as_of)) {
     const auto why = side.change_for_visit ? "Fresh cells are wanted for the visit, " + when(*side.change_for_visit)
@@ -154,7 +154,7 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
   const std::string visit = side.change_for_visit ? ", for the visit." : ".";
   switch (side.phrase) {
     case life::Phrase::change_now:
-      return "These cells may run out before " + next + ".";
+      return "These cells may run out at any moment; do not wait for " + next + ".";
     case life::Phrase::change_before_tonight:
       return "By " + when(*side.change_by) + visit;
     default:
@@ -178,8 +178,9 @@ std::string question_text(life::Question question, const life::SideForecast& sid
         return "Which cells are in the " + name + " side? Their type was not recorded.";
       }
       return "Which cells are in the " + name + " side?" +
-             (side.phrase == life::Phrase::change_now ? " It is not recorded."
-                                                      : " Fresh cells at the next changing time.");
+             (side.phrase == life::Phrase::change_now
+                  ? " It is not recorded."
+                  : " Nobody recorded it: fresh cells at the next changing time, as these may be spent.");
     case life::Question::wrong_cells:
       return "The cells in the " + name + " side have no forecast: use new alkaline cells of one type.";
     case life::Question::still_paced_more:
@@ -193,7 +194,8 @@ std::string question_text(life::Question question, const life::SideForecast& sid
     case life::Question::reading_is_low:
       break;
   }
-  return "The last reading of the " + name + " side is lower than expected: the forecast follows it.";
+  return "The last reading of the " + name +
+         " side is lower than expected: the forecast goes by it, the worse of the two.";
 }
 
 std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known) {
@@ -208,7 +210,7 @@ std::string stock_limit(const stock::ItemForecast& item, bool lasts_known, stock
   std::string text = pieces(item.quantity, item.item) + (item.please_count ? " by the books." : ".");
   if (item.expired > 0) text.append(" ").append(std::to_string(item.expired)).append(" past their date: do not use.");
   if (item.usable == 0 && item.item == stock::cells_item) {
-    text += " If the unit warns there is nothing to change to: get new alkaline cells of one type today.";
+    text += " There are no spare cells for when the unit warns: get new alkaline cells of one type today.";
   }
   if (!lasts_known) return text;
   if (item.order_by && item.order_quantity > 0) {

@@ -7,8 +7,12 @@ namespace cellarer::api {
 Response get_health(const Context&, const Request&, const Parts&) { return json_response({{"alive", true}}); }
 
 Response get_ready(const Context& context, const Request&, const Parts&) {
-  if (context.households.ready()) return json_response({{"ready", true}});
-  throw Problem(ProblemCode::store_unavailable, "The store does not answer.");
+  if (!context.households.ready()) throw Problem(ProblemCode::store_unavailable, "The store does not answer.");
+  context.households.require_clock();
+  nlohmann::json document{{"ready", true}};
+  const auto warnings = context.warnings == nullptr ? std::vector<std::string>() : context.warnings->all();
+  if (!warnings.empty()) document["warnings"] = warnings;
+  return json_response(document);
 }
 
 Response get_openapi(const Context&, const Request&, const Parts&) {

@@ -14,7 +14,7 @@ constexpr std::chrono::minutes clocks_differ{10};
 std::string read_who(const Request& request, const Field& body) {
   if (const auto who = body.find("who")) return who->text(80);
   const auto label = header(request, "cellarer-who");
-  if (!label) return "";
+  if (!label) return request.principal ? request.principal->label : "";
   const nlohmann::json value = *label;
   return Field(value, "Cellarer-Who").text(80);
 }
@@ -22,7 +22,7 @@ std::string read_who(const Request& request, const Field& body) {
 }  // namespace
 
 service::Write Incoming::write(const char* kind, Instant at) const {
-  return {household, kind, at, who, document.dump(), key};
+  return {household, kind, at, who, document.dump(), key, std::nullopt, account};
 }
 
 std::string require_key(const Request& request) {
@@ -49,6 +49,7 @@ Incoming open_door(const Context& context, const Request& request, const Parts& 
   const Field body(incoming.document, "");
   if (!incoming.document.is_object()) body.refuse("wrong-type", "expected an object");
   incoming.who = read_who(request, body);
+  if (request.principal) incoming.account = request.principal->account;
   return incoming;
 }
 

@@ -9,7 +9,8 @@ namespace cellarer::api {
 /// A write that has passed the door.
 struct Incoming {
   nlohmann::json document;  ///< the body
-  std::string household, who, key;
+  std::string household;    ///< its key
+  std::string who, key, account;
 
   service::Write write(const char* kind, Instant at) const;
 };

@@ -33,5 +33,7 @@ Command add_reforecast(CLI::App& parent);
 Command add_backup(CLI::App& parent);
 Command add_restore(CLI::App& parent);
 Command add_check(CLI::App& parent);
+Command add_account(CLI::App& parent);
+Command add_load(CLI::App& parent);
 
 }  // namespace cellarer::commands

@@ -16,7 +16,7 @@ namespace cellarer::commands {
 
 namespace {
 
-struct Options {
+struct FitOptions {
   std::string path;
   bool table = false, prior = false, as_json = false;
 };
@@ -27,7 +27,7 @@ void show_progress(int done_parts, int parts) {
   std::cerr << "\rfitting " << done_parts << " of " << parts << (done_parts == parts ? "\r\033[K" : "") << std::flush;
 }
 
-int run_table(const Options& options) {
+int run_table(const FitOptions& options) {
   cell::ScoreOptions choice;
   choice.progress = show_progress;
   const auto document = table_document(cell::score(read_cell_folder(options.path), choice));
@@ -35,14 +35,14 @@ int run_table(const Options& options) {
   return done;
 }
 
-int run_one(const Options& options) {
+int run_one(const FitOptions& options) {
   const cell::PublishedCell cell = read_cell_path(options.path);
   const auto document = fit_document(cell, cell::fit(cell));
   std::cout << (options.as_json ? document.dump(2) + "\n" : fit_text(document));
   return done;
 }
 
-int run_fit(const Options& options) {
+int run_fit(const FitOptions& options) {
   const bool folder = std::filesystem::is_directory(options.path);
   if (folder && !options.table && !options.prior) {
     throw CLI::ValidationError("path", options.path + " is a folder: add --table to score it, or name one cell file");
@@ -60,7 +60,7 @@ int run_fit(const Options& options) {
 }  // namespace
 
 Command add_fit(CLI::App& parent) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<FitOptions>();
   CLI::App* app = parent.add_subcommand("fit", "the curve of a cell from its published discharges");
   app->add_option("path", options->path, "a cell file (- is standard input), or with --table a folder of them")
       ->required();

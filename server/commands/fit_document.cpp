@@ -5,11 +5,9 @@
 
 namespace cellarer::commands {
 
-using nlohmann::json;
-
 namespace {
 
-json load_document(const cell::Load& load) {
+nlohmann::json load_document(const cell::Load& load) {
   switch (load.kind) {
     case cell::LoadKind::current:
       return {{"current_mA", load.value}};
@@ -21,8 +19,8 @@ json load_document(const cell::Load& load) {
   return {{"power_mW", load.value}};
 }
 
-json point_document(const cell::Discharge& row, const cell::FittedPoint& point) {
-  json document = load_document(row.load);
+nlohmann::json point_document(const cell::Discharge& row, const cell::FittedPoint& point) {
+  nlohmann::json document = load_document(row.load);
   const char* what = row.hours ? "hours" : "capacity_mAh";
   document["cutoff_V"] = row.cutoff_V;
   document[what] = point.published;
@@ -36,8 +34,8 @@ json point_document(const cell::Discharge& row, const cell::FittedPoint& point) 
 }
 
 /// Parameters in the units people use: the logarithm's standard error becomes a relative one.
-json parameters_document(const cell::FitSummary& summary) {
-  json list = json::array();
+nlohmann::json parameters_document(const cell::FitSummary& summary) {
+  nlohmann::json list = nlohmann::json::array();
   const auto error = [&](int index) { return std::sqrt(summary.covariance(index, index)); };
   const auto add = [&](const std::string& name, double value, double standard_error) {
     list.push_back({{"name", name}, {"value", value}, {"standard_error", standard_error}});
@@ -55,8 +53,8 @@ json parameters_document(const cell::FitSummary& summary) {
   return list;
 }
 
-json curve_document(const cell::Curve& curve) {
-  json list = json::array();
+nlohmann::json curve_document(const cell::Curve& curve) {
+  nlohmann::json list = nlohmann::json::array();
   for (int percent = 0; percent <= 100; percent += 10) {
     const double depth = 0.01 * percent;
     list.push_back({{"depth", depth},
@@ -67,8 +65,8 @@ json curve_document(const cell::Curve& curve) {
   return list;
 }
 
-json peukert_document(const cell::FitSummary& summary) {
-  json list = json::array();
+nlohmann::json peukert_document(const cell::FitSummary& summary) {
+  nlohmann::json list = nlohmann::json::array();
   for (const cell::ExponentCheck& check : cell::exponent_checks(summary)) {
     list.push_back({{"cutoff_V", check.cutoff_V},
                     {"from_mA", check.from_mA},
@@ -80,9 +78,11 @@ json peukert_document(const cell::FitSummary& summary) {
 }
 
 /// Nothing scored is no error of nought: null.
-json percent_or_null(double value, bool scored) { return scored ? json(100 * value) : json(); }
+nlohmann::json percent_or_null(double value, bool scored) {
+  return scored ? nlohmann::json(100 * value) : nlohmann::json();
+}
 
-json error_document(const cell::ErrorSum& sum) {
+nlohmann::json error_document(const cell::ErrorSum& sum) {
   if (sum.count == 0)
     return {{"mean_percent", nullptr}, {"bias_percent", nullptr}, {"largest_percent", nullptr}, {"count", 0}};
   return {{"mean_percent", 100 * sum.mean()},
@@ -91,18 +91,18 @@ json error_document(const cell::ErrorSum& sum) {
           {"count", sum.count}};
 }
 
-json line(const char* code, const char* what, double value, double target, bool scored) {
+nlohmann::json line(const char* code, const char* what, double value, double target, bool scored) {
   return {{"code", code},
           {"what", what},
           {"percent", percent_or_null(value, scored)},
           {"target_percent", percent_or_null(target, scored || target > 0)},
-          {"reached", scored ? json(value <= target) : json()}};
+          {"reached", scored ? nlohmann::json(value <= target) : nlohmann::json()}};
 }
 
 }  // namespace
 
-json fit_document(const cell::PublishedCell& cell, const cell::FitSummary& summary) {
-  json points = json::array();
+nlohmann::json fit_document(const cell::PublishedCell& cell, const cell::FitSummary& summary) {
+  nlohmann::json points = nlohmann::json::array();
   for (std::size_t i = 0; i < summary.points.size(); ++i)
     points.push_back(point_document(cell.discharges[i], summary.points[i]));
   const cell::ValidRange& range = summary.range;
@@ -127,8 +127,8 @@ json fit_document(const cell::PublishedCell& cell, const cell::FitSummary& summa
           {"cautions", summary.cautions}};
 }
 
-json table_document(const cell::AccuracyTable& table) {
-  json brands = json::array(), points = json::array();
+nlohmann::json table_document(const cell::AccuracyTable& table) {
+  nlohmann::json brands = nlohmann::json::array(), points = nlohmann::json::array();
   for (const cell::BrandScore& brand : table.brands) {
     brands.push_back({{"id", brand.id},
                       {"at_100_mA", error_document(brand.at_100_mA)},
@@ -147,7 +147,7 @@ json table_document(const cell::AccuracyTable& table) {
                       {"in_fit_percent", 100 * point.in_fit},
                       {"left_out_percent", 100 * point.out_of_fit}});
   }
-  json lines = json::array();
+  nlohmann::json lines = nlohmann::json::array();
   lines.push_back(line("fitted", "hours at 100 and 500 mA, all rows in the fit (mean)", table.fitted.mean(), 0.020,
                        table.fitted.count > 0));
   lines.push_back(line("cutoff_left_out", "the same, one cut-off left out in turn (mean)", table.left_out.mean(), 0.030,

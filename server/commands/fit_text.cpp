@@ -6,8 +6,6 @@
 
 namespace cellarer::commands {
 
-using nlohmann::json;
-
 namespace {
 
 std::string formatted(const char* form, ...) {
@@ -19,21 +17,21 @@ std::string formatted(const char* form, ...) {
   return text;
 }
 
-double number(const json& document, const char* name) { return document.at(name).get<double>(); }
+double number(const nlohmann::json& document, const char* name) { return document.at(name).get<double>(); }
 /// Null, where nothing was scored, is "none"; `unit` is "" or " %".
-std::string percent(const json& value, int places, const char* unit = "") {
+std::string percent(const nlohmann::json& value, int places, const char* unit = "") {
   return value.is_null() ? "none" : formatted("%.*f%s", places, value.get<double>(), unit);
 }
 
-std::string text_of(const json& document, const char* name) { return document.at(name).get<std::string>(); }
+std::string text_of(const nlohmann::json& document, const char* name) { return document.at(name).get<std::string>(); }
 
-std::string load_text(const json& point) {
+std::string load_text(const nlohmann::json& point) {
   if (point.contains("current_mA")) return formatted("%g mA", number(point, "current_mA"));
   if (point.contains("resistance_ohm")) return formatted("%g ohm", number(point, "resistance_ohm"));
   return formatted("%g mW", number(point, "power_mW"));
 }
 
-std::string point_text(const json& point) {
+std::string point_text(const nlohmann::json& point) {
   const bool hours = point.contains("hours");
   const char* unit = hours ? "h" : "mAh";
   const double published = number(point, hours ? "hours" : "capacity_mAh");
@@ -48,45 +46,45 @@ std::string point_text(const json& point) {
 
 }  // namespace
 
-std::string fit_text(const json& document) {
+std::string fit_text(const nlohmann::json& document) {
   std::string text = text_of(document, "id") + ", " + text_of(document, "designation") + ": ";
   text += document.at("usable").get<bool>() ? "usable\n" : "not usable. " + text_of(document, "why_not") + "\n";
   text += formatted("stopped after %d iterations: %s\n", document.at("iterations").get<int>(),
                     text_of(document, "stopped").c_str());
-  const json& range = document.at("range");
+  const nlohmann::json& range = document.at("range");
   text += formatted("published range: %.4g to %.4g mA, %.3g to %.3g V\n", range["current_mA"][0].get<double>(),
                     range["current_mA"][1].get<double>(), range["cutoff_V"][0].get<double>(),
                     range["cutoff_V"][1].get<double>());
   text += formatted("%.2g ohm of holder and contacts taken off the published rows; the curve is of the bare cell\n",
                     number(document, "fixture_ohm"));
   text += "\nparameters                                value  standard error\n";
-  for (const json& parameter : document.at("parameters")) {
+  for (const nlohmann::json& parameter : document.at("parameters")) {
     text += formatted("  %-34s %10.4g  %10.2g\n", text_of(parameter, "name").c_str(), number(parameter, "value"),
                       number(parameter, "standard_error"));
   }
   text += "\ndepth   open circuit   slow        fast\n";
-  for (const json& at : document.at("curve")) {
+  for (const nlohmann::json& at : document.at("curve")) {
     text += formatted("  %3.1f   %8.3f V   %7.3f ohm  %6.3f ohm\n", number(at, "depth"), number(at, "open_circuit_V"),
                       number(at, "slow_ohm"), number(at, "fast_ohm"));
   }
   text += "\n        load  cut-off       published          fitted  residual   weight\n";
-  for (const json& point : document.at("points")) text += point_text(point);
+  for (const nlohmann::json& point : document.at("points")) text += point_text(point);
   text += formatted("root mean square %.1f %%, largest %.1f %%\n", number(document, "rms_residual_percent"),
                     number(document, "largest_residual_percent"));
   if (!document.at("peukert").empty()) text += "\nPeukert's exponent between neighbouring loads: published, fitted\n";
-  for (const json& check : document.at("peukert")) {
+  for (const nlohmann::json& check : document.at("peukert")) {
     text += formatted("  %.2f V  %.4g to %.4g mA: %.3f, %.3f\n", number(check, "cutoff_V"), number(check, "from_mA"),
                       number(check, "to_mA"), number(check, "exponent"), number(check, "fitted_exponent"));
   }
-  for (const json& caution : document.at("cautions")) text += "note: " + caution.get<std::string>() + "\n";
+  for (const nlohmann::json& caution : document.at("cautions")) text += "note: " + caution.get<std::string>() + "\n";
   return text;
 }
 
-std::string table_text(const json& document) {
+std::string table_text(const nlohmann::json& document) {
   std::string text =
       "error of the hours, per cent              100 mA  500 mA  cut-off  500 from 100   100 from 500\n"
       "                                          fitted  fitted  left out (ridge)       (ridge)\n";
-  for (const json& brand : document.at("brands")) {
+  for (const nlohmann::json& brand : document.at("brands")) {
     const auto mean = [&](const char* name) { return percent(brand.at(name).at("mean_percent"), 1); };
     text += formatted("%-40s  %5s   %5s   %5s    %5s (%4s)   %5s (%4s)\n", text_of(brand, "id").c_str(),
                       mean("at_100_mA").c_str(), mean("at_500_mA").c_str(), mean("cutoff_left_out").c_str(),
@@ -94,13 +92,13 @@ std::string table_text(const json& document) {
                       mean("ridge_to_100_mA").c_str());
   }
   text += "\npublished points                           in the fit  left out\n";
-  for (const json& point : document.at("points")) {
+  for (const nlohmann::json& point : document.at("points")) {
     text += formatted("%-30s %4g mA %.2f V %+7.1f %%  %+7.1f %%\n", text_of(point, "id").c_str(),
                       number(point, "current_mA"), number(point, "cutoff_V"), number(point, "in_fit_percent"),
                       number(point, "left_out_percent"));
   }
   text += "\n" + formatted("%-58s %6s  %6s\n", "", "found", "at most");
-  for (const json& line : document.at("summary")) {
+  for (const nlohmann::json& line : document.at("summary")) {
     text += formatted("%-58s %7s  %7s  %s\n", text_of(line, "what").c_str(),
                       percent(line.at("percent"), 2, " %").c_str(), percent(line.at("target_percent"), 2, " %").c_str(),
                       line.at("reached") == false ? "not reached" : "");

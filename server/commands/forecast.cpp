@@ -16,12 +16,12 @@ namespace cellarer::commands {
 
 namespace {
 
-struct Options {
+struct ForecastOptions {
   std::string file, at, profiles = usual_profiles().string();
   bool as_json = false;
 };
 
-std::string read_text(const std::string& name) {
+std::string read_household_text(const std::string& name) {
   std::ostringstream text;
   if (name == "-") {
     text << std::cin.rdbuf();
@@ -40,10 +40,10 @@ Instant moment(const std::string& text) {
   return *at;
 }
 
-int run_forecast(const Options& options) {
+int run_forecast(const ForecastOptions& options) {
   const Instant at = moment(options.at);
   const auto libraries = open_libraries(options.profiles);
-  const auto document = json::parse(read_text(options.file));
+  const auto document = json::parse(read_household_text(options.file));
   const auto record = api::read_household(json::Field(document, ""), *libraries);
   const auto made = api::ModelForecaster().make(record, at);
   if (options.as_json)
@@ -56,7 +56,7 @@ int run_forecast(const Options& options) {
 }  // namespace
 
 Command add_forecast(CLI::App& parent) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<ForecastOptions>();
   CLI::App* app = parent.add_subcommand("forecast", "the forecast of an exported household");
   app->add_option("file", options->file, "a household's export (- is standard input)")->required();
   app->add_option("--at", options->at, "as of this time, RFC 3339 with offset; now where not given");

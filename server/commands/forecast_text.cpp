@@ -5,11 +5,9 @@
 
 namespace cellarer::commands {
 
-using nlohmann::json;
-
 namespace {
 
-std::string text_of(const json& document, const char* name) {
+std::string member_text(const nlohmann::json& document, const char* name) {
   const auto found = document.find(name);
   return found != document.end() && found->is_string() ? found->get<std::string>() : "";
 }
@@ -21,7 +19,7 @@ std::string line(const char* label, const std::string& text) {
   return padded + text + "\n";
 }
 
-std::string range(const json& document, const char* name, const char* unit) {
+std::string range(const nlohmann::json& document, const char* name, const char* unit) {
   const auto found = document.find(name);
   if (found == document.end() || !found->is_object()) return "";
   char text[96];
@@ -30,31 +28,34 @@ std::string range(const json& document, const char* name, const char* unit) {
   return text;
 }
 
-std::string side_text(const char* name, const json& side) {
-  auto sentence = text_of(side, "sentence");
-  if (sentence.empty()) sentence = text_of(side, "phrase");
+std::string side_text(const char* name, const nlohmann::json& side) {
+  auto sentence = member_text(side, "sentence");
+  if (sentence.empty()) sentence = member_text(side, "phrase");
   std::string text = std::string(name) + "  " + sentence + "\n";
-  text += line("", text_of(side, "limit"));
+  text += line("", member_text(side, "limit"));
   text += line("remaining", range(side, "remaining_h", "h"));
-  text += line("change by", text_of(side, "change_by"));
-  text += line("no later than", text_of(side, "no_later_than"));
-  text += line("last recorded", text_of(side, "last_recorded_at"));
-  for (const auto& reason : side.value("because", json::array())) text += line("because", reason.get<std::string>());
-  for (const auto& question : side.value("questions", json::array())) text += line("asks", text_of(question, "text"));
+  text += line("change by", member_text(side, "change_by"));
+  text += line("no later than", member_text(side, "no_later_than"));
+  text += line("last recorded", member_text(side, "last_recorded_at"));
+  for (const auto& reason : side.value("because", nlohmann::json::array()))
+    text += line("because", reason.get<std::string>());
+  for (const auto& question : side.value("questions", nlohmann::json::array()))
+    text += line("asks", member_text(question, "text"));
   return text;
 }
 
 }  // namespace
 
-std::string forecast_text(const json& forecast) {
-  std::string text = text_of(forecast, "disclaimer") + "\n";
-  text += text_of(forecast, "household") + ", as of " + text_of(forecast, "as_of") + "\n\n";
+std::string forecast_text(const nlohmann::json& forecast) {
+  std::string text = member_text(forecast, "disclaimer") + "\n";
+  text += member_text(forecast, "household") + ", as of " + member_text(forecast, "as_of") + "\n\n";
   text += side_text("left ", forecast["sides"]["left"]) + "\n" + side_text("right", forecast["sides"]["right"]) + "\n";
-  for (const auto& item : forecast.value("stock", json::array())) {
-    text += text_of(item, "item") + "\n" + line("", text_of(item, "sentence")) +
-            line("lasts", range(item, "days", "days")) + line("order by", text_of(item, "order_by"));
+  for (const auto& item : forecast.value("stock", nlohmann::json::array())) {
+    text += member_text(item, "item") + "\n" + line("", member_text(item, "sentence")) +
+            line("lasts", range(item, "days", "days")) + line("order by", member_text(item, "order_by"));
   }
-  for (const auto& caution : forecast.value("cautions", json::array())) text += "\n" + caution.get<std::string>();
+  for (const auto& caution : forecast.value("cautions", nlohmann::json::array()))
+    text += "\n" + caution.get<std::string>();
   if (text.back() != '\n') text += "\n";
   return text;
 }

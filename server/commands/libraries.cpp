@@ -11,13 +11,11 @@
 
 namespace cellarer::commands {
 
-using nlohmann::json;
-
 namespace {
 
 /// The files of a folder as they stand, by the id inside.
-std::map<std::string, json> read_documents(const std::filesystem::path& folder) {
-  std::map<std::string, json> documents;
+std::map<std::string, nlohmann::json> read_documents(const std::filesystem::path& folder) {
+  std::map<std::string, nlohmann::json> documents;
   for (const auto& entry : std::filesystem::directory_iterator(folder)) {
     if (entry.path().extension() != ".json") continue;
     std::ifstream stream(entry.path(), std::ios::binary);
@@ -42,16 +40,16 @@ class FileLibraries final : public service::Libraries {
   std::optional<duty::Stimulator> stimulator(const std::string& id) const override { return stimulators_.find(id); }
   std::vector<std::string> stimulator_ids() const override { return stimulators_.ids(); }
 
-  std::optional<json> stimulator_document(const std::string& id) const override {
+  std::optional<nlohmann::json> stimulator_document(const std::string& id) const override {
     const auto found = stimulator_documents_.find(id);
     if (found == stimulator_documents_.end()) return std::nullopt;
-    json document = found->second;
+    nlohmann::json document = found->second;
     // Steps that no technician has approved are not shown, here neither.
     if (const auto handling = stimulators_.handling(id)) document["handling"] = {{"shown", handling->shown()}};
     return document;
   }
 
-  cell::Profile fit(const json& cell_file, const std::string& place) const override {
+  cell::Profile fit(const nlohmann::json& cell_file, const std::string& place) const override {
     try {
       return cells_.fit_document(cell_file);
     } catch (const cellarer::json::Refused& refused) {
@@ -62,7 +60,7 @@ class FileLibraries final : public service::Libraries {
  private:
   mutable CellLibrary cells_;  ///< fits on first use, behind a lock of its own
   StimulatorLibrary stimulators_;
-  std::map<std::string, json> stimulator_documents_;
+  std::map<std::string, nlohmann::json> stimulator_documents_;
 };
 
 }  // namespace

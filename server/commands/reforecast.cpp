@@ -18,11 +18,9 @@
 
 namespace cellarer::commands {
 
-using nlohmann::json;
-
 namespace {
 
-struct Options {
+struct ReforecastOptions {
   std::string data, at, profiles = usual_profiles().string();
   unsigned threads = std::max(1U, std::thread::hardware_concurrency());
   bool as_json = false;
@@ -71,7 +69,7 @@ struct Outcome {
 void forecast_one(service::HouseholdService& households, const std::string& reference, Instant at, Outcome& outcome) {
   try {
     const auto snapshot = households.snapshot(reference);
-    const auto made = json::parse(api::ModelForecaster().make(snapshot->record, at).forecast);
+    const auto made = nlohmann::json::parse(api::ModelForecaster().make(snapshot->record, at).forecast);
     const std::lock_guard lock(outcome.mutex);
     for (const char* side : {"left", "right"}) ++outcome.phrases[made["sides"][side].value("phrase", "no_forecast")];
   } catch (const std::exception& error) {
@@ -80,14 +78,14 @@ void forecast_one(service::HouseholdService& households, const std::string& refe
   }
 }
 
-void print(const Options& options, std::size_t count, double seconds, const Outcome& outcome) {
+void print(const ReforecastOptions& options, std::size_t count, double seconds, const Outcome& outcome) {
   const double per_second = seconds > 0 ? static_cast<double>(count) / seconds : 0;
   if (options.as_json) {
-    std::cout << json{{"households", count},
-                      {"seconds", seconds},
-                      {"per_second", per_second},
-                      {"sides", outcome.phrases},
-                      {"failed", outcome.failed}}
+    std::cout << nlohmann::json{{"households", count},
+                                {"seconds", seconds},
+                                {"per_second", per_second},
+                                {"sides", outcome.phrases},
+                                {"failed", outcome.failed}}
                      .dump()
               << "\n";
     return;
@@ -96,7 +94,7 @@ void print(const Options& options, std::size_t count, double seconds, const Outc
   for (const auto& [phrase, sides] : outcome.phrases) std::printf("  %-26s %d sides\n", phrase.c_str(), sides);
 }
 
-int run_reforecast(const Options& options) {
+int run_reforecast(const ReforecastOptions& options) {
   const auto at = options.at.empty() ? SystemClock().now() : cellarer::json::parse_rfc3339(options.at);
   if (!at) throw CLI::ValidationError("--at", "expected a time with its offset, such as 2026-03-01T21:30:00+01:00");
   const auto file = std::filesystem::path(options.data) / store::file_name;
@@ -129,7 +127,7 @@ int run_reforecast(const Options& options) {
 }  // namespace
 
 Command add_reforecast(CLI::App& parent) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<ReforecastOptions>();
   CLI::App* app = parent.add_subcommand("reforecast", "compute every household's forecast; say how many and how fast");
   app->add_option("--data", options->data, "folder of the store")->required();
   app->add_option("--at", options->at, "as of this time, RFC 3339 with offset; now where not given");

@@ -17,7 +17,7 @@ namespace cellarer::commands {
 
 namespace {
 
-struct Options {
+struct RuntimeOptions {
   std::string file;
   std::optional<double> current_mA, resistance_ohm, power_mW;
   double cutoff_V = 0, hours_per_day = 24, temperature_C = 21;
@@ -37,7 +37,7 @@ CLI::Validator between(double lowest, double highest) {
   return CLI::Validator(check, "");
 }
 
-cell::Load load_of(const Options& options) {
+cell::Load load_of(const RuntimeOptions& options) {
   const int given = options.current_mA.has_value() + options.resistance_ohm.has_value() + options.power_mW.has_value();
   if (given != 1) throw CLI::ValidationError("load", "give exactly one of --current-ma, --resistance-ohm, --power-mw");
   if (options.current_mA) return {cell::LoadKind::current, *options.current_mA};
@@ -71,7 +71,7 @@ void print_text(const cell::Runtime& runtime) {
   std::fflush(stdout);
 }
 
-int run_runtime(const Options& options) {
+int run_runtime(const RuntimeOptions& options) {
   const cell::RuntimeRequest request{load_of(options), options.cutoff_V, options.hours_per_day, options.temperature_C,
                                      options.fixture_ohm};
   const cell::PublishedCell cell = read_cell_path(options.file);
@@ -87,7 +87,7 @@ int run_runtime(const Options& options) {
 }  // namespace
 
 Command add_runtime(CLI::App& parent) {
-  auto options = std::make_shared<Options>();
+  auto options = std::make_shared<RuntimeOptions>();
   CLI::App* app = parent.add_subcommand("runtime", "hours of one fresh cell to a cut-off voltage");
   app->add_option("file", options->file, "a cell file (- is standard input)")->required();
   app->add_option("--current-ma", options->current_mA, "constant current [mA]")->check(between(0.01, 20'000.0));

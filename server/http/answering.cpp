@@ -5,16 +5,30 @@
 
 #include <date/date.h>
 
+#include "server/http/security_headers.hpp"
 #include "server/http/target.hpp"
 
 namespace cellarer::http {
 
 namespace {
 
-// The pages' scripts, styles and data come from this service and from nowhere else; nothing inline.
-constexpr const char* content_security_policy =
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; connect-src 'self'; "
-    "manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
+std::string field(const Incoming& incoming, std::string_view name) {
+  const auto found = incoming.find(name);
+  return found == incoming.end() ? std::string() : std::string(found->value());
+}
+
+/// One field that was sent in several lines.
+std::string joined_field(const Incoming& incoming, std::string_view name) {
+  std::string joined;
+  const auto [first, last] = incoming.equal_range(name);
+  for (auto one = first; one != last; ++one) joined.append(joined.empty() ? "" : ", ").append(one->value());
+  return joined;
+}
+
+Way way_of(const Incoming& incoming) {
+  return {field(incoming, "Host"), joined_field(incoming, "Forwarded"), joined_field(incoming, "X-Forwarded-For"),
+          joined_field(incoming, "X-Forwarded-Proto")};
+}
 
 api::Request api_request(const Incoming& incoming, Target target, const std::string& request_id) {
   api::Request request;
@@ -29,17 +43,12 @@ api::Request api_request(const Incoming& incoming, Target target, const std::str
   return request;
 }
 
-std::optional<std::string> field(const Incoming& incoming, beast_http::field name) {
-  const auto found = incoming.find(name);
-  if (found == incoming.end()) return std::nullopt;
-  return std::string(found->value());
-}
-
 api::Response page(const StaticFiles& files, const Incoming& incoming, const Target& target) {
   const auto method = incoming.method();
   if (method == beast_http::verb::get || method == beast_http::verb::head) {
-    return files.get(target.path, field(incoming, beast_http::field::accept_encoding).value_or(""),
-                     field(incoming, beast_http::field::if_none_match));
+    const auto version = field(incoming, "If-None-Match");
+    return files.get(target.path, field(incoming, "Accept-Encoding"),
+                     version.empty() ? std::nullopt : std::optional(version));
   }
   api::Response response;
   response.status = 204;
@@ -52,52 +61,59 @@ api::Response page(const StaticFiles& files, const Incoming& incoming, const Tar
 
 }  // namespace
 
-bool is_local_host(std::string_view host) {
-  if (host.starts_with("["))
-    host = host.substr(0, host.find(']') + 1);
-  else
-    host = host.substr(0, host.find(':'));
-  return host == "localhost" || host == "[::1]" || host.starts_with("127.");
-}
-
-Decision Answering::decide(const Incoming& incoming, const std::string& request_id) const {
+Decision Answering::decide(const Incoming& incoming, const Peer& peer, const std::string& request_id) const {
   auto target = parse_target(incoming.target());
   if (!target) {
     return api::problem_response(Problem(ProblemCode::bad_request, "The address is not one that can be read."));
   }
-  if (!is_local_host(field(incoming, beast_http::field::host).value_or(""))) {
-    return api::problem_response(
-        Problem(ProblemCode::bad_request, "The Host header names another machine: use 127.0.0.1 or localhost."));
-  }
+  const Way way = way_of(incoming);
+  const Visitor visitor = reception_.visitor(peer, way);
+  if (const auto objection = reception_.objection(peer, visitor, way.host))
+    return api::problem_response(Problem(ProblemCode::bad_request, *objection));
   if (target->path.empty() || target->path.front() != "api") return page(files_, incoming, *target);
   Job job{api_request(incoming, std::move(*target), request_id), api::Runs::io};
+  job.request.remote = visitor.address;
+  job.request.secure = visitor.secure;
   if (auto response = dispatcher_.answer_at_once(job.request, job.runs)) return std::move(*response);
   return job;
 }
 
-Outgoing outgoing(const api::Response& response, unsigned version, bool keep_alive, const std::string& request_id) {
-  Outgoing message;
-  message.version(version);
-  message.result(static_cast<unsigned>(response.status));
-  message.keep_alive(keep_alive);
+void Answering::shorten(api::Response& response, const Incoming& incoming) const {
+  const auto method = incoming.method();
+  if (method != beast_http::verb::get && method != beast_http::verb::head) return;
+  compression_.apply(response, field(incoming, "Accept-Encoding"));
+}
+
+std::string Answering::header(const api::Response& response, const Incoming& incoming, const Peer& peer,
+                              const Ending& ending) const {
+  const bool goes_on = ending.keep_alive_s > 0;
+  const auto status = static_cast<unsigned>(response.status);
+  const auto reason = beast_http::obsolete_reason(beast_http::int_to_status(status));
   const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-  message.set(beast_http::field::date, date::format("%a, %d %b %Y %T GMT", now));
-  message.set("X-Request-Id", request_id);
-  message.set("X-Content-Type-Options", "nosniff");
-  message.set("X-Frame-Options", "DENY");
-  message.set("Referrer-Policy", "no-referrer");
-  message.set("Cross-Origin-Opener-Policy", "same-origin");
-  message.set("Cross-Origin-Resource-Policy", "same-origin");
-  message.set("Content-Security-Policy", content_security_policy);
-  for (const auto& [name, value] : response.headers) message.set(name, value);
-  if (response.body) {
-    message.set(beast_http::field::content_type, response.content_type);
-    message.body() = {response.body->data(), response.body->size()};
-    message.content_length(response.body->size());
-  } else if (response.status != 204 && response.status != 304) {
-    message.content_length(0);
+  std::string text = incoming.version() == 10 ? "HTTP/1.0 " : "HTTP/1.1 ";
+  text.append(std::to_string(status)).append(" ").append(reason).append("\r\n");
+  const auto add = [&text](std::string_view name, std::string_view value) {
+    text.append(name).append(": ").append(value).append("\r\n");
+  };
+  add("Date", date::format("%a, %d %b %Y %T GMT", now));
+  add("Connection", goes_on ? "keep-alive" : "close");
+  if (goes_on) add("Keep-Alive", "timeout=" + std::to_string(ending.keep_alive_s));
+  add("X-Request-Id", ending.request_id);
+  for (const auto& [name, value] : security_headers) add(name, value);
+  const auto host = field(incoming, "Host");
+  if (reception_.is_public(host) && reception_.visitor(peer, way_of(incoming)).secure)
+    add("Strict-Transport-Security", strict_transport_security);
+  bool says_cache = false;
+  for (const auto& [name, value] : response.headers) {
+    says_cache = says_cache || name == "Cache-Control";
+    add(name, value);
   }
-  return message;
+  if (!says_cache) add("Cache-Control", "no-store");
+  if (response.body || response.events) add("Content-Type", response.content_type);
+  if (response.events && incoming.version() >= 11) add("Transfer-Encoding", "chunked");
+  const bool has_length = response.status != 204 && response.status != 304 && !response.events;
+  if (has_length) add("Content-Length", std::to_string(response.body ? response.body->size() : 0));
+  return text + "\r\n";
 }
 
 }  // namespace cellarer::http

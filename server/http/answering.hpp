@@ -1,23 +1,21 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <optional>
 #include <string>
 #include <variant>
 
 #include <boost/beast/http/message.hpp>
-#include <boost/beast/http/span_body.hpp>
 #include <boost/beast/http/string_body.hpp>
 
 #include "server/api/dispatcher.hpp"
-#include "server/config.hpp"
+#include "server/http/compression.hpp"
 #include "server/http/static_files.hpp"
+#include "server/http/visitor.hpp"
 
 /// Between Beast's messages and the API's: what a request asks for, and the answer's header fields.
 namespace cellarer::http {
 
 namespace beast_http = boost::beast::http;
 using Incoming = beast_http::request<beast_http::string_body>;
-using Outgoing = beast_http::response<beast_http::span_body<const char>>;
 
 /// What to do with a request: it is answered already, or work for a worker.
 struct Job {
@@ -26,26 +24,34 @@ struct Job {
 };
 using Decision = std::variant<api::Response, Job>;
 
+/// What an answer says beside its content.
+struct Ending {
+  std::string request_id;
+  int keep_alive_s = 0;  ///< how long the connection then waits for the next request; 0: it ends
+};
+
 class Answering {
  public:
-  Answering(const api::Dispatcher& dispatcher, const StaticFiles& files) : dispatcher_(dispatcher), files_(files) {}
+  Answering(const api::Dispatcher& dispatcher, const StaticFiles& files, const Reception& reception)
+      : dispatcher_(dispatcher), files_(files), reception_(reception) {}
 
   /// On an I/O thread: short.
-  Decision decide(const Incoming& incoming, const std::string& request_id) const;
+  Decision decide(const Incoming& incoming, const Peer& peer, const std::string& request_id) const;
   /// On a worker.
   api::Response work(const api::Request& request) const { return dispatcher_.work(request); }
+
+  /// On an I/O thread: the body in the shortest form that the client takes, where that is kept.
+  void shorten(api::Response& response, const Incoming& incoming) const;
+
+  /// What goes before the answer's body: status line and fields, with those that protect a browser.
+  std::string header(const api::Response& response, const Incoming& incoming, const Peer& peer,
+                     const Ending& ending) const;
 
  private:
   const api::Dispatcher& dispatcher_;
   const StaticFiles& files_;
+  const Reception& reception_;
+  mutable Compression compression_;
 };
-
-/// The answer as Beast sends it, with the security headers. `response` must outlive what is returned: the
-/// body's bytes are not copied.
-Outgoing outgoing(const api::Response& response, unsigned version, bool keep_alive, const std::string& request_id);
-
-/// Whether the Host header names this machine's loopback. A page of some other name that was made to
-/// resolve to 127.0.0.1 must not reach the service through a browser.
-bool is_local_host(std::string_view host);
 
 }  // namespace cellarer::http

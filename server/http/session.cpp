@@ -2,12 +2,9 @@
 #include "server/http/session.hpp"
 
 #include <spdlog/spdlog.h>
-#include <boost/asio/as_tuple.hpp>
 #include <boost/asio/use_awaitable.hpp>
-#include <boost/beast/core/error.hpp>
-#include <boost/beast/http/empty_body.hpp>
-#include <boost/beast/http/read.hpp>
-#include <boost/beast/http/write.hpp>
+
+#include "server/http/text.hpp"
 
 namespace cellarer::http {
 
@@ -16,34 +13,8 @@ using boost::system::error_code;
 
 namespace {
 
-constexpr auto result = asio::as_tuple(asio::use_awaitable);  // errors as values: (error, bytes)
-constexpr std::size_t most_discarded = 1 << 20;
-constexpr std::size_t discarded_at_once = 16'384;
-
-api::Response refusal(ProblemCode code, const std::string& detail) {
-  return api::problem_response(Problem(code, detail));
-}
-
-/// What went wrong while a request was read; status 0 where there is nobody left to tell.
-template <class Parser>
-api::Response read_refusal(const error_code& error, const Parser& parser, bool late, const Limits& limits) {
-  if (late) return refusal(ProblemCode::request_timeout, "The request did not arrive in time.");
-  if (error == beast_http::error::header_limit) {
-    // Without a first line that could be read, it is the address that is too long.
-    if (parser.get().target().empty()) return refusal(ProblemCode::target_too_long, "The address is too long.");
-    return refusal(ProblemCode::header_too_large, "The header fields are too large together.");
-  }
-  if (error == beast_http::error::body_limit) {
-    return refusal(ProblemCode::body_too_large, "The body may have " + std::to_string(limits.body_bytes) + " bytes.");
-  }
-  const bool is_http = error.category() == beast_http::make_error_code(beast_http::error::bad_method).category();
-  if (is_http && error != beast_http::error::end_of_stream && error != beast_http::error::partial_message) {
-    return refusal(ProblemCode::bad_request, "This is not a request of HTTP/1.1: " + error.message() + ".");
-  }
-  api::Response nobody;
-  nobody.status = 0;
-  return nobody;
-}
+constexpr std::size_t kept_buffer = 4096;  // by a connection that waits
+constexpr int most_grace_s = 5;
 
 }  // namespace
 
@@ -51,84 +22,104 @@ std::string Shared::next_request_id() {
   static const auto started = std::chrono::system_clock::now().time_since_epoch().count() / 1'000'000;
   char text[48];
   std::snprintf(text, sizeof text, "%llx-%llu", static_cast<unsigned long long>(started),
-                static_cast<unsigned long long>(++requests_));
+                static_cast<unsigned long long>(++requests));
   return text;
 }
 
 void Session::stop() {
   asio::post(stream_.get_executor(), [self = shared_from_this()] {
     self->stopping_ = true;
-    if (self->idle_) self->stream_.cancel();
+    self->wake_.cancel();
+    if (self->waiting_) self->await_deadline(std::chrono::milliseconds(0), self->deadlines_);
   });
 }
 
-asio::awaitable<void> Session::run() {
+asio::awaitable<void> Session::run(Connections::Place& place) {
   const auto self = shared_from_this();
-  for (bool keep_alive = true; keep_alive;) {
-    if (!co_await wait_for_request()) break;
-    Parser parser;
-    const auto refused = co_await read_request(parser);
-    const auto began = std::chrono::steady_clock::now();
-    const Incoming& incoming = parser.get();
-    const auto id = shared_.next_request_id();
-    if (refused && refused->status == 0) break;  // the client has gone
-    api::Response response;
-    if (refused)
-      response = *refused;
-    else
-      response = co_await answer(incoming, id);  // not in a ?: expression, which gcc 12 miscompiles with co_await
-    keep_alive = !refused && parser.keep_alive() && !stopping_;
-    const bool written = co_await write(response, incoming, keep_alive, id);
-    const auto took = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count();
-    const std::string_view target = incoming.target();
-    spdlog::info("request={} {} {} status={} bytes={} ms={:.1f}{}", id, std::string_view(incoming.method_string()),
-                 target.substr(0, target.find('?')).substr(0, 200), response.status,
-                 response.body ? response.body->size() : 0, took, written ? "" : " not taken");
-    if (!written) break;
+  if (!co_await shake_hands()) co_return;
+  for (;;) {
+    place.waits();
+    const bool has_come = co_await wait_for_request();
+    if (!has_come && stopping_) co_return;  // others need the room, or the service ends: no goodbye
+    if (!has_come) break;
+    place.works();
+    const bool goes_on = co_await serve_one();
+    if (!goes_on) break;
   }
-  co_await linger();
+  co_await stream_.linger();
 }
 
+asio::awaitable<bool> Session::shake_hands() {
+  if (shared_.certificates == nullptr) co_return true;
+  const auto context = shared_.certificates->context();
+  const auto error = co_await stream_.secure(*context, shared_.limits.handshake_s);
+  end_deadline();
+  if (!error) co_return true;
+  spdlog::info("connection: no TLS: {}", error.message());
+  co_await stream_.linger();  // so that the alert, which says why, arrives
+  co_return false;
+}
+
+/// Whether the first bytes of a request are there. A client is told how long its connection may wait (Keep-Alive), and
+/// is given more than that: what it sent just before its time was up is still on its way.
 asio::awaitable<bool> Session::wait_for_request() {
   if (buffer_.size() > 0) co_return true;  // the next request came with the last one
+  if (buffer_.capacity() > kept_buffer) buffer_.shrink_to_fit();
   if (stopping_) co_return false;
-  idle_ = true;
-  stream_.expires_after(std::chrono::seconds(shared_.limits.idle_s));
-  const auto [error, count] = co_await stream_.async_read_some(buffer_.prepare(4096), result);
-  idle_ = false;
+  waiting_ = true;
+  const int idle_s = shared_.limits.idle_s;
+  start_deadline(std::chrono::seconds(idle_s + std::min(idle_s, most_grace_s)));
+  const auto [error, count] = co_await stream_.read_some(buffer_.prepare(kept_buffer));
+  end_deadline();
+  waiting_ = false;
   buffer_.commit(count);
-  co_return !error;
+  // What arrived in the very moment in which the waiting was ended is read all the same.
+  co_return !error || (error == asio::error::operation_aborted && stream_.has_arrived());
 }
 
-/// None when all is well; otherwise the refusal, with status 0 where nobody is left to hear it.
-asio::awaitable<std::optional<api::Response>> Session::read_request(Parser& parser) {
-  const Limits& limits = shared_.limits;
-  parser.header_limit(static_cast<std::uint32_t>(limits.header_bytes));
-  parser.body_limit(limits.body_bytes);
-  stream_.expires_never();
-  start_deadline(limits.header_s);
-  const auto [header_error, header_count] = co_await beast_http::async_read_header(stream_, buffer_, parser, result);
-  end_deadline();
-  if (header_error) co_return read_refusal(header_error, parser, late_, limits);
-  if (parser.get().target().size() > limits.target_bytes) {
-    co_return refusal(ProblemCode::target_too_long,
-                      "The address may have " + std::to_string(limits.target_bytes) + " bytes.");
-  }
-  co_await continue_if_expected(parser);
-  start_deadline(limits.body_s);
-  const auto [error, count] = co_await beast_http::async_read(stream_, buffer_, parser, result);
-  end_deadline();
-  if (error) co_return read_refusal(error, parser, late_, limits);
-  co_return std::nullopt;
+/// Whether the connection goes on.
+asio::awaitable<bool> Session::serve_one() {
+  Parser parser;
+  const auto refused = co_await read_request(parser);
+  const auto began = std::chrono::steady_clock::now();
+  if (refused && refused->status == 0) co_return false;  // the client has gone
+  const Incoming& incoming = parser.get();
+  Ending ending;
+  ending.request_id = shared_.next_request_id();
+  api::Response response;
+  if (refused)
+    response = *refused;
+  else
+    response = co_await answer(incoming, ending.request_id);  // not in a ?:, which gcc 12 miscompiles with co_await
+  shared_.answering.shorten(response, incoming);
+  const bool lasts = !refused && parser.keep_alive() && !stopping_ && !response.events;
+  ending.keep_alive_s = lasts ? shared_.limits.idle_s : 0;
+  bool written = false;
+  if (response.events)
+    written = co_await write_events(response, incoming, ending);
+  else
+    written = co_await write(response, incoming, ending);
+  const auto took = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - began).count();
+  const std::string_view target = incoming.target();
+  spdlog::info("request={} {} {} status={} bytes={} ms={:.1f}{}", ending.request_id,
+               std::string_view(incoming.method_string()), target.substr(0, target.find('?')).substr(0, 200),
+               response.status, response.body ? response.body->size() : 0, took, written ? "" : " not taken");
+  co_return written&& ending.keep_alive_s > 0;
 }
 
-void Session::start_deadline(int seconds) {
+void Session::start_deadline(std::chrono::seconds time) {
   late_ = false;
-  deadline_.expires_after(std::chrono::seconds(seconds));
-  deadline_.async_wait([self = shared_from_this(), mine = ++deadlines_](const error_code& error) {
-    if (error || mine != self->deadlines_) return;
+  await_deadline(time, ++deadlines_);
+}
+
+/// What is cancelled may just have got some bytes and be about to read on; so it is cancelled until it has ended.
+void Session::await_deadline(std::chrono::milliseconds time, std::uint64_t number) {
+  deadline_.expires_after(time);
+  deadline_.async_wait([self = shared_from_this(), number](const error_code& error) {
+    if (error || number != self->deadlines_) return;
     self->late_ = true;
     self->stream_.cancel();
+    self->await_deadline(std::chrono::milliseconds(100), number);
   });
 }
 
@@ -138,60 +129,44 @@ void Session::end_deadline() {
 }
 
 /// A client that asks first (Expect: 100-continue) is told to go on; the header has passed the limits.
-asio::awaitable<void> Session::continue_if_expected(const Parser& parser) {
-  const auto expect = parser.get().find(beast_http::field::expect);
-  if (expect == parser.get().end() || !boost::beast::iequals(expect->value(), "100-continue")) co_return;
-  beast_http::response<beast_http::empty_body> go_on{beast_http::status::continue_, 11};
-  co_await beast_http::async_write(stream_, go_on, result);
+asio::awaitable<void> Session::continue_if_expected(const Incoming& incoming) {
+  const auto expect = incoming.find(beast_http::field::expect);
+  if (expect == incoming.end() || lower_case(expect->value()) != "100-continue" || incoming.version() < 11) co_return;
+  constexpr std::string_view go_on = "HTTP/1.1 100 Continue\r\n\r\n";
+  co_await stream_.write({asio::buffer(go_on), {}}, shared_.limits.write_s);
 }
 
 asio::awaitable<api::Response> Session::answer(const Incoming& incoming, const std::string& request_id) {
-  stream_.expires_never();
-  auto decision = shared_.answering.decide(incoming, request_id);
+  auto decision = shared_.answering.decide(incoming, peer_, request_id);
   if (auto* response = std::get_if<api::Response>(&decision)) co_return std::move(*response);
-  if (!shared_.workers.has_room()) co_return refusal(ProblemCode::busy, "Too much is waiting. Try again in a moment.");
   const Job& job = std::get<Job>(decision);
+  if (!shared_.workers.has_room(job.runs)) {
+    if (job.runs != api::Runs::sign_in)
+      co_return refusal(ProblemCode::busy, "Too much is waiting. Try again in a moment.");
+    co_return refusal(ProblemCode::too_many_attempts, "Many are signing in just now. Try again in ten seconds.");
+  }
   const std::function<api::Response()> work = [this, &job] { return shared_.answering.work(job.request); };
   auto response = co_await shared_.workers.async_run(job.runs, work, asio::use_awaitable);
   co_return response;
 }
 
-asio::awaitable<bool> Session::write(const api::Response& response, const Incoming& incoming, bool keep_alive,
-                                     const std::string& request_id) {
-  stream_.expires_after(std::chrono::seconds(shared_.limits.write_s));
-  const unsigned version = incoming.version() == 10 ? 10 : 11;
-  Outgoing message = outgoing(response, version, keep_alive, request_id);
-  beast_http::response_serializer<beast_http::span_body<const char>> serializer{message};
-  error_code error;
-  if (incoming.method() == beast_http::verb::head) {
-    std::tie(error, std::ignore) = co_await beast_http::async_write_header(stream_, serializer, result);
-  } else {
-    std::tie(error, std::ignore) = co_await beast_http::async_write(stream_, serializer, result);
-  }
+asio::awaitable<bool> Session::write(const api::Response& response, const Incoming& incoming, const Ending& ending) {
+  const std::string header = shared_.answering.header(response, incoming, peer_, ending);
+  const bool has_body = response.body && incoming.method() != beast_http::verb::head;
+  const asio::const_buffer body = has_body ? asio::buffer(*response.body) : asio::const_buffer();
+  const auto error = co_await stream_.write({asio::buffer(header), body}, shared_.limits.write_s);
   co_return !error;
 }
 
 asio::awaitable<void> Session::refuse() {
   const auto self = shared_from_this();
+  if (shared_.certificates != nullptr) co_return;
   const Incoming none;
   const auto busy = refusal(ProblemCode::busy, "Too many connections are open. Try again in a moment.");
-  const auto id = shared_.next_request_id();
-  co_await write(busy, none, false, id);
-  co_await linger();
-}
-
-/// Lets the client read the last answer: a socket closed with unread bytes is reset, and the answer lost.
-asio::awaitable<void> Session::linger() {
-  error_code ignored;
-  stream_.socket().shutdown(asio::ip::tcp::socket::shutdown_send, ignored);
-  stream_.expires_after(std::chrono::seconds(1));
-  for (std::size_t discarded = 0; discarded < most_discarded;) {
-    buffer_.clear();
-    const auto [error, count] = co_await stream_.async_read_some(buffer_.prepare(discarded_at_once), result);
-    if (error) break;
-    discarded += count;
-  }
-  stream_.close();
+  Ending ending;
+  ending.request_id = shared_.next_request_id();
+  co_await write(busy, none, ending);
+  co_await stream_.linger();
 }
 
 }  // namespace cellarer::http

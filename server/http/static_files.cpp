@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "server/http/static_files.hpp"
+#include "server/http/text.hpp"
 
 #include <algorithm>
 #include <cctype>
@@ -41,21 +42,15 @@ api::Response notice(int status, const std::string& text) {
   return response;
 }
 
-std::string trimmed(const std::string& text) {
-  const auto first = text.find_first_not_of(" \t");
-  if (first == std::string::npos) return "";
-  return text.substr(first, text.find_last_not_of(" \t") - first + 1);
-}
-
 }  // namespace
 
 bool accepts(const std::string& accept_encoding, const std::string& encoding) {
   std::istringstream list(accept_encoding);
   for (std::string one; std::getline(list, one, ',');) {
     const auto semicolon = one.find(';');
-    if (trimmed(one.substr(0, semicolon)) != encoding) continue;
+    if (trimmed(std::string_view(one).substr(0, semicolon)) != encoding) continue;
     if (semicolon == std::string::npos) return true;
-    const auto weight = trimmed(one.substr(semicolon + 1));
+    const auto weight = trimmed(std::string_view(one).substr(semicolon + 1));
     return weight.find_first_of("123456789") != std::string::npos;  // "q=0", "q=0.000" refuse it
   }
   return false;
@@ -93,7 +88,7 @@ api::Response StaticFiles::get(const std::vector<std::string>& path, const std::
                                const std::optional<std::string>& if_none_match) const {
   std::string name;
   for (const auto& segment : path) name += (name.empty() ? "" : "/") + segment;
-  const bool page = name.empty() || path.front() == "h";
+  const bool page = name.empty() || name == "in" || path.front() == "h";
   const auto found = files_.find(page ? "index.html" : name);
   if (found == files_.end()) {
     if (page) return notice(503, "The pages are not built. The service itself answers at /api/v1/health.");

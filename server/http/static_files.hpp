@@ -16,8 +16,9 @@ class StaticFiles {
   /// An empty or missing folder: no pages, only a notice at `/`.
   explicit StaticFiles(const std::filesystem::path& folder);
 
-  /// GET of `path` by a client that takes these encodings. `/` and everything under `/h/` is the page of a
-  /// household, index.html. A name with a content hash may be kept for ever; the rest is asked for again.
+  /// GET of `path` by a client that takes these encodings. `/`, `/in` (signing in) and everything
+  /// under `/h/` (a household) is index.html. A name with a content hash may be kept for ever; the rest is asked for
+  /// again.
   api::Response get(const std::vector<std::string>& path, const std::string& accept_encoding,
                     const std::optional<std::string>& if_none_match) const;
 

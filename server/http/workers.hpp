@@ -25,7 +25,9 @@ class Workers {
         most_waiting_(config.limits.waiting) {}
 
   /// Whether one more may wait.
-  bool has_room() const { return waiting_ < most_waiting_; }
+  bool has_room(api::Runs runs) const {
+    return runs == api::Runs::sign_in ? signing_in_ < most_signing_in : waiting_ < most_waiting_;
+  }
 
   /// Runs `work`, which must not throw, on the kind of thread asked for, and hands its answer to the caller
   /// on the caller's executor.
@@ -35,13 +37,15 @@ class Workers {
       const auto executor = boost::asio::get_associated_executor(handler);
       auto shared = std::make_shared<decltype(handler)>(std::move(handler));
       auto guard = boost::asio::make_work_guard(executor);
-      ++waiting_;
-      boost::asio::post(pool(runs), [this, executor, shared, guard = std::move(guard), job = std::move(job)]() mutable {
-        api::Response response = job();
-        --waiting_;
-        boost::asio::post(executor,
-                          [shared, response = std::move(response)]() mutable { (*shared)(std::move(response)); });
-      });
+      auto& waiting = runs == api::Runs::sign_in ? signing_in_ : waiting_;
+      ++waiting;
+      boost::asio::post(
+          pool(runs), [&waiting, executor, shared, guard = std::move(guard), job = std::move(job)]() mutable {
+            api::Response response = job();
+            --waiting;
+            boost::asio::post(executor,
+                              [shared, response = std::move(response)]() mutable { (*shared)(std::move(response)); });
+          });
     };
     return boost::asio::async_initiate<Token, void(api::Response)>(start, token, std::move(work));
   }
@@ -50,16 +54,23 @@ class Workers {
   void stop() {
     compute_.stop();
     write_.stop();
+    sign_in_.stop();
     compute_.join();
     write_.join();
+    sign_in_.join();
   }
 
  private:
-  boost::asio::thread_pool& pool(api::Runs runs) { return runs == api::Runs::write ? write_ : compute_; }
+  boost::asio::thread_pool& pool(api::Runs runs) {
+    if (runs == api::Runs::sign_in) return sign_in_;
+    return runs == api::Runs::write ? write_ : compute_;
+  }
 
-  boost::asio::thread_pool compute_, write_;
+  static constexpr std::size_t most_signing_in = 16;  ///< what waits longer than that is told to come again
+
+  boost::asio::thread_pool compute_, write_, sign_in_{1};
   std::size_t most_waiting_;
-  std::atomic<std::size_t> waiting_{0};
+  std::atomic<std::size_t> waiting_{0}, signing_in_{0};
 };
 
 }  // namespace cellarer::http

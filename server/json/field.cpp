@@ -7,8 +7,6 @@
 
 namespace cellarer::json {
 
-using nlohmann::json;
-
 namespace {
 
 std::string plain(double value) {
@@ -144,22 +142,24 @@ std::size_t Field::word(std::initializer_list<const char*> words) const {
   refuse(value_->is_string() ? "out-of-range" : "wrong-type", "expected " + expected);
 }
 
-json parse(std::string_view text) {
+nlohmann::json parse(std::string_view text) {
   constexpr int deepest = 32;
   try {
     std::vector<std::set<std::string>> open_objects;  // the keys so far of each
-    auto document = json::parse(text, [&](int depth, json::parse_event_t event, json& parsed) {
-      if (depth > deepest)
-        throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
-      if (event == json::parse_event_t::object_start) open_objects.emplace_back();
-      if (event == json::parse_event_t::object_end) open_objects.pop_back();
-      if (event == json::parse_event_t::key && !open_objects.back().insert(parsed.get<std::string>()).second) {
-        throw Refused("duplicate", "", "gives " + parsed.dump() + " twice in one object: keep one of the two");
-      }
-      return true;
-    });
+    auto document =
+        nlohmann::json::parse(text, [&](int depth, nlohmann::json::parse_event_t event, nlohmann::json& parsed) {
+          if (depth > deepest)
+            throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
+          if (event == nlohmann::json::parse_event_t::object_start) open_objects.emplace_back();
+          if (event == nlohmann::json::parse_event_t::object_end) open_objects.pop_back();
+          if (event == nlohmann::json::parse_event_t::key &&
+              !open_objects.back().insert(parsed.get<std::string>()).second) {
+            throw Refused("duplicate", "", "gives " + parsed.dump() + " twice in one object: keep one of the two");
+          }
+          return true;
+        });
     return document;
-  } catch (const json::parse_error& error) {
+  } catch (const nlohmann::json::parse_error& error) {
     std::size_t line = 1, column = 1;
     for (std::size_t i = 0; i + 1 < error.byte && i < text.size(); ++i) {
       if (text[i] == '\n')
@@ -168,7 +168,7 @@ json parse(std::string_view text) {
         ++column;
     }
     throw Refused("not-json", "", "is not JSON: line " + std::to_string(line) + ", column " + std::to_string(column));
-  } catch (const json::out_of_range&) {
+  } catch (const nlohmann::json::out_of_range&) {
     throw Refused("not-json", "", "holds a number that does not fit");
   }
 }

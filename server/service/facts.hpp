@@ -35,6 +35,7 @@ struct HouseholdFact {
 
 Side read_side(const json::Field& side);
 
+ItemTerms read_item_terms(const json::Field& item);
 HouseholdFact read_household_fact(const json::Field& body);
 UnitRecord read_unit(const json::Field& body);
 duty::Settings read_settings(const json::Field& body);
@@ -46,6 +47,8 @@ stock::Event read_stock_event(const json::Field& body, stock::Happened what);
 /// One line of an export's stock: as counted, whenever that was.
 stock::Line read_stock_line(const json::Field& line, int fewest);
 Stay read_stay(const json::Field& body);
+
+RecallCall read_recall_call(const json::Field& body, Instant at, const std::string& who);
 
 /// An end that may be given: none while it lasts.
 std::optional<Instant> read_end(const json::Field& body, Instant from);

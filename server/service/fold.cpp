@@ -2,6 +2,7 @@
 #include "server/service/fold.hpp"
 
 #include <algorithm>
+#include <set>
 
 #include "server/service/plan_fold.hpp"
 
@@ -12,9 +13,21 @@ using store::StoredEntry;
 
 namespace {
 
+void set_terms(std::vector<ItemTerms>& items, ItemTerms terms) {
+  const auto same = std::find_if(items.begin(), items.end(), [&](const auto& one) { return one.item == terms.item; });
+  if (same == items.end())
+    items.push_back(std::move(terms));
+  else
+    *same = std::move(terms);
+}
+
 void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& body) {
   const std::string& what = entry.kind;
   auto& life = record.life;
+  if (what == kind::reminders) {
+    record.reminders = read_reminder_settings(body);
+    record.reminders.entry = entry.number;
+  }
   if (what == kind::unit) record.units.push_back(read_unit(body));
   if (what == kind::settings) life.settings.push_back(read_settings(body));
   if (what == kind::reading) life.readings.push_back(read_reading(body, entry.recorded_at));
@@ -23,7 +36,20 @@ void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& bo
   if (what == kind::stay) record.stays.push_back(read_stay(body));
   if (what == kind::stock_count) record.stock.push_back(read_stock_event(body, stock::Happened::counted));
   if (what == kind::delivery) record.stock.push_back(read_stock_event(body, stock::Happened::received));
+  if (what == kind::item_terms) set_terms(record.items, read_item_terms(body));
+  if (what == kind::recall_call) record.recall_calls.push_back(read_recall_call(body, entry.at, entry.who));
   if (what == kind::discard) record.stock.push_back(read_stock_event(body, stock::Happened::discarded));
+}
+
+void add_bench(BenchRecord& bench, const StoredEntry& entry, const Field& body) {
+  if (entry.kind == kind::check) bench.checks.push_back(read_check(body)), bench.checks.back().entry = entry.number;
+  if (entry.kind == kind::part) bench.parts.push_back(read_part(body)), bench.parts.back().entry = entry.number;
+  if (entry.kind != kind::finding_note) return;
+  auto note = read_finding_note(body);
+  note.at = entry.recorded_at;
+  note.who = entry.who;
+  note.number = entry.number;
+  bench.notes.push_back(std::move(note));
 }
 
 void add_household(HouseholdRecord& record, const store::StoredHousehold& household) {
@@ -53,6 +79,26 @@ Zone zone_or_home(const std::optional<std::string>& name) {
   }
 }
 
+/// Numbers of lots as they were corrected, and those of them that are called back.
+void heed_lots(HouseholdRecord& record, std::vector<NumberedChange>& changes, const LotFacts& lots) {
+  std::set<LotName> here;
+  for (stock::Event& event : record.stock) {
+    if (!event.line.lot) continue;
+    event.line.lot = lots.right({event.line.item, *event.line.lot});
+    here.insert({event.line.item, *event.line.lot});
+  }
+  for (NumberedChange& change : changes) {
+    auto& lot = change.fact.change.cells.lot;
+    if (!lot) continue;
+    lot = lots.right({stock::cells_item, *lot});
+    here.insert({stock::cells_item, *lot});
+  }
+  for (RecallCall& call : record.recall_calls) call.lot = lots.right({call.item, call.lot});
+  for (const LotName& lot : here) {
+    if (const LotRecall* recall = lots.recall_of(lot)) record.recalled_lots.push_back({lot.item, lot.lot, recall->at});
+  }
+}
+
 /// Plans as the model reads them: one side each.
 void complete_plans(HouseholdRecord& record) {
   auto& life = record.life;
@@ -75,7 +121,7 @@ void complete_plans(HouseholdRecord& record) {
 }  // namespace
 
 Folded fold(const store::StoredHousehold& household, const std::vector<StoredEntry>& entries,
-            const Libraries& libraries) {
+            const Libraries& libraries, const LotFacts& lots) {
   Folded folded;
   HouseholdRecord& record = folded.record;
   add_household(record, household);
@@ -95,10 +141,12 @@ Folded fold(const store::StoredHousehold& household, const std::vector<StoredEnt
           {read_cell_change(body, entry.recorded_at), entry.number, said.different.count(entry.number) > 0});
     } else {
       add_fact(record, entry, body);
+      add_bench(record.bench, entry, body);
       plans.add(record, entry, body);
     }
   }
   plans.finish(record, changes);
+  heed_lots(record, changes, lots);
   complete(record, libraries);
   add_changes(record, std::move(changes));
   complete(record, libraries);
@@ -119,7 +167,7 @@ void complete(HouseholdRecord& record, const Libraries& libraries) {
   sort_by_time(life.cell_changes, [](const life::CellChange& change) { return change.at; });
   life.units.clear();
   for (const UnitRecord& unit : record.units) {
-    const auto stimulator = libraries.stimulator(unit.stimulator);
+    const auto stimulator = libraries.unit(unit.serial, unit.stimulator);
     if (!unit.spare && stimulator) life.units.push_back({unit.serial, *stimulator, unit.from});
   }
   for (const life::CellChange& change : life.cell_changes) {

@@ -6,6 +6,7 @@
 #include "server/service/facts.hpp"
 #include "server/service/household_record.hpp"
 #include "server/service/libraries.hpp"
+#include "server/service/lot_facts.hpp"
 #include "server/store/store.hpp"
 
 /// Entries in, the household's record out.
@@ -38,6 +39,12 @@ inline constexpr const char* visit = "visit";
 inline constexpr const char* hospital = "hospital";
 inline constexpr const char* back_home = "back_home";
 inline constexpr const char* end = "end";
+inline constexpr const char* check = "check";
+inline constexpr const char* part = "part";
+inline constexpr const char* finding_note = "finding_note";
+inline constexpr const char* item_terms = "item_terms";    ///< of one item, in place of those before
+inline constexpr const char* recall_call = "recall_call";  ///< {"item"?, "lot", "at"?, "note"?}
+inline constexpr const char* reminders = "reminders";
 inline constexpr const char* undo = "void";
 inline constexpr const char* answer = "answer";
 }  // namespace kind
@@ -47,8 +54,10 @@ struct Folded {
   std::map<std::int64_t, std::int64_t> voided_by;  ///< entry to what takes it back: a void, or an answer "same"
 };
 
+/// What the agency says of lots holds for all that was ever recorded: a corrected number is read as the right one, and
+/// a recalled lot that this household has, or had, is in `recalled_lots`.
 Folded fold(const store::StoredHousehold& household, const std::vector<store::StoredEntry>& entries,
-            const Libraries& libraries);
+            const Libraries& libraries, const LotFacts& lots = {});
 
 /// Fills in what follows from the rest, for a record folded from entries or read from an export: order in
 /// time, units in use with their profiles, plans as the model reads them, profiles of cells, terms of "cells".

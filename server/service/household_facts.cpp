@@ -24,6 +24,15 @@ std::string read_reference(const Field& reference) {
   return text;
 }
 
+life::Policy read_policy(const Field& policy) {
+  life::Policy read;
+  if (const auto limit = policy.find("risk_limit")) read.risk_limit = limit->number(1e-9, 0.01);
+  if (const auto miss = policy.find("miss_probability")) read.miss_probability = miss->number(0, 0.5);
+  return read;
+}
+
+}  // namespace
+
 ItemTerms read_item_terms(const Field& item) {
   ItemTerms terms;
   terms.item = item["item"].text(60);
@@ -33,15 +42,6 @@ ItemTerms read_item_terms(const Field& item) {
   if (const auto per_change = item.find("per_cell_change")) terms.per_cell_change = per_change->number(0, 100);
   return terms;
 }
-
-life::Policy read_policy(const Field& policy) {
-  life::Policy read;
-  if (const auto limit = policy.find("risk_limit")) read.risk_limit = limit->number(1e-9, 0.01);
-  if (const auto miss = policy.find("miss_probability")) read.miss_probability = miss->number(0, 0.5);
-  return read;
-}
-
-}  // namespace
 
 std::vector<std::chrono::minutes> read_changing_times(const Field& times) {
   std::vector<std::chrono::minutes> read;
@@ -106,6 +106,17 @@ stock::Event read_stock_event(const Field& body, stock::Happened what) {
   // An empty shelf is a count; nothing delivered or thrown away is no delivery.
   event.line = read_stock_line(body, what == stock::Happened::counted ? 0 : 1);
   return event;
+}
+
+RecallCall read_recall_call(const Field& body, Instant at, const std::string& who) {
+  RecallCall call;
+  const auto item = body.find("item");
+  call.item = item ? item->text(60) : stock::cells_item;
+  call.lot = body["lot"].text(60);
+  if (const auto note = body.find("note")) note->text(200);
+  call.at = at;
+  call.who = who;
+  return call;
 }
 
 }  // namespace cellarer::service

@@ -5,8 +5,11 @@
 #include <cmath>
 #include <set>
 
+#include "model/life/forecast_with_tables.hpp"
 #include "model/life/planned.hpp"
+#include "model/review/profile_effect.hpp"
 #include "model/stock/other_items.hpp"
+#include "server/service/shared_load_tables.hpp"
 
 namespace cellarer::service {
 
@@ -59,15 +62,6 @@ stock::ItemUse use_of(const ItemTerms& terms) {
   return use;
 }
 
-ItemTerms terms_of(const HouseholdRecord& record, const std::string& item) {
-  const auto found = std::find_if(record.items.begin(), record.items.end(),
-                                  [&](const ItemTerms& terms) { return terms.item == item; });
-  if (found != record.items.end()) return *found;
-  ItemTerms terms;
-  terms.item = item;
-  return terms;
-}
-
 /// Every item that is kept or has terms; cells first.
 std::vector<std::string> items_of(const HouseholdRecord& record, const stock::Stock& stock) {
   std::set<std::string> others;
@@ -77,12 +71,6 @@ std::vector<std::string> items_of(const HouseholdRecord& record, const stock::St
   std::vector<std::string> items{stock::cells_item};
   items.insert(items.end(), others.begin(), others.end());
   return items;
-}
-
-stock::Stock stock_at(const HouseholdRecord& record, Instant as_of) {
-  stock::LedgerRules rules;
-  rules.cells_per_set = cells_in_series_at(record, as_of);
-  return stock::stock_after(record.stock, as_of, rules);
 }
 
 /// A visit after the next change is a change of its own, on its day.
@@ -133,17 +121,48 @@ std::vector<std::string> cautions_of(const HouseholdRecord& record, const Foreca
   return cautions;
 }
 
+life::HouseholdForecast forecast_of_sides(const HouseholdRecord& record, Instant as_of) {
+  static SharedLoadTables tables;  // what they hold follows from their keys alone
+  auto made = life::forecast(record.life, as_of, tables);
+  for (const auto& before : record.before_approval)
+    made = review::never_later(std::move(made), life::forecast(before.life, as_of, tables), before.approved);
+  return made;
+}
+
 }  // namespace
+
+ItemTerms terms_of(const HouseholdRecord& record, const std::string& item) {
+  const auto found = std::find_if(record.items.begin(), record.items.end(),
+                                  [&](const ItemTerms& terms) { return terms.item == item; });
+  if (found != record.items.end()) return *found;
+  ItemTerms terms;
+  terms.item = item;
+  return terms;
+}
+
+stock::Demand demand_of(const HouseholdRecord& record, const ForecastAnswer& answer, const std::string& item) {
+  const auto cells = cells_demand(record, answer);
+  return item == stock::cells_item ? cells : stock::item_demand(use_of(terms_of(record, item)), cells);
+}
+
+stock::Stock stock_at(const HouseholdRecord& record, Instant as_of) {
+  stock::LedgerRules rules;
+  rules.cells_per_set = cells_in_series_at(record, as_of);
+  return stock::stock_after(record.stock, as_of, rules);
+}
 
 ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of) {
   ForecastAnswer answer;
-  answer.life = life::forecast(record.life, as_of);
-  const auto stock = stock_at(record, as_of);
+  answer.life = forecast_of_sides(record, as_of);
+  answer.recalled = heed_recalls(record, answer.life);
+  const auto books = stock_at(record, as_of);
+  answer.recalled_lines = recalled_of(record, books, as_of);
+  const auto stock = usable_of(record, books, as_of);
   const auto today = stock::date_in(record.life.zone, as_of);
   const auto cells = cells_demand(record, answer);
   answer.stock_lasts_known = std::any_of(cells.scenarios.begin(), cells.scenarios.end(),
                                          [](const auto& scenario) { return !scenario.streams.empty(); });
-  for (const auto& item : items_of(record, stock)) {
+  for (const auto& item : items_of(record, books)) {
     const auto terms = terms_of(record, item);
     const auto demand = item == stock::cells_item ? cells : stock::item_demand(use_of(terms), cells);
     answer.stock.push_back(stock::reorder(item, stock, demand, today, reorder_policy(terms)));
@@ -154,13 +173,14 @@ ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of) 
 
 std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, Instant as_of) {
   ForecastAnswer answer;
-  answer.life = life::forecast(record.life, as_of);
+  answer.life = forecast_of_sides(record, as_of);
+  answer.recalled = heed_recalls(record, answer.life);
   return packing_for(record, stay, answer);
 }
 
 std::vector<stock::Packing> packing_for(const HouseholdRecord& record, const Stay& stay, const ForecastAnswer& answer) {
   const Instant as_of = answer.life.as_of;
-  const auto stock = stock_at(record, as_of);
+  const auto stock = usable_of(record, stock_at(record, as_of), as_of);
   const auto zone = record.life.zone;
   const auto today = stock::date_in(zone, as_of);
   const auto cells = cells_demand(record, answer);

@@ -9,6 +9,8 @@
 
 #include "model/life/forecast.hpp"
 #include "model/stock/records.hpp"
+#include "server/service/bench_facts.hpp"
+#include "server/service/reminder_settings.hpp"
 
 /// Everything the service knows of one household, folded from its entries (fold.hpp) or read from an
 /// export (server/api/household_document.hpp). A value: the forecast is a function of it and of a moment.
@@ -71,11 +73,31 @@ struct Plan {
   nlohmann::json body;  ///< with its end in `to`, where it has ended since
 };
 
+/// A lot that its agency calls back from a moment on.
+struct RecalledLot {
+  std::string item, lot;
+  Instant since;
+};
+
+/// The agency has called the home about a lot that is called back.
+struct RecallCall {
+  std::string item, lot;
+  Instant at;
+  std::string who;
+};
+
 /// A change of which the household is asked whether it is the same as the one before it.
 struct AskedChange {
   Side side = Side::left;
   Instant at;
   std::int64_t entry = 0;  ///< number of the second change's entry; 0 where it comes from an export
+};
+
+/// What is known of the household with the profiles that were in force until some were approved, for the cells that
+/// were in then.
+struct BeforeApproval {
+  Instant approved;
+  life::Household life;
 };
 
 /// `life.cell_changes` hold `perhaps_the_same` as DEVELOPERS.md says (records): the second change of one
@@ -86,18 +108,23 @@ struct AskedChange {
 struct HouseholdRecord {
   std::string reference;  ///< the agency's, never a name
   std::optional<std::string> area;
-  std::string zone_name;            ///< IANA, "Europe/Oslo"; the zone itself is `life.zone`
-  life::Household life;             ///< sides: changing times, units in use, settings, changes, readings
-  std::vector<UnitRecord> units;    ///< all, spares too, by `from`
-  std::vector<stock::Event> stock;  ///< by `at`: counts, deliveries, discards, and what cell changes used
-  std::vector<ItemTerms> items;     ///< "cells" is always among them
+  std::string zone_name;                   ///< IANA, "Europe/Oslo"; the zone itself is `life.zone`
+  life::Household life;                    ///< sides: changing times, units in use, settings, changes, readings
+  std::vector<UnitRecord> units;           ///< all, spares too, by `from`
+  std::vector<stock::Event> stock;         ///< by `at`: counts, deliveries, discards, and what cell changes used
+  std::vector<RecalledLot> recalled_lots;  ///< of the lots that this household has, or had
+  std::vector<RecallCall> recall_calls;    ///< in the order in which they were recorded
+  std::vector<ItemTerms> items;            ///< "cells" is always among them
   std::vector<Stay> stays;
   std::vector<PacedMore> paced_more;
   std::vector<Visit> visits;
   std::vector<Hospital> hospital;
   std::vector<Plan> plans;                                ///< in the order in which they were recorded
   std::vector<AskedChange> asked_changes;                 ///< those of `life.cell_changes` that are perhaps the same
+  BenchRecord bench;                                      ///< the technician's
+  std::vector<BeforeApproval> before_approval;            ///< of profiles newer than the cells (held_back.hpp)
   nlohmann::json inline_cells = nlohmann::json::array();  ///< cell files given inside an export
+  ReminderSettings reminders;
   nlohmann::json inline_stimulators = nlohmann::json::array();  ///< stimulator files given inside an export
 };
 

@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/household_service.hpp"
 
+#include "server/household_key.hpp"
+#include "server/service/held_back.hpp"
+
 namespace cellarer::service {
 
 using store::Outcome;
@@ -10,11 +13,6 @@ namespace {
 
 /// More households than this are folded again when they are next asked for.
 constexpr std::size_t most_snapshots = 4096;
-
-[[noreturn]] void unknown_household(const std::string& reference) {
-  throw Problem(ProblemCode::unknown_household,
-                "There is no household " + reference + ": create it first, or mend the address.");
-}
 
 [[noreturn]] void key_reused() {
   throw Problem(ProblemCode::key_reused,
@@ -31,21 +29,30 @@ Problem with_entry(ProblemCode code, const std::string& detail, const StoredEntr
 
 }  // namespace
 
-bool HouseholdService::create(const HouseholdFact& fact, const std::string& document, const std::string& key) {
-  const auto written = store_.create_household({fact.reference, document, key, clock_.now()});
+Problem unknown_household(const std::string& reference) {
+  return Problem(ProblemCode::unknown_household, "There is no household " + reference + " here: mend the address.");
+}
+
+bool HouseholdService::create(const std::string& household, const std::string& document, const std::string& key,
+                              const std::string& account) {
+  const auto written = store_.create_household({household, document, key, clock_.now(), account});
   if (written.outcome == Outcome::key_reused) key_reused();
   if (written.outcome == Outcome::household_exists) {
     throw Problem(ProblemCode::household_exists,
-                  "The household " + fact.reference + " is there already: take another reference.");
+                  "The household " + reference_of(household) + " is there already: take another reference.");
   }
+  changes_.tell(household);
   return written.outcome == Outcome::repeated;
 }
 
 Recorded HouseholdService::record(const Write& write) {
+  const Instant now = clock_.now();
+  if (now > right_since_.load()) right_since_ = now;  // an entry of a later time is there from now on
   const auto written = store_.append(
-      {write.household, write.kind, write.at, clock_.now(), write.who, write.body, write.key, write.voids});
+      {write.household, write.kind, write.at, now, write.who, write.body, write.key, write.voids, write.account});
   switch (written.outcome) {
     case Outcome::stored:
+      changes_.tell(write.household);
       return {written.entry, false};
     case Outcome::repeated:
       return {written.entry, true};
@@ -58,10 +65,12 @@ Recorded HouseholdService::record(const Write& write) {
       throw Problem(ProblemCode::unknown_entry,
                     "This household has no entry " + std::to_string(write.voids.value_or(0)) + ".");
     case Outcome::household_exists:
+    case Outcome::more_was_recorded:  // only of an erasure
+    case Outcome::outdated:           // only of the journal
     case Outcome::unknown_household:
       break;
   }
-  unknown_household(write.household);
+  throw unknown_household(reference_of(write.household));
 }
 
 StoredEntry HouseholdService::require_entry(const std::string& household, std::int64_t number) {
@@ -112,28 +121,46 @@ Recorded HouseholdService::end(const Write& write, std::int64_t entry) {
 
 std::int64_t HouseholdService::last_entry(const std::string& household) {
   const auto stored = store_.household(household);
-  if (!stored) unknown_household(household);
+  if (!stored) throw unknown_household(reference_of(household));
   return stored->last_entry;
 }
 
+Lots HouseholdService::lots_of(const std::string& household) { return lots_.of(agency_of(household)); }
+
 std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& household) {
   const auto stored = store_.household(household);
-  if (!stored) unknown_household(household);
+  if (!stored) throw unknown_household(reference_of(household));
+  const auto agency = agencies_.of(agency_of(household));
+  const auto profiles = profiles_.of(agency_of(household));
+  const auto lots = lots_of(household);
+  std::uint64_t erasures = 0;
   {
     const std::lock_guard lock(mutex_);
+    erasures = erasures_;
     const auto found = snapshots_.find(household);
-    if (found != snapshots_.end() && found->second->last_entry >= stored->last_entry) return found->second;
+    const bool kept = found != snapshots_.end() && found->second->agency == agency &&
+                      found->second->profiles == profiles && found->second->lots == lots;
+    if (kept && found->second->last_entry >= stored->last_entry) return found->second;
   }
   const auto entries = store_.entries(household);
-  auto folded = fold(*stored, entries, libraries_);
+  auto folded = fold(*stored, entries, AgencyLibraries(libraries_, profiles), *lots);
   auto snapshot = std::make_shared<Snapshot>();
   snapshot->last_entry = entries.empty() ? 0 : entries.back().number;
   snapshot->record = std::move(folded.record);
+  snapshot->record.before_approval = before_approvals(*stored, entries, snapshot->record, libraries_, profiles);
+  snapshot->record.life.agency = *agency;
+  for (auto& before : snapshot->record.before_approval) before.life.agency = *agency;
+  snapshot->agency = agency;
+  snapshot->profiles = profiles;
+  snapshot->lots = lots;
   snapshot->voided_by = std::move(folded.voided_by);
   const std::lock_guard lock(mutex_);
+  if (erasures != erasures_) return snapshot;
   if (snapshots_.size() >= most_snapshots) snapshots_.erase(snapshots_.begin());
   auto& kept = snapshots_[household];
-  if (!kept || kept->last_entry <= snapshot->last_entry) kept = snapshot;
+  if (!kept || kept->agency != agency || kept->profiles != profiles || kept->lots != lots ||
+      kept->last_entry <= snapshot->last_entry)
+    kept = snapshot;
   return snapshot;
 }
 
@@ -150,6 +177,19 @@ std::vector<StoredEntry> HouseholdService::entries(const std::string& household,
 
 std::vector<store::StoredHousehold> HouseholdService::households(const std::string& after, std::size_t limit) {
   return store_.households(after, limit);
+}
+
+/// Keys of one agency lie together: those after them belong to others.
+std::vector<store::StoredHousehold> HouseholdService::households_of(const std::string& agency, const std::string& after,
+                                                                    std::size_t limit) {
+  auto page = store_.households(household_key(agency, after), limit);
+  std::erase_if(page, [&](const auto& one) { return agency_of(one.reference) != agency; });
+  for (auto& one : page) one.reference = reference_of(one.reference);
+  return page;
+}
+
+std::string HouseholdService::kind_of_entry(const std::string& household, std::int64_t number) {
+  return require_entry(household, number).kind;
 }
 
 }  // namespace cellarer::service

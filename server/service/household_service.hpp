@@ -1,25 +1,37 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <atomic>
+#include <functional>
 #include <memory>
 #include <mutex>
 #include <unordered_map>
 
 #include "server/clock.hpp"
 #include "server/error.hpp"
+#include "server/service/agency_journal.hpp"
+#include "server/service/agency_learning.hpp"
+#include "server/service/agency_profiles.hpp"
+#include "server/service/changes.hpp"
 #include "server/service/entry.hpp"
 #include "server/service/fold.hpp"
 #include "server/service/libraries.hpp"
 #include "server/store/store.hpp"
 
-/// The use cases: what can be done with households and their entries. Everything is thread-safe; writes
-/// and `snapshot` belong on a worker. What cannot be done is thrown as `Problem`.
+/// The use cases: what can be done with households, by their keys (server/household_key.hpp), and their entries.
+/// Everything is thread-safe; writes and `snapshot` belong on a worker. What cannot be done is thrown as `Problem`.
 namespace cellarer::service {
+
+/// What anybody hears of a household that is not there for him, whether or not it is there for others.
+Problem unknown_household(const std::string& reference);
 
 /// A household as of its newest entry. Shared and never changed.
 struct Snapshot {
   std::int64_t last_entry = 0;
   HouseholdRecord record;
   std::map<std::int64_t, std::int64_t> voided_by;
+  Common agency;      ///< what `record` was given of what the agency's households have in common
+  Profiles profiles;  ///< with which it was folded
+  Lots lots;          ///< what its agency said of lots
 };
 
 /// A write, as the door has checked it.
@@ -31,6 +43,7 @@ struct Write {
   std::string body;  ///< JSON as it was sent
   std::string key;   ///< of idempotency
   std::optional<std::int64_t> voids = std::nullopt;
+  std::string account = "";  ///< who recorded it, for the audit trail
 };
 
 struct Recorded {
@@ -41,10 +54,16 @@ struct Recorded {
 class HouseholdService {
  public:
   HouseholdService(store::Store& store, const Clock& clock, const Libraries& libraries)
-      : store_(store), clock_(clock), libraries_(libraries) {}
+      : store_(store),
+        clock_(clock),
+        libraries_(libraries),
+        agencies_(store),
+        journal_(store, clock),
+        profiles_(journal_, libraries) {}
 
   /// Answers whether it was made before, under the same key. Throws `household-exists`, `key-reused`.
-  bool create(const HouseholdFact& fact, const std::string& document, const std::string& key);
+  bool create(const std::string& household, const std::string& document, const std::string& key,
+              const std::string& account = "");
 
   /// Stores a fact. Throws `unknown-household`, `key-reused`.
   Recorded record(const Write& write);
@@ -58,14 +77,56 @@ class HouseholdService {
 
   /// Throws `unknown-household`.
   std::shared_ptr<const Snapshot> snapshot(const std::string& household);
+  /// The household as it was known at a past moment: entries recorded by then, profiles approved by then, what its
+  /// agency had learned by then. Throws `unknown-household`.
+  HouseholdRecord record_at(const std::string& household, Instant at);
   /// Number of the newest entry: a short read. Throws `unknown-household`.
   std::int64_t last_entry(const std::string& household);
 
   /// Newest first. `voided_by` tells of answers "same", too.
   std::vector<Entry> entries(const std::string& household, std::optional<std::int64_t> before, std::size_t limit);
   std::vector<store::StoredHousehold> households(const std::string& after, std::size_t limit);
+  /// The same of one agency; `after` and the answers' references are bare.
+  std::vector<store::StoredHousehold> households_of(const std::string& agency, const std::string& after,
+                                                    std::size_t limit);
+  /// What kind of entry that is. Throws `unknown-household`, `unknown-entry`.
+  std::string kind_of_entry(const std::string& household, std::int64_t number);
 
+  /// Removes the household with all that is known of it; how much went. Its stock is added to its agency's ledger.
+  /// Throws `unknown-household`.
+  store::ErasedHousehold erase(const std::string& household, const std::string& account);
+
+  /// Every entry, taken back or not, in the order of recording; that it was exported goes into the audit trail. Throws
+  /// `unknown-household`.
+  std::vector<Entry> export_entries(const std::string& household, const std::string& account);
+
+  /// Keys of an agency's households, each given to `work`.
+  void for_each_of(const std::string& agency, const std::function<void(const std::string& household)>& work);
+  std::vector<store::ErasedStock> erased_stock(const std::string& agency) { return store_.erased_stock(agency); }
+  std::vector<store::AuditLink> audit(const std::string& agency, std::optional<std::int64_t> before,
+                                      std::size_t limit) {
+    return store_.audit(agency, before, limit);
+  }
+  std::vector<std::string> audit_faults(const std::string& agency) { return store_.audit_faults(agency); }
+
+  /// Throws `clock-behind` while an entry is there that was recorded later than now: the clock is wrong, or was, and
+  /// nothing that depends on it may be said. A short read at most.
+  void require_clock();
+
+  /// What the household's agency says of lots: recalls and corrected numbers. A short read.
+  Lots lots_of(const std::string& household);
+  Lots lots_of_agency(const std::string& agency) { return lots_.of(agency); }
+
+  /// What agencies' households have in common.
+  AgencyBook& agencies() { return agencies_; }
+  /// What agencies record of themselves, and writes that touch several households.
+  AgencyJournal& journal() { return journal_; }
+  /// Who wants to hear of what is written.
+  Changes& changes() { return changes_; }
+  /// Profiles that agencies approved, over those of the program.
+  ProfileBook& profiles() { return profiles_; }
   const Clock& clock() const { return clock_; }
+  /// The program's; a household's own are `profiles().libraries_of`.
   const Libraries& libraries() const { return libraries_; }
   bool ready() { return store_.ready(); }
 
@@ -75,8 +136,16 @@ class HouseholdService {
   store::Store& store_;
   const Clock& clock_;
   const Libraries& libraries_;
+  AgencyBook agencies_;
+  AgencyJournal journal_;
+  Changes changes_;
+  ProfileBook profiles_;
+  LotBook lots_{journal_};
   std::mutex mutex_;
   std::unordered_map<std::string, std::shared_ptr<const Snapshot>> snapshots_;
+  std::uint64_t erasures_ = 0;  ///< a record that was read before one of them is not kept
+  /// Nothing was recorded later than this; the store need not be asked before a clock goes back behind it.
+  std::atomic<Instant> right_since_{Instant::max()};
 };
 
 }  // namespace cellarer::service

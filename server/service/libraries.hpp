@@ -19,6 +19,11 @@ class Libraries {
   virtual std::optional<cell::Profile> cell(const std::string& id) const = 0;
   virtual std::vector<std::string> cell_ids() const = 0;
   virtual std::optional<duty::Stimulator> stimulator(const std::string& id) const = 0;
+  /// The profile of one unit: measured values of its serial number, where there are some, before those of its model.
+  virtual std::optional<duty::Stimulator> unit(const std::string& serial, const std::string& id) const {
+    static_cast<void>(serial);
+    return stimulator(id);
+  }
   virtual std::vector<std::string> stimulator_ids() const = 0;
   /// The stimulator's file as it was read, for showing; none where the id is not known.
   virtual std::optional<nlohmann::json> stimulator_document(const std::string& id) const = 0;

@@ -44,7 +44,10 @@ TypedIn read_typed_in(const Field& body, const Libraries& libraries, Instant as_
 HouseholdRecord with_typed_in(const HouseholdRecord& record, const TypedIn& typed, const Libraries& libraries,
                               Instant as_of) {
   HouseholdRecord other = record;
-  for (const auto& settings : typed.settings) other.life.settings.push_back(settings);
+  for (const auto& settings : typed.settings) {
+    other.life.settings.push_back(settings);
+    for (auto& before : other.before_approval) before.life.settings.push_back(settings);
+  }
   for (const Side side : both_sides) {
     const auto& profile = typed.cells[side == Side::left ? 0 : 1];
     if (!profile) continue;

@@ -1,50 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include "server/store/maintenance.hpp"
 
-#include <SQLiteCpp/Backup.h>
 #include <SQLiteCpp/Exception.h>
 #include <SQLiteCpp/Statement.h>
+#include <SQLiteCpp/Transaction.h>
 
+#include "server/store/chain.hpp"
+#include "server/store/files.hpp"
 #include "server/store/migrations.hpp"
 #include "server/store/sqlite_store.hpp"
 
 namespace cellarer::store {
 
 namespace {
-
-constexpr int busy_wait_ms = 5000;
-constexpr int all_pages = -1;
-
-/// A store that is there already; nothing is made.
-SQLite::Database open_present(const std::filesystem::path& file) {
-  if (!std::filesystem::is_regular_file(file)) throw StoreError("there is no store at " + file.string());
-  try {
-    SQLite::Database database(file.string(), SQLite::OPEN_READWRITE, busy_wait_ms);
-    database.exec("PRAGMA query_only = ON");
-    if (database.execAndGet("PRAGMA application_id").getInt() != application_id) {
-      throw StoreError(file.string() + " is not a store of this program");
-    }
-    return database;
-  } catch (const SQLite::Exception& error) {
-    throw StoreError("cannot read " + file.string() + ": " + error.what());
-  }
-}
-
-/// Copies into a file beside `to`, and gives it its name when it is whole.
-void copy(SQLite::Database& from, const std::filesystem::path& to) {
-  auto partial = to;
-  partial += ".partial";
-  std::filesystem::remove(partial);
-  try {
-    SQLite::Database target(partial.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    SQLite::Backup(target, from).executeStep(all_pages);
-    target.exec("PRAGMA journal_mode = DELETE");  // one file, without a log beside it
-  } catch (const SQLite::Exception& error) {
-    std::filesystem::remove(partial);
-    throw StoreError("cannot write " + to.string() + ": " + error.what());
-  }
-  std::filesystem::rename(partial, to);
-}
 
 std::int64_t count(SQLite::Database& database, const char* query) { return database.execAndGet(query).getInt64(); }
 
@@ -58,6 +26,21 @@ void check_records(SQLite::Database& database, Report& report) {
                                 "SELECT count(*) FROM entry e WHERE voids IS NOT NULL AND NOT EXISTS (SELECT 1 FROM "
                                 "voided v WHERE v.household_id = e.household_id AND v.number = e.voids)");
   if (lost_marks > 0) report.faults.push_back(std::to_string(lost_marks) + " voids have lost their mark");
+  const auto false_marks = count(database,
+                                 "SELECT count(*) FROM voided v WHERE NOT EXISTS (SELECT 1 FROM entry e WHERE "
+                                 "e.household_id = v.household_id AND e.number = v.voided_by AND e.voids = v.number)");
+  if (false_marks > 0) report.faults.push_back(std::to_string(false_marks) + " entries are marked void by none");
+}
+
+std::vector<std::string> heads(SQLite::Database& database) {
+  std::vector<std::string> all;
+  SQLite::Statement query(database, "SELECT DISTINCT agency FROM chain_link ORDER BY agency");
+  while (query.executeStep()) {
+    const auto agency = query.getColumn(0).getString();
+    const auto head = chain::head(database, agency);
+    all.push_back(agency + " " + std::to_string(head.number) + " " + chain::hex(head.hash));
+  }
+  return all;
 }
 
 }  // namespace
@@ -65,7 +48,7 @@ void check_records(SQLite::Database& database, Report& report) {
 void backup(const std::filesystem::path& from, const std::filesystem::path& to) {
   if (std::filesystem::exists(to)) throw StoreError(to.string() + " is there already: name a new file");
   auto database = open_present(from);
-  copy(database, to);
+  copy_database(database, to);
 }
 
 void restore(const std::filesystem::path& from, const std::filesystem::path& data) {
@@ -81,12 +64,13 @@ void restore(const std::filesystem::path& from, const std::filesystem::path& dat
   }
   std::filesystem::create_directories(data);
   auto database = open_present(from);
-  copy(database, to);
+  copy_database(database, to);
 }
 
 Report check(const std::filesystem::path& file) {
   auto database = open_present(file);
   try {
+    const SQLite::Transaction one_moment(database);  // a service may be writing
     Report report;
     report.schema = schema_of(database);
     SQLite::Statement integrity(database, "PRAGMA integrity_check(20)");
@@ -99,6 +83,10 @@ Report check(const std::filesystem::path& file) {
     report.entries = count(database, "SELECT count(*) FROM entry");
     report.voided = count(database, "SELECT count(*) FROM voided");
     check_records(database, report);
+    if (report.schema == newest_schema()) {
+      report.heads = heads(database);
+      for (auto& fault : chain::faults(database)) report.faults.push_back(std::move(fault));
+    }
     return report;
   } catch (const SQLite::Exception& error) {
     throw StoreError(file.string() + " cannot be read through: " + error.what());

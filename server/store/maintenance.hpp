@@ -21,6 +21,9 @@ void restore(const std::filesystem::path& from, const std::filesystem::path& dat
 struct Report {
   int schema = 0;
   std::int64_t households = 0, entries = 0, voided = 0;
+  /// The newest link of each agency's audit trail, "agency 412 9f86d081...": noted elsewhere, it shows later that
+  /// nothing before it was rewritten.
+  std::vector<std::string> heads;
   std::vector<std::string> faults;  ///< of SQLite's integrity check and of our own; empty: none found
 };
 

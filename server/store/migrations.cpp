@@ -4,9 +4,23 @@
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
 
-#include "server/store/store.hpp"
+#include "server/store/chain.hpp"
+#include "server/store/files.hpp"
 
 namespace cellarer::store {
+
+namespace {
+
+/// What SQL alone cannot do, in the transaction of the migration that needs it.
+void finish(SQLite::Database& database, const Migration& migration) {
+  if (migration.file.find("_chain.sql") != std::string::npos) chain::adopt(database);
+}
+
+}  // namespace
+
+std::filesystem::path copy_before(const std::filesystem::path& file, int schema) {
+  return file.string() + ".schema-" + std::to_string(schema);
+}
 
 int schema_of(SQLite::Database& database) { return database.execAndGet("PRAGMA user_version").getInt(); }
 
@@ -20,9 +34,18 @@ void migrate(SQLite::Database& database) {
   if (!empty && database.execAndGet("PRAGMA application_id").getInt() != application_id) {
     throw StoreError("the file is a database of some other program");
   }
-  for (int version = found + 1; version <= newest_schema(); ++version) {
+  if (found > 0 && found < newest_schema()) {
+    copy_database(database, copy_before(database.getFilename(), found));
+  }
+  migrate_to(database, newest_schema());
+}
+
+void migrate_to(SQLite::Database& database, int schema) {
+  for (int version = schema_of(database) + 1; version <= schema; ++version) {
     SQLite::Transaction transaction(database);
-    database.exec(migrations()[static_cast<std::size_t>(version - 1)].sql);
+    const Migration& migration = migrations()[static_cast<std::size_t>(version - 1)];
+    database.exec(migration.sql);
+    finish(database, migration);
     database.exec("PRAGMA application_id = " + std::to_string(application_id));
     database.exec("PRAGMA user_version = " + std::to_string(version));
     transaction.commit();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -23,8 +24,14 @@ inline constexpr int application_id = 0x43454c4c;
 inline int newest_schema() { return static_cast<int>(migrations().size()); }
 int schema_of(SQLite::Database& database);
 
-/// Brings the schema to the newest version, each step in a transaction of its own. Throws `StoreError`
+/// Where a store is copied to before it is brought up from that schema.
+std::filesystem::path copy_before(const std::filesystem::path& file, int schema);
+
+/// Brings the schema to the newest version, each step in a transaction of its own, and keeps a copy of the store as it
+/// was, beside it. Throws `StoreError`
 /// where the file is newer than this program, or is not a store.
 void migrate(SQLite::Database& database);
+/// The steps alone, to that schema.
+void migrate_to(SQLite::Database& database, int schema);
 
 }  // namespace cellarer::store

@@ -3,10 +3,6 @@
 
 namespace cellarer::store {
 
-namespace {
-constexpr int busy_wait_ms = 5000;
-}
-
 ReaderPool::Handle ReaderPool::borrow() {
   std::unique_ptr<SQLite::Database> connection;
   {

@@ -10,6 +10,9 @@
 
 namespace cellarer::store {
 
+/// How long a connection waits for the file: a backup, a check, or `cellarer account` may hold it for a moment.
+inline constexpr int busy_wait_ms = 5000;
+
 /// Connections for reading beside the writer: in WAL mode a reader sees the last commit and waits for no
 /// one. A connection is used by one thread at a time, and comes back when its handle ends.
 class ReaderPool {

@@ -5,6 +5,8 @@
 
 #include <SQLiteCpp/Statement.h>
 
+#include "server/store/chain.hpp"
+
 namespace cellarer::store::rows {
 
 namespace {
@@ -144,6 +146,18 @@ std::optional<StoredEntry> entry(SQLite::Database& database, const std::string& 
   return entry_row(query);
 }
 
+std::optional<LaterRecord> recorded_after(SQLite::Database& database, Instant now) {
+  SQLite::Statement query(database,
+                          "SELECT h.reference, e.number, e.recorded_at FROM entry e JOIN household h ON h.id = "
+                          "e.household_id WHERE e.recorded_at > ? AND e.voids IS NULL AND NOT EXISTS (SELECT 1 FROM "
+                          "voided v WHERE v.household_id = e.household_id AND v.number = e.number) "
+                          "ORDER BY e.recorded_at DESC LIMIT 1");
+  query.bind(1, seconds(now));
+  if (!query.executeStep()) return std::nullopt;
+  return LaterRecord{query.getColumn(0).getString(), query.getColumn(1).getInt64(),
+                     instant(query.getColumn(2).getInt64())};
+}
+
 HouseholdWritten create_household(SQLite::Database& database, const NewHousehold& wanted) {
   if (const auto used = used_for(database, 0, wanted.key)) {
     SQLite::Statement query(database, "SELECT reference, document, created_at, last_entry FROM household WHERE id = ?");
@@ -159,7 +173,9 @@ HouseholdWritten create_household(SQLite::Database& database, const NewHousehold
   insert.bind(2, wanted.document);
   insert.bind(3, seconds(wanted.recorded_at));
   insert.exec();
-  note_key(database, 0, wanted.key, database.getLastInsertRowid());
+  const auto id = database.getLastInsertRowid();
+  note_key(database, 0, wanted.key, id);
+  chain::append_household(database, id, wanted.account);
   return {Outcome::stored, {wanted.reference, wanted.document, wanted.recorded_at, 0}};
 }
 
@@ -179,6 +195,7 @@ EntryWritten append(SQLite::Database& database, const NewEntry& wanted) {
   const auto number = next_number(database, *id);
   insert_entry(database, *id, number, wanted);
   note_key(database, *id, wanted.key, number);
+  chain::append_entry(database, *id, number, wanted.account);
   return {Outcome::stored,
           {number, wanted.kind, wanted.at, wanted.recorded_at, wanted.who, wanted.body, wanted.voids, std::nullopt}};
 }

@@ -14,6 +14,7 @@ std::vector<StoredEntry> entries(SQLite::Database& database, const std::string& 
 std::vector<StoredEntry> newest_entries(SQLite::Database& database, const std::string& household,
                                         std::optional<std::int64_t> before, std::size_t limit);
 std::optional<StoredEntry> entry(SQLite::Database& database, const std::string& household, std::int64_t number);
+std::optional<LaterRecord> recorded_after(SQLite::Database& database, Instant now);
 
 /// Inside a transaction.
 HouseholdWritten create_household(SQLite::Database& database, const NewHousehold& household);

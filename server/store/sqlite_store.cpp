@@ -1,115 +1,138 @@
 // SPDX-License-Identifier: MIT
 #include "server/store/sqlite_store.hpp"
 
-#include <SQLiteCpp/Exception.h>
+#include <SQLiteCpp/Transaction.h>
 
-#include "server/store/group_commit.hpp"
+#include "server/household_key.hpp"
+#include "server/store/agency_rows.hpp"
+#include "server/store/chain.hpp"
+#include "server/store/erasing.hpp"
 #include "server/store/migrations.hpp"
-#include "server/store/reader_pool.hpp"
+#include "server/store/sqlite_access_store.hpp"
+#include "server/store/sqlite_reminder_store.hpp"
 #include "server/store/sqlite_rows.hpp"
 
 namespace cellarer::store {
 
 namespace {
 
-constexpr int busy_wait_ms = 5000;  // a backup or a check may hold the file for a moment
-
-/// Opens for writing with the pragmas that make a commit durable, and migrates.
-SQLite::Database open_for_writing(const std::filesystem::path& file) {
-  try {
-    SQLite::Database database(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, busy_wait_ms);
-    database.exec("PRAGMA journal_mode = WAL");
-    database.exec("PRAGMA synchronous = FULL");
-    database.exec("PRAGMA foreign_keys = ON");
-    migrate(database);
-    return database;
-  } catch (const SQLite::Exception& error) {
-    throw StoreError("cannot open " + file.string() + ": " + error.what());
-  }
-}
-
-/// SQLite's exceptions become the store's, so that nobody above knows the engine.
-template <class Work>
-auto translated(const Work& work) {
-  try {
-    return work();
-  } catch (const SQLite::Exception& error) {
-    throw StoreError(error.what());
-  }
-}
+/// Thrown through the writer, which rolls back.
+struct NotAll {
+  BatchWritten written;
+};
 
 class SqliteStore final : public Store {
  public:
-  explicit SqliteStore(const std::filesystem::path& file)
-      : database_(open_for_writing(file)), writer_(database_), readers_(file) {}
+  explicit SqliteStore(const std::filesystem::path& file) : engine_(file), access_(engine_), reminders_(engine_) {}
 
   HouseholdWritten create_household(const NewHousehold& wanted) override {
-    return written<HouseholdWritten>([&](SQLite::Database& db) { return rows::create_household(db, wanted); });
+    return engine_.write([&](SQLite::Database& db) { return rows::create_household(db, wanted); });
   }
 
   EntryWritten append(const NewEntry& wanted) override {
-    return written<EntryWritten>([&](SQLite::Database& db) { return rows::append(db, wanted); });
+    return engine_.write([&](SQLite::Database& db) { return rows::append(db, wanted); });
+  }
+
+  AgencyEntryWritten append(const NewAgencyEntry& wanted) override {
+    return engine_.write([&](SQLite::Database& db) { return rows::append(db, wanted); });
+  }
+
+  BatchWritten write_together(const Batch& batch) override {
+    try {
+      return engine_.write([&](SQLite::Database& db) {
+        const auto written = rows::write_together(db, batch);
+        if (!is_kept(written.outcome)) throw NotAll{written};
+        return written;
+      });
+    } catch (const NotAll& refused) {
+      return refused.written;
+    }
+  }
+
+  std::vector<StoredAgencyEntry> agency_entries(const std::string& agency, std::int64_t after) override {
+    return engine_.read([&](SQLite::Database& db) { return rows::agency_entries(db, agency, after); });
   }
 
   std::optional<StoredHousehold> household(const std::string& reference) override {
-    return read([&](SQLite::Database& db) { return rows::household(db, reference); });
+    return engine_.read([&](SQLite::Database& db) { return rows::household(db, reference); });
   }
 
   std::vector<StoredHousehold> households(const std::string& after, std::size_t limit) override {
-    return read([&](SQLite::Database& db) { return rows::households(db, after, limit); });
+    return engine_.read([&](SQLite::Database& db) { return rows::households(db, after, limit); });
   }
 
   std::vector<StoredEntry> entries(const std::string& household) override {
-    return read([&](SQLite::Database& db) { return rows::entries(db, household); });
+    return engine_.read([&](SQLite::Database& db) { return rows::entries(db, household); });
   }
 
   std::vector<StoredEntry> newest_entries(const std::string& household, std::optional<std::int64_t> before,
                                           std::size_t limit) override {
-    return read([&](SQLite::Database& db) { return rows::newest_entries(db, household, before, limit); });
+    return engine_.read([&](SQLite::Database& db) { return rows::newest_entries(db, household, before, limit); });
   }
 
   std::optional<StoredEntry> entry(const std::string& household, std::int64_t number) override {
-    return read([&](SQLite::Database& db) { return rows::entry(db, household, number); });
+    return engine_.read([&](SQLite::Database& db) { return rows::entry(db, household, number); });
+  }
+
+  ErasedHousehold erase(const Erasure& erasure) override {
+    auto erased = engine_.write([&](SQLite::Database& db) { return rows::erase(db, erasure); });
+    if (erased.outcome == Outcome::stored) engine_.empty_log();
+    return erased;
+  }
+
+  std::vector<ErasedStock> erased_stock(const std::string& agency) override {
+    return engine_.read([&](SQLite::Database& db) { return rows::erased_stock(db, agency); });
+  }
+
+  void note(const AuditEvent& event) override {
+    engine_.write([&](SQLite::Database& db) {
+      chain::append(
+          db, {agency_of(event.household), event.at, event.account, event.action, "household", "{}", event.household});
+    });
+  }
+
+  void keep_learned(const std::string& agency, const std::string& document, Instant at) override {
+    engine_.write([&](SQLite::Database& db) {
+      chain::append(db, {agency, at, "", learned_action, "households", document});
+    });
+  }
+
+  std::optional<std::string> newest_learned(const std::string& agency, Instant until) override {
+    return engine_.read([&](SQLite::Database& db) { return chain::newest_content(db, agency, learned_action, until); });
+  }
+
+  std::vector<AuditLink> audit(const std::string& agency, std::optional<std::int64_t> before,
+                               std::size_t limit) override {
+    return engine_.read([&](SQLite::Database& db) { return chain::links(db, agency, before, limit); });
+  }
+
+  std::vector<std::string> audit_faults(const std::string& agency) override {
+    return engine_.read([&](SQLite::Database& db) {
+      const SQLite::Transaction one_moment(db);  // the rows and their links of one commit
+      return chain::faults(db, agency);
+    });
+  }
+
+  std::optional<LaterRecord> recorded_after(Instant now) override {
+    return engine_.read([&](SQLite::Database& db) { return rows::recorded_after(db, now); });
   }
 
   bool ready() override {
     try {
-      return read([](SQLite::Database& db) { return schema_of(db) == newest_schema(); });
+      return engine_.read([](SQLite::Database& db) { return schema_of(db) == newest_schema(); });
     } catch (const std::exception&) {
       return false;
     }
   }
 
-  void checkpoint() override {
-    // Outside a transaction, so not through the group; the writer is idle when this is called at the end.
-    translated([&] {
-      readers_.close();
-      SQLite::Database& db = database_;
-      return db.execAndGet("PRAGMA wal_checkpoint(TRUNCATE)").getInt();
-    });
-  }
+  void checkpoint() override { engine_.checkpoint(); }
+  AccessStore& access() override { return access_; }
+  ReminderStore& reminders() override { return reminders_; }
 
  private:
-  template <class Result, class Work>
-  Result written(const Work& work) {
-    return translated([&] {
-      Result result;
-      writer_.run([&](SQLite::Database& db) { result = work(db); });
-      return result;
-    });
-  }
-
-  template <class Work>
-  auto read(const Work& work) -> decltype(work(std::declval<SQLite::Database&>())) {
-    return translated([&] {
-      const auto connection = readers_.borrow();
-      return work(*connection);
-    });
-  }
-
-  SQLite::Database database_;  ///< the writer's connection
-  GroupCommit writer_;
-  ReaderPool readers_;
+  SqliteEngine engine_;
+  SqliteAccessStore access_;
+  SqliteReminderStore reminders_;
 };
 
 }  // namespace

@@ -16,14 +16,57 @@ std::string upper(std::string text) {
   return text;
 }
 
-/// A path with its parts filled in.
-std::string filled(std::string path) {
-  for (const auto& [part, value] : {std::pair{"{household}", "h-1"}, std::pair{"{stimulator}", "percent-power"}}) {
+std::string next_week() { return from_now(7 * 86400L).substr(0, 10); }
+
+/// So that there is a round.
+void add_calendar(HttpClient& client) {
+  const json rule{{"name", "north"}, {"area", "north"}, {"dates", {next_week()}}, {"stops", 4}};
+  const json body{{"follows", 0}, {"zone", "UTC"}, {"rules", json::array({rule})}};
+  REQUIRE(client.post("/api/v1/calendar", body).status == 200);
+}
+
+/// A path with its parts filled in; those of access by what nobody has, but for one's own account.
+std::string filled(std::string path, const std::string& account = "nobody") {
+  const std::vector<std::pair<std::string, std::string>> parts{{"{household}", "h-1"},
+                                                               {"{stimulator}", "percent-power"},
+                                                               {"{account}", account},
+                                                               {"{session}", "none"},
+                                                               {"{invitation}", "none"},
+                                                               {"{entry}", "1"},
+                                                               {"{side}", "left"},
+                                                               {"{serial}", "u-1"},
+                                                               {"{table}", "households.json"},
+                                                               {"{proposal}", "1"},
+                                                               {"{round}", "north%20" + next_week()}};
+  for (const auto& [part, value] : parts) {
     const auto at = path.find(part);
-    if (at != std::string::npos) path.replace(at, std::string(part).size(), value);
+    if (at != std::string::npos) path.replace(at, part.size(), value);
   }
   return path;
 }
+
+std::string own_account(HttpClient& client) { return client.get("/api/v1/session").json()["account"]; }
+
+/// Whether it answers something else than JSON.
+bool gives_text(const json& operation) {
+  const auto ok = operation["responses"].value("200", json::object());
+  return ok.contains("content") && !ok["content"].contains("application/json");
+}
+
+/// What an address has to be asked for, beside a side; only of these the answer differs.
+std::string query_of(const std::string& path) {
+  if (path.find("/lots/") != std::string::npos) return "?lot=A1";
+  if (path.ends_with("/forecast-then")) return "?at=" + from_now(-3600);
+  return "?side=left";
+}
+
+/// Asked for something that is not in this home, or for a secret: tests of their own read them.
+bool is_not_there(const std::string& path) {
+  return path.ends_with("/profile-proposals/{proposal}") || path.ends_with("/feeds/rounds.ics");
+}
+
+/// Only the operator's.
+bool is_of_operator(const std::string& path) { return path == "/api/v1/agencies"; }
 
 }  // namespace
 
@@ -32,17 +75,22 @@ TEST_CASE("every operation that OpenAPI names is there, and no other method is",
   const auto document = at.client.get("/api/v1/openapi.json").json();
   CHECK(document["openapi"] == "3.1.0");
   REQUIRE(document["paths"].size() > 20);
+  add_calendar(at.client);
+  const auto account = own_account(at.client);
   for (const auto& [path, operations] : document["paths"].items()) {
     for (const auto& method : methods) {
       INFO(method << " " << path);
-      const auto answer =
-          at.client.send(upper(method), filled(path) + "?side=left", "", {"Idempotency-Key: " + new_key()});
+      if (method == "delete" && path == "/api/v1/session") continue;  // nothing after it would be answered
+      const bool is_text = operations.contains(method) && gives_text(operations[method]);
+      if (is_text) continue;  // a stream without an end, or an address with a secret in it: tests of their own
+      const auto target = filled(path, method == "get" ? account : "nobody") + query_of(path);
+      const auto answer = at.client.send(upper(method), target, "", {"Idempotency-Key: " + new_key()});
       CHECK((answer.status == 405) == !operations.contains(method));
-      CHECK(answer.status != 404);
+      CHECK((answer.status != 404 || answer.problem() != "not-found"));
       CHECK(answer.status < 500);
-      if (method == "get" && operations.contains("get")) CHECK(answer.status == 200);
-      if (method == "post" && operations.contains("post"))
-        CHECK(operations["post"]["responses"].contains(std::to_string(answer.status)));
+      if (!operations.contains(method)) continue;
+      if (method == "get" && !is_not_there(path)) CHECK(answer.status == (is_of_operator(path) ? 403 : 200));
+      CHECK(operations[method]["responses"].contains(std::to_string(answer.status)));
     }
     const auto allow = at.client.send("OPTIONS", filled(path)).headers.at("allow");
     for (const auto& method : methods) {
@@ -71,10 +119,15 @@ TEST_CASE("every schema that OpenAPI refers to is in it", "[http]") {
 
 TEST_CASE("answers hold to their schemas", "[http]") {
   Home at;
+  add_calendar(at.client);
   const auto document = at.client.get("/api/v1/openapi.json").json();
+  const auto account = own_account(at.client);
+  HttpClient runs(at.service.port(),
+                  at.service.let_in({"--role", "operator", "--label", "Operator", "--without-passkey"}));
   for (const auto& [path, operations] : document["paths"].items()) {
-    if (!operations.contains("get")) continue;
-    const auto answer = at.client.get(filled(path) + "?side=left").json();
+    if (!operations.contains("get") || gives_text(operations["get"]) || is_not_there(path)) continue;
+    auto& client = is_of_operator(path) ? runs : at.client;
+    const auto answer = client.get(filled(path, account) + query_of(path)).json();
     const auto schema = operations["get"]["responses"]["200"]["content"]["application/json"]["schema"];
     INFO(path);
     CHECK(schema_faults(document, schema, answer).empty());

@@ -121,6 +121,18 @@ TEST_CASE("an inspiratory time longer than the breath is told how long the breat
   CHECK(answer.json()["errors"][0]["reason"].get<std::string>().find("a breath takes 5 s") != std::string::npos);
 }
 
+TEST_CASE("a body of a type that a form of another site could send is refused", "[http]") {
+  Home at;
+  const auto body = json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}}.dump();
+  for (const char* type : {"text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x"}) {
+    const auto answer = at.client.send("POST", home + "/readings", body,
+                                       {"Idempotency-Key: " + new_key(), std::string("Content-Type: ") + type});
+    INFO(type);
+    CHECK(answer.status == 415);
+    CHECK(answer.problem() == "unsupported-media-type");
+  }
+}
+
 TEST_CASE("a body that is not JSON is refused with line and column", "[http]") {
   Home at;
   for (const std::string body : {"percent=50", "{\"percent\": 50,", "", "{\"a\":\"\xff\"}"}) {

@@ -33,6 +33,32 @@ TEST_CASE("a copy made while the service runs is restored with everything in it"
   CHECK(client.get("/api/v1/households/h-1/entries").body == at.client.get("/api/v1/households/h-1/entries").body);
 }
 
+TEST_CASE("an encrypted copy opens with its key alone, and is restored with everything in it", "[command]") {
+  Home at;
+  const TemporaryFolder folder;
+  const auto in = [&](const char* name) { return (folder.path() / name).string(); };
+  REQUIRE(run_cellarer({"backup", "--make-key", in("key")}).code == 0);
+  CHECK(run_cellarer({"backup", "--make-key", in("key")}).code == 1);  // a key in use is not written over
+  const auto made =
+      run_cellarer({"backup", "--data", at.service.data(), in("copy"), "--key-file", in("key"), "--json"});
+  INFO(made.err);
+  REQUIRE(made.code == 0);
+  CHECK(json::parse(made.out)["encrypted"] == true);
+  const auto without = run_cellarer({"restore", "--data", in("data"), in("copy")});
+  CHECK(without.code == 1);
+  CHECK(without.err.find("--key-file") != std::string::npos);
+  const auto checked = run_cellarer({"check", in("copy"), "--key-file", in("key"), "--json"});
+  REQUIRE(checked.code == 0);
+  CHECK(json::parse(checked.out)["entries"] == 6);
+  REQUIRE(run_cellarer({"restore", "--data", in("data"), in("copy"), "--key-file", in("key")}).code == 0);
+  const auto again = run_cellarer({"check", "--data", in("data"), "--json"});
+  CHECK(json::parse(again.out)["heads"] == json::parse(checked.out)["heads"]);
+  REQUIRE(run_cellarer({"backup", "--make-key", in("other")}).code == 0);
+  CHECK(run_cellarer({"check", in("copy"), "--key-file", in("other")}).code == 1);
+  CHECK(run_cellarer({"backup"}).code == 2);
+  CHECK(run_cellarer({"check"}).code == 2);
+}
+
 TEST_CASE("check counts what is there, and says of a damaged or foreign file that it is", "[command]") {
   Home at;
   const auto fine = run_cellarer({"check", "--data", at.service.data(), "--json"});

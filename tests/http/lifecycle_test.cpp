@@ -76,7 +76,7 @@ TEST_CASE("an address that is not loopback is refused, with the reason", "[http]
         run_cellarer({"serve", "--data", folder.path(), "--port", "0", "--host", host, "--profiles", profiles});
     INFO(host);
     CHECK(ended.code == 1);
-    CHECK(ended.err.find("no sign-in yet") != std::string::npos);
+    CHECK(ended.err.find("listen on") != std::string::npos);
     CHECK(ended.err.find("127.0.0.1") != std::string::npos);
   }
 }

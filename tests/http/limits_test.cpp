@@ -5,6 +5,7 @@
 #include <chrono>
 
 #include "tests/support/catch.hpp"
+#include "tests/support/raw_connection.hpp"
 #include "tests/support/service.hpp"
 
 using namespace cellarer::testing;
@@ -55,15 +56,18 @@ TEST_CASE("a connection on which nothing comes is closed without an answer", "[h
   CHECK(std::chrono::steady_clock::now() - began < std::chrono::seconds(9));
 }
 
-TEST_CASE("connections over the limit are told so with 503, and those within it go on", "[http]") {
+TEST_CASE("connections over the limit are told so with 503 where all are at work, and those go on", "[http]") {
   Service service(json{{"limits", {{"connections", 3}}}});
-  HttpClient first(service.port()), second(service.port()), third(service.port());
-  for (auto* client : {&first, &second, &third}) REQUIRE(client->get("/api/v1/health").status == 200);
+  std::vector<RawConnection> at_work;
+  for (int i = 0; i < 3; ++i) {
+    at_work.emplace_back(service.port());
+    REQUIRE(begin_request(at_work.back()));
+  }
   const auto refused = raw_exchange(service.port(), line + "\r\n", 5000);
   CHECK(refused.find("HTTP/1.1 503 ") == 0);
   CHECK(refused.find("Retry-After:") != std::string::npos);
   CHECK(refused.find("/problems/busy") != std::string::npos);
-  for (auto* client : {&first, &second, &third}) CHECK(client->get("/api/v1/health").status == 200);
+  for (auto& connection : at_work) CHECK(finish_request(connection));
 }
 
 TEST_CASE("what is no HTTP, or half of it, does not disturb the service", "[http]") {

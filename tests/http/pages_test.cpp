@@ -26,7 +26,7 @@ TEST_CASE("the page of a household is index.html, asked for again each time", "[
   const Pages pages;
   Service service(nullptr, "", {"--web", pages.folder.path().string()});
   HttpClient client(service.port());
-  for (const char* path : {"/", "/h/h-1", "/h/any/thing"}) {
+  for (const char* path : {"/", "/in", "/h/h-1", "/h/any/thing"}) {
     const auto page = client.get(path);
     INFO(path);
     CHECK(page.status == 200);

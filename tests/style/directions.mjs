@@ -13,13 +13,18 @@ const rooms = {
   'model/rounds': ['model/quantities', 'model/numerics', 'model/cell', 'model/duty', 'model/life', 'model/stock'],
   'model/review': ['model/quantities', 'model/numerics', 'model/cell', 'model/duty', 'model/life'],
   'server/json': ['model/quantities'],
+  'server/calendar': ['model/quantities'],
+  'server/csv': ['server'],
+  'server/push': ['model/quantities', 'server/access', 'server'],
+  'server/reminders': ['model/quantities', 'server/access', 'server/calendar', 'server/json', 'server/push', 'server/service', 'server/store', 'server'],
   'server/profiles': ['model', 'server/json'],
   'server/store': ['model/quantities', 'server/json', 'server'],
-  'server/service': ['model', 'server/store', 'server/profiles', 'server/json', 'server'],
-  'server/api': ['model', 'server/service', 'server/profiles', 'server/json', 'server'],
-  'server/http': ['model/quantities', 'server/api', 'server/json', 'server'],
-  'server/commands': ['model', 'server/http', 'server/api', 'server/service', 'server/store', 'server/profiles', 'server/json', 'server'],
-  server: ['model', 'server/commands', 'server/http', 'server/api', 'server/service', 'server/store', 'server/profiles', 'server/json'],
+  'server/access': ['model/quantities', 'server/store', 'server/json', 'server'],
+  'server/service': ['model', 'server/store', 'server/profiles', 'server/csv', 'server/json', 'server'],
+  'server/api': ['model', 'server/access', 'server/service', 'server/calendar', 'server/csv', 'server/push', 'server/reminders', 'server/profiles', 'server/json', 'server'],
+  'server/http': ['model/quantities', 'server/access', 'server/api', 'server/json', 'server'],
+  'server/commands': ['model', 'server/http', 'server/api', 'server/access', 'server/service', 'server/store', 'server/profiles', 'server/json', 'server/push', 'server/reminders', 'server'],
+  server: ['model', 'server/commands', 'server/http', 'server/api', 'server/access', 'server/service', 'server/store', 'server/profiles', 'server/json'],
 };
 
 const roomOf = (path) => {
@@ -95,9 +100,12 @@ export function worldInTheModel(files) {
 }
 
 const only = [
-  [/^(SQLiteCpp\/|sqlite3)/, /^(server|tests\/server)\/store\/|^tests\/server\//, 'SQL stays in server/store'],
-  [/^boost\/(beast|asio(?!\/ip\/address))/, /^server\/(http|commands)\//, 'sockets stay in server/http'],
-  [/^CLI\//, /^(server\/(commands\/|main\.cpp)|tests\/bench\/field_trial\.cpp)/, 'the command line stays in server/commands and the field trial'],
+  [/^(SQLiteCpp\/|sqlite3)/, /^(server|tests\/server)\/store\/|^tests\/(server|faults|bench\/speed)\//, 'SQL stays in server/store'],
+  [/^boost\/(beast|asio(?!\/ip\/(address|network)))/, /^server\/(http|commands)\/|^tests\/bench\/speed\//, 'sockets stay in server/http'],
+  [/^sodium(\.h|\/)/, /^server\/(access|store)\/|^tests\//, 'cryptography stays in server/access and server/store'],
+  [/^openssl\//, /^server\/(access|store|http|push)\/|^tests\//, 'cryptography stays in server/access, server/push and server/store, TLS in server/http'],
+  [/^curl\//, /^server\/push\/|^tests\//, 'only server/push calls others'],
+  [/^CLI\//, /^(server\/(commands\/|main\.cpp)|tests\/bench\/(field_trial|rounds\/rounds_bench|faults\/fault_trial)\.cpp)/, 'the command line stays in server/commands and the benches'],
 ];
 
 /** Libraries that touch the world are each used in one room. */

@@ -7,6 +7,7 @@ import test from 'node:test';
 import * as directions from './directions.mjs';
 import * as figures from './figures.mjs';
 import * as house from './house.mjs';
+import { readAsvs } from './asvs.mjs';
 import { readTree, root } from './tree.mjs';
 import * as words from './words.mjs';
 
@@ -39,3 +40,9 @@ test('no page draws a battery', () => holds(words.drawnBatteries(files)));
 test('every data file says where its numbers come from', () => holds(figures.withoutSource(files)));
 test('no test is sure to pass and none is set aside', () => holds(figures.testsThatCannotFail(files)));
 test('every test asserts something under a name that is a sentence', () => holds(figures.testsWithoutSentence(files)));
+test('the table of ASVS says something of each requirement and names what is there', () => {
+  const table = files.find((file) => file.path === 'server/access/asvs.md');
+  const { counts, objections } = readAsvs(table.text, files.map((file) => file.path));
+  holds(objections);
+  assert.ok(table.text.includes(Object.entries(counts).map(([verdict, count]) => `${verdict} ${count}`).join(', ')), JSON.stringify(counts));
+});

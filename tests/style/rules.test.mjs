@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 
+import { readAsvs } from './asvs.mjs';
 import * as directions from './directions.mjs';
 import * as figures from './figures.mjs';
 import * as house from './house.mjs';
@@ -88,4 +89,12 @@ test('a figure without a source and a test that cannot fail are found', () => {
   objectsTo(figures.testsThatCannotFail, 'tests/web/a.test.mjs', "test.skip('a b c', f);\n", "test('a b c', f);\n");
   objectsTo(figures.testsWithoutSentence, 'tests/model/a.cpp', 'TEST_CASE("a b c") { run(); }\n', 'TEST_CASE("a b c") { CHECK(run() == 1); }\n');
   objectsTo(figures.testsWithoutSentence, 'tests/model/a.cpp', 'TEST_CASE("fit") { CHECK(run() == 1); }\n', 'TEST_CASE("the fit runs") { CHECK(run() == 1); }\n');
+});
+test('a requirement that is missing or twice, a word that is no verdict, and a test that is not there are found', () => {
+  const read = (...rows) => readAsvs(rows.map((row) => `| ${row} |\n`).join(''), ['tests/a.cpp'], 2).objections;
+  assert.deepEqual(read('V1.1.1-2 | met | `tests/a.cpp`'), []);
+  assert.deepEqual(read('V1.1.1 | met | read'), ['1 requirements instead of 2']);
+  assert.deepEqual(read('V1.1.1-2 | met | read', 'V1.1.2 | partly | read'), ['V1.1.2 comes twice']);
+  assert.deepEqual(read('V1.1.1-2 | fine | read'), ['V1.1.1-2: "fine" is no verdict']);
+  assert.deepEqual(read('V1.1.1-2 | met | `tests/b.cpp`'), ['V1.1.1-2 names tests/b.cpp, which is not there']);
 });

@@ -8,7 +8,7 @@
 namespace cellarer::testing {
 
 /// Profiles without files or fits: two units, and two cells of an invented straight curve.
-class FakeLibraries final : public service::Libraries {
+class FakeLibraries : public service::Libraries {
  public:
   FakeLibraries() {
     cells_["lr6-family"] = {"lr6-family", "LR6", {}, {}, true, ""};

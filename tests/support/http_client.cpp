@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <mutex>
 #include <stdexcept>
 
 #include <curl/curl.h>
@@ -41,7 +42,26 @@ std::string Answer::problem() const {
   return type.substr(type.rfind('/') + 1);
 }
 
-HttpClient::HttpClient(int port) : curl_(curl_easy_init()), port_(port) {
+namespace {
+std::mutex cookies_mutex;
+std::map<int, std::string> cookies;
+
+std::string cookie_at(int port) {
+  const std::lock_guard lock(cookies_mutex);
+  const auto found = cookies.find(port);
+  return found == cookies.end() ? "" : found->second;
+}
+}  // namespace
+
+void sign_in_at(int port, const std::string& cookie) {
+  const std::lock_guard lock(cookies_mutex);
+  cookies[port] = cookie;
+}
+
+HttpClient::HttpClient(int port) : HttpClient(port, cookie_at(port)) {}
+
+HttpClient::HttpClient(int port, std::string cookie)
+    : curl_(curl_easy_init()), port_(port), cookie_(std::move(cookie)) {
   if (curl_ == nullptr) throw std::runtime_error("no libcurl");
 }
 
@@ -54,7 +74,13 @@ Answer HttpClient::send(const std::string& method, const std::string& path, cons
   Answer answer;
   const std::string url = "http://127.0.0.1:" + std::to_string(port_) + path;
   curl_slist* list = nullptr;
-  for (const auto& header : headers) list = curl_slist_append(list, header.c_str());
+  bool typed = false;
+  for (const auto& header : headers) {
+    list = curl_slist_append(list, header.c_str());
+    typed = typed || header.starts_with("Content-Type");
+  }
+  if (!body.empty() && !typed) list = curl_slist_append(list, "Content-Type: application/json");
+  if (!cookie_.empty()) list = curl_slist_append(list, ("Cookie: " + cookie_).c_str());
   curl_easy_setopt(curl, CURLOPT_URL, url.c_str());
   curl_easy_setopt(curl, CURLOPT_PATH_AS_IS, 1L);
   curl_easy_setopt(curl, CURLOPT_CUSTOMREQUEST, method.c_str());
@@ -64,6 +90,7 @@ Answer HttpClient::send(const std::string& method, const std::string& path, cons
     curl_easy_setopt(curl, CURLOPT_POSTFIELDS, body.c_str());
   }
   curl_easy_setopt(curl, CURLOPT_HTTPHEADER, list);
+  if (!from_.empty()) curl_easy_setopt(curl, CURLOPT_INTERFACE, ("host!" + from_).c_str());
   curl_easy_setopt(curl, CURLOPT_TIMEOUT, 120L);
   curl_easy_setopt(curl, CURLOPT_NOSIGNAL, 1L);
   curl_easy_setopt(curl, CURLOPT_WRITEFUNCTION, take_body);
@@ -73,6 +100,10 @@ Answer HttpClient::send(const std::string& method, const std::string& path, cons
   const auto result = curl_easy_perform(curl);
   if (result == CURLE_OK) curl_easy_getinfo(curl, CURLINFO_RESPONSE_CODE, &answer.status);
   curl_slist_free_all(list);
+  if (const auto set = answer.headers.find("set-cookie"); set != answer.headers.end()) {
+    cookie_ = set->second.substr(0, set->second.find(';'));
+    if (cookie_.ends_with('=')) cookie_.clear();
+  }
   return answer;
 }
 

@@ -23,7 +23,8 @@ Ended run_cellarer(const std::vector<std::string>& arguments);
 /// What `cellarer forecast --json` makes of an exported household. Throws where it fails.
 nlohmann::json forecast_of_export(const std::string& exported, const std::string& at);
 
-/// The real program, serving on a free port from a folder of its own, until the end of the test.
+/// The real program, serving on a free port from a folder of its own, until the end of the test. Clients begin signed
+/// in as administrator of the agency "agency".
 class Service {
  public:
   /// `config` is written to a file for --config. With `data`, on that folder.
@@ -36,6 +37,12 @@ class Service {
   int port() const { return port_; }
   std::string data() const { return data_; }
   pid_t process() const { return process_; }
+  /// What it said at its start, as JSON.
+  const nlohmann::json& said() const { return said_; }
+  /// `cellarer account add` with these arguments; the one-time code.
+  std::string invite(const std::vector<std::string>& arguments) const;
+  /// A phone or a program that has just come in by such a code; its cookie.
+  std::string let_in(const std::vector<std::string>& arguments) const;
   /// Sends SIGTERM and waits; the exit code.
   int terminate();
   std::string log() const;
@@ -45,6 +52,7 @@ class Service {
   std::string data_;
   pid_t process_ = -1;
   int port_ = 0;
+  nlohmann::json said_;
 };
 
 /// A service with one client and a household `h-1` in Oslo: unit, settings of both sides, fresh cells in both

@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # How tests/run runs a tier and counts its cases. Sourced after demo/steps.sh.
 
-cpp_tiers=(quantities numerics cell duty life stock server reference bench http)
+cpp_tiers=(quantities numerics cell duty life stock review rounds access server reference faults)
 passed=0 failed=0 finished=no
 
 # Whatever ends the script, its last line says how many cases passed; a step that failed is one failure.
@@ -22,9 +22,9 @@ catch_counts() { # LOG
     x; G; s/\n/ /; p }' "$1" | tail -n 1
 }
 
-# The counts of node's TAP report.
+# The counts of node's TAP reports, one a file.
 node_counts() { # LOG
-  awk '/^# pass /{p=$3} /^# fail /{f=$3} /^# cancelled /{c=$3} END{if (p != "") print p, f + c}' "$1"
+  awk '/^# pass /{p+=$3} /^# fail /{f+=$3} /^# cancelled /{c+=$3} END{if (p != "") print p, f + c}' "$1"
 }
 
 # Adds a tier's counts and stops if a case failed or none ran; the log's end was shown by then.
@@ -71,11 +71,28 @@ cpp_tier() { # NAME BUILD-FOLDER COUNT-OR-AGAIN
   tier_step catch_counts "$3" "tests: $1$where" "$program" "${cases[@]}"
 }
 
+# What a tier printed beside its cases: the lines of its table.
+show_table() { grep '^|' "$step_log" | sed 's/^/   /' || true; }
+
 node_tier() { # NAME FILE...
   local name=$1
   shift
   [ -e "$1" ] || fail "the tier $name has no tests"
-  tier_step node_counts count "tests: $name" node --test --test-reporter=tap "$@"
+  tier_step node_counts count "tests: $name" one_after_another "$@"
+}
+
+# Node's runner has no limit of time: one page that waits for ever would hold up all. No file takes a third of this on
+# two quiet cores.
+node_file_limit_s=600
+one_after_another() { # FILE...
+  local file code began number=0
+  for file in "$@"; do
+    number=$((number + 1)) began=$SECONDS code=0
+    timeout --foreground -k 10 "$node_file_limit_s" node --test --test-reporter=tap "$file" || code=$?
+    ((code != 124)) || printf 'not ok %s did not end within %d s\n# pass 0\n# fail 1\n' "$(basename "$file")" "$node_file_limit_s"
+    ((code == 0)) || return "$code"
+    printf '# %d of %d files; %s took %d s\n' "$number" "$#" "$(basename "$file")" "$((SECONDS - began))"
+  done
 }
 
 cpp_files() { find "$root/model" "$root/server" "$root/tests" \( -name '*.cpp' -o -name '*.hpp' \) | LC_ALL=C sort; }
@@ -89,7 +106,22 @@ check_layout() {
   cpp_files | xargs clang-format --dry-run --Werror
 }
 
-# One file at a time on each core, as compiled without GCC's precompiled headers, which clang cannot read. A file is not looked at again while it, every header and the checks stay as they are.
+# What clang-tidy looks at: with --long everything, otherwise what the commits of the newest three days touched, the
+# newest first, for as long as `tidy_budget_s` lets it begin with another file. The whole takes a machine of two cores a
+# quarter of an hour and more.
+tidy_budget_s=180
+tidied_files() {
+  local newest
+  if [ "${CELLARER_LONG:-}" ] || ! newest=$(git -C "$root" log -1 --format=%ct 2>/dev/null); then
+    find "$root/model" "$root/server" -name '*.cpp'
+  else
+    { git -C "$root" diff --name-only HEAD -- model server; git -C "$root" log --since=$((newest - 259200)) --name-only --format= -- model server; } |
+      grep '\.cpp$' | sed "s|^|$root/|"
+  fi | awk '!seen[$0]++' | while read -r file; do [ ! -f "$file" ] || printf '%s\0' "$file"; done
+}
+
+# One file at a time on each core, as compiled without GCC's precompiled headers, which clang cannot read. A file is not
+# looked at again while it, every header and the checks stay as they are.
 check_tidy() {
   if [[ $(clang-tidy --version) != *"version 14."* ]]; then
     echo "left to clang-tidy 14, whose checks are the ones that count; this is $(clang-tidy --version | grep version)"
@@ -97,14 +129,18 @@ check_tidy() {
   fi
   local headers clean=$root/build/tidy
   mkdir -p "$clean"
-  configure "$clean/build" -DCMAKE_BUILD_TYPE=Release -DCELLARER_TESTS=OFF -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >/dev/null || return 1
+  configure "$clean/build" -DCMAKE_BUILD_TYPE=Release -DCELLARER_TESTS=OFF -DCELLARER_TOGETHER=OFF -DCMAKE_DISABLE_PRECOMPILE_HEADERS=ON >/dev/null || return 1
   headers=$({ cat "$root/.clang-tidy"; clang-tidy --version; find "$root/model" "$root/server" "$root/tests" -name '*.hpp' -print0 | LC_ALL=C sort -z | xargs -0 cat; } | sha256sum | cut -c 1-20)
-  export root clean headers
-  find "$root/model" "$root/server" -name '*.cpp' -print0 | LC_ALL=C sort -z |
-    xargs -0 -n 1 -P "$(nproc)" bash -c '
+  local deadline=$((EPOCHSECONDS + tidy_budget_s))
+  [ -z "${CELLARER_LONG:-}" ] || deadline=$((EPOCHSECONDS + 86400))
+  : >"$clean/left"
+  export root clean headers deadline
+  tidied_files | xargs -0 -r -n 1 -P "$(nproc)" bash -c '
       state=$headers-$(sha256sum "$1" | cut -c 1-40)
       [ ! -f "$clean/$state" ] || exit 0
+      ((EPOCHSECONDS < deadline)) || { echo "${1#"$root"/}" >>"$clean/left"; exit 0; }
       echo "${1#"$root"/}"
       report=$(clang-tidy -p "$clean/build" --quiet --warnings-as-errors="*" "$1" 2>&1) || { printf "%s\n" "$report"; exit 255; }
-      touch "$clean/$state"' tidy
+      touch "$clean/$state"' tidy || return 1
+  [ ! -s "$clean/left" ] || echo "left for tests/run --long, for want of time: $(wc -l <"$clean/left") files"
 }

@@ -15,11 +15,11 @@ describe("a side to be changed", () => {
   test("wrong cells stand in the alarm colour, with what to take and the button", reading("wrong", async (page) => {
     assert.deepEqual(await page.locator(".act").evaluateAll((all) => all.map((one) => one.dataset.side)), ["left"]);
     await side(page, "left").getByText("Take 2 new cells, lot 7Q, from the hall cupboard.").waitFor();
-    await press(side(page, "left"), "Left cells changed");
+    await press(side(page, "left"), "Left: cells changed");
     assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked());
   }));
 
-  for (const [household, name, words] of [["due", "right", "Right cells changed"], ["now", "left", "Left cells changed"], ["warned", "left", "Left cells changed"], ["stopped", "right", "Right cells changed"], ["unknown", "left", /^I have put in fresh cells/]]) {
+  for (const [household, name, words] of [["due", "right", "Right: cells changed"], ["now", "left", "Left: cells changed"], ["warned", "left", "Left: cells changed"], ["stopped", "right", "Right: cells changed"], ["unknown", "left", /^I have put in fresh cells/]]) {
     test(`where a side is to be changed (${household}) its one main button is last and opens the form with that side`, reading(household, async (page) => {
       const buttons = side(page, name).locator("button.main");
       assert.equal(await buttons.count(), 1);
@@ -32,7 +32,7 @@ describe("a side to be changed", () => {
 
   test("nothing is asked for before a change that is due now", reading("now", async (page) => {
     assert.deepEqual(await side(page, "left").getByRole("button", { name: /reading/ }).count(), 0);
-    await side(page, "left").getByText("lower than expected: the forecast follows it.").waitFor();
+    await side(page, "left").getByText("lower than expected: the forecast goes by it, the worse of the two.").waitFor();
   }));
 
   test("a side that stopped says also what to do until it is mended", reading("stopped", async (page) => {

@@ -160,6 +160,7 @@ describe("what follows from plans", () => {
 
   test("what is planned is counted on the first screen, each plan with its own undo, a stay with what to pack", reading("planned", async (page) => {
     await press(page, "What is planned (4)");
+    await plans(page).first().waitFor();
     assert.deepEqual(await plans(page).locator("> p").allTextContents(), [
       "Paced all day since Fri 20 Nov.", "A visit on Thu 26 Nov, 09:00 wants fresh cells.", "Unit u-2 from Thu 3 Dec.", "Away from Thu 10 Dec to Tue 15 Dec.",
     ]);

@@ -132,7 +132,9 @@ with_each_service("with", ({ journey, phone, service }) => {
   test("a page left open without a signal turns its forecast old after 12 hours", () =>
     phone(async (page) => {
       await page.clock.install();
-      await page.goto(`${service().base}/h/${await service().household()}`);
+      const household = await service().household();
+      await service().let_in(page, household);
+      await page.goto(`${service().base}/h/${household}`);
       await stock(page).locator(".sentence").waitFor();
       await page.route("**/api/**", (route) => route.abort());
       await page.clock.fastForward("11:30:00");

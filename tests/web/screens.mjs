@@ -16,7 +16,7 @@ const browser = await start_browser();
 
 async function save(page, name) {
   await page.screenshot({ path: `${folder}/${name}.png` });
-  await page.screenshot({ path: `${folder}/${name}_whole.png`, fullPage: true, style: ".disclaimer { position: static !important; }" });
+  await page.screenshot({ path: `${folder}/${name}_whole.png`, fullPage: true, style: ".foot, .help { position: static !important; }" });
   console.log(`${folder}/${name}.png`);
 }
 

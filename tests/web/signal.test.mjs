@@ -36,7 +36,7 @@ describe("a record on its way", () => {
     await page.route("**/cell-changes", (route) => route.abort());
     await record_right_change(page);
     await side(page, "right").getByText(/^Right: fresh cells noted \d\d:\d\d, not sent yet\.$/).waitFor();
-    await side(page, "right").getByText("It is sent when the signal is back while this page is open.").waitFor();
+    await side(page, "right").getByText("It is kept on this phone, and sent when the signal is back and this page is open. You may lock the phone.").waitFor();
     assert.equal(await side(page, "right").getByText("Change before tonight.").count(), 0);
     assert.equal(await side(page, "right").locator(".window").count(), 0);
     await page.getByText("This phone has no signal. The unit does not need it.", { exact: true }).waitFor();
@@ -102,6 +102,67 @@ describe("a record on its way", () => {
     assert.equal(await page.getByLabel("The unit shows").inputValue(), "43");
     assert.equal(await page.locator("input[name=side]:checked").count(), 0, "the side is asked again");
   }));
+
+  test("a form opens without a signal once the page had a moment to fetch it", sending(async (page) => {
+    await page.waitForFunction(() => performance.getEntriesByType("resource").some((one) => one.name.includes("record_forms")));
+    await page.waitForLoadState("networkidle");
+    await page.route("**/*", (route) => route.abort());
+    await press(page, "Cells changed");
+    await page.getByRole("heading", { name: "Cells changed" }).waitFor();
+  }));
+
+  test("a form that cannot be fetched says so, and opens once there is a signal, on the same screen", () =>
+    phone(async (page) => {
+      await page.route("**/record_forms-*", (route) => route.abort());
+      await page.goto(`${fake.base}/h/calm-late`);
+      await stock(page).waitFor();
+      await press(page, "Note a reading");
+      await page.getByText("This cannot be opened now: no signal.").waitFor();
+      await page.unroute("**/record_forms-*");
+      await press(page, "Try again");
+      await page.getByRole("heading", { name: "Note a reading" }).waitFor();
+    }));
+
+  test("three records made while the service is down outlive their page, and are stored once each, in their order", () =>
+    phone(async (page) => {
+      const own = await start_fake();
+      try {
+        await page.goto(`${own.base}/h/calm-three`);
+        await stock(page).waitFor();
+        await page.waitForLoadState("networkidle");
+        await own.stop();
+        for (const [which, percent] of [["Left", "71"], ["Right", "64"], ["Left", "70"]]) {
+          await press(page, "Note a reading");
+          await choose(page, which);
+          await page.getByLabel("The unit shows").fill(percent);
+          await press(page, "Record this");
+          await side(page, which.toLowerCase()).getByText("not sent yet.").first().waitFor();
+        }
+        await page.waitForFunction(() => document.querySelectorAll(".note .sentence").length === 3);
+        const context = page.context();
+        await page.close();
+        await own.start_again();
+        const later = await context.newPage();
+        await later.goto(`${own.base}/h/calm-three`);
+        for (const words of [/gauge 71 %/, /gauge 64 %/, /gauge 70 %/]) await later.locator(".recorded").getByText(words).waitFor();
+        const stored = (await entries_of(own.base, "calm-three")).reverse().map((entry) => entry.body.percent);
+        assert.deepEqual(stored, [71, 64, 70]);
+      } finally {
+        await own.stop();
+      }
+    }));
+
+  test("a phone whose clock is off is asked about it, and records all the same", () =>
+    phone(async (page) => {
+      await page.clock.install({ time: new Date(Date.now() - 25 * 60_000) });
+      await page.goto(`${fake.base}/h/calm-clock`);
+      await page.getByText(/^This phone's clock shows \d\d:\d\d, the service's \d\d:\d\d\. Which is right\?$/).waitFor();
+      await press(page, "Note a reading");
+      await choose(page, "Left");
+      await page.getByLabel("The unit shows").fill("71");
+      await press(page, "Record this");
+      await side(page, "left").getByText("Recorded:").waitFor();
+    }));
 
   test("opening the page without a signal says so and shows no forecast", () =>
     phone(async (page) => {

@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import test from "node:test";
 import { load_source } from "./support/source.mjs";
 
-const source = await load_source("words/phrases", "words/odds", "words/moments", "words/names", "words/cautions", "time/zone", "state/side_view", "words/take", "words/seen");
+const source = await load_source("words/phrases", "words/odds", "words/moments", "words/names", "words/cautions", "time/zone", "state/side_view", "state/dated", "words/clocks", "words/take", "words/seen");
 const table = JSON.parse(readFileSync(new URL("../../web/src/words/phrases.json", import.meta.url), "utf8"));
 const plain = (text) => text.replaceAll("\u00a0", " ");
 
@@ -133,4 +133,30 @@ test("a warning goes before everything but what is on its way", () => {
 test("a warning is named even if the service's sentence is only the bare phrase", () => {
   const told = { phrase: "change_now", sentence: "Change now.", warned_at: "2026-11-24T02:10:00Z" };
   assert.equal(source.alarm_sentence("left", told, "Europe/Oslo"), "The unit warned at 03:10. Change the left cells now.");
+});
+
+test("the small hours of tonight are those that run until people get up, then the next ones", () => {
+  const small_hours = (now) => source.small_hours_of_tonight("Europe/Oslo", new Date(now)).toISOString();
+  assert.equal(small_hours("2026-11-24T19:40:00Z"), "2026-11-25T02:00:00.000Z");
+  assert.equal(small_hours("2026-11-25T02:10:00Z"), "2026-11-25T02:00:00.000Z");
+  assert.equal(small_hours("2026-11-25T05:00:00Z"), "2026-11-26T02:00:00.000Z");
+});
+
+const row = (day, window, tonight = false) => ({ from: `2026-11-${day}T20:30:00Z`, to: `2026-11-${day + 1}T20:30:00Z`, risk: 0, window, tonight });
+const dated = (left, now) => source.by_the_clock({ zone: "Europe/Oslo", sides: { left, right: { phrase: "no_forecast" } } }, new Date(now)).sides.left;
+
+test("the next night's row is never told more calmly than it was computed, and after the last row there is no forecast", () => {
+  const left = { phrase: "expected_to_last_tonight", sentence: "Expected to last tonight.", change_by: "2026-11-26T20:30:00Z", nights: [row(24, "expected", true), row(25, "expected"), row(26, "doubtful")] };
+  assert.equal(dated(left, "2026-11-24T19:40:00Z").phrase, "expected_to_last_tonight");
+  assert.equal(dated(left, "2026-11-25T09:00:00Z").phrase, "expected_to_last_tonight");
+  assert.equal(dated(left, "2026-11-25T09:00:00Z").nights.length, 2);
+  assert.equal(dated(left, "2026-11-26T09:00:00Z").phrase, "change_before_tonight");
+  assert.equal(dated(left, "2026-11-28T09:00:00Z").phrase, "no_forecast");
+  assert.equal(dated({ ...left, phrase: "change_now" }, "2026-11-25T09:00:00Z").phrase, "change_now");
+});
+
+test("a clock that is off by more than ten minutes is asked about", () => {
+  const now = new Date("2026-11-24T19:40:00Z");
+  assert.equal(source.clocks_words(now, 10 * 60_000, "Europe/Oslo"), null);
+  assert.equal(source.clocks_words(now, -25 * 60_000, "Europe/Oslo").title, "This phone's clock shows 20:40, the service's 21:05. Which is right?");
 });

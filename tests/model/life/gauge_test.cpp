@@ -22,6 +22,12 @@ TEST_CASE("beyond its ends the gauge goes on with the end's slope instead of cli
   REQUIRE(life::gauge_percent(gauge, 2.10 - 0.03) == Approx(-2.5));    // 25 points over 0.30 V
 }
 
+TEST_CASE("the voltage at which a gauge shows a figure is the one at which it shows it") {
+  const auto gauge = testing::plain_unit().gauge;
+  for (const double percent : {-7.0, 0.0, 12.0, 50.0, 81.5, 100.0, 104.0})
+    REQUIRE(life::gauge_percent(gauge, life::gauge_volts(gauge, percent)) == Approx(percent));
+}
+
 TEST_CASE("a full and an empty gauge say only a bound") {
   REQUIRE(std::isinf(life::span_of_percent(100).high));
   REQUIRE(life::span_of_percent(100).low == 99.5);

@@ -79,3 +79,13 @@ TEST_CASE("equal loads of one unit and curve share a table") {
   REQUIRE(tables.get(load.unit, load.curve, {70, 2.2, 0.28}) == first);
   REQUIRE(tables.get(load.unit, load.curve, {71, 2.2, 0.28}) != first);
 }
+
+TEST_CASE("tables are shared by what they are made of, wherever that stands") {
+  const OneLoad load(duty::Converter::constant_power), same(duty::Converter::constant_power);
+  auto other = same;
+  other.unit.cutoff_V += 0.05;
+  life::LoadTables tables;
+  const auto first = tables.get(load.unit, load.curve, load.pacing);
+  REQUIRE(tables.get(same.unit, same.curve, same.pacing) == first);
+  REQUIRE(tables.get(other.unit, other.curve, other.pacing) != first);
+}

@@ -215,3 +215,30 @@ TEST_CASE("No events make no lines and ask for no count") {
   REQUIRE(stock.lines.empty());
   REQUIRE(stock.please_count.empty());
 }
+
+TEST_CASE("What was received is used, discarded, unaccounted for or there, lot by lot") {
+  const Stock stock = stock_after({{noon(1), Happened::received, cells("A1", 24)},
+                                   {noon(2), Happened::used, cells("A1", 4)},
+                                   {noon(3), Happened::discarded, cells("A1", 1)},
+                                   {noon(4), Happened::counted, cells("A1", 16)},  // the books say 19
+                                   {noon(5), Happened::used, cells("B2", 2)},      // nobody received B2
+                                   {noon(6), Happened::received, cells({}, 8)},
+                                   {noon(7), Happened::used, cells("C3", 6)},  // from the pieces of unknown lot
+                                   {noon(8), Happened::used, cells({}, 30)}},  // 2 + 16 are there
+                                  noon(9));
+  const auto of = [&](const std::optional<std::string>& lot) { return stock.turnover.at({cells_item, lot}); };
+  CHECK(of("A1").received == 24);
+  CHECK(of("A1").used == 4 + 16);
+  CHECK(of("A1").discarded == 1);
+  CHECK(of("A1").unaccounted == 3);
+  CHECK(of("B2").used == 2);
+  CHECK(of("B2").unaccounted == -2);
+  CHECK(of(std::nullopt).received == 8);
+  CHECK(of(std::nullopt).used == 6 + 2 + 12);
+  CHECK(of(std::nullopt).unaccounted == -12);
+  for (const auto& [key, turnover] : stock.turnover) {
+    std::int64_t there = 0;
+    for (const auto& line : stock.lines) there += line.item == key.first && line.lot == key.second ? line.quantity : 0;
+    CHECK(turnover.received == turnover.used + turnover.discarded + turnover.unaccounted + there);
+  }
+}

@@ -71,7 +71,7 @@ bool runs_out_by(const Stream& stream, const Stock& stock, int day, double at_le
 TEST_CASE("A lot that is surely used in time does not add to the probability of running out") {
   const Date last_of_march = date_of(2026, 3, 31);
   const Stream stream{DayPmf{1.0}, DayPmf{0.0, 0.5, 0.5}};
-  const Stock stock{{tape("A1", 1, month_of(2026, 3)), tape("B2", 1, {})}, {}};
+  const Stock stock{{tape("A1", 1, month_of(2026, 3)), tape("B2", 1, {})}, {}, {}};
   const ItemForecast forecast = reorder("tape", stock, demand_of({stream}, 10, 1), last_of_march);
   REQUIRE(forecast.days.p05 == 2);
   REQUIRE(forecast.days.p50 == 3);
@@ -80,7 +80,7 @@ TEST_CASE("A lot that is surely used in time does not add to the probability of 
 TEST_CASE("A lot that is surely left over when it expires is exact too") {
   // Day 0 or 2 with a half each, once; the only piece expires on day 1.
   const Stream stream{DayPmf{0.5, 0.0, 0.5}, {}};
-  const Stock stock{{tape("A1", 5, month_of(2026, 3))}, {}};
+  const Stock stock{{tape("A1", 5, month_of(2026, 3))}, {}, {}};
   const ItemForecast forecast = reorder("tape", stock, demand_of({stream}, 10, 1), date_of(2026, 3, 30));
   REQUIRE(forecast.days.p05 == 2);
   REQUIRE(forecast.days.p50 == 2);
@@ -96,12 +96,12 @@ TEST_CASE("The bound is exact when nothing can be left over, and when the first 
   policy.lead_days = 0;
   // One piece to day 1, one for ever: out when there are three uses, 1/4 by day 2, 3/4 by day 3, 1 by day 4.
   policy.service_level = 1 - 0.8;
-  const Stock used_up{{tape("A1", 1, month_of(2026, 3)), tape("B2", 1, {})}, {}};
+  const Stock used_up{{tape("A1", 1, month_of(2026, 3)), tape("B2", 1, {})}, {}, {}};
   REQUIRE(reorder("tape", used_up, demand_of({stream}, 10, 1), tomorrow_is_last, policy).order_by ==
           date_of(2026, 4, 2));
   // Two pieces to day 1, one for ever: out when two uses come after day 1, 3/8 by day 3, 7/8 by day 4.
   policy.service_level = 1 - 0.45;
-  const Stock left_over{{tape("A1", 2, month_of(2026, 3)), tape("B2", 1, {})}, {}};
+  const Stock left_over{{tape("A1", 2, month_of(2026, 3)), tape("B2", 1, {})}, {}, {}};
   REQUIRE(reorder("tape", left_over, demand_of({stream}, 10, 1), tomorrow_is_last, policy).order_by ==
           date_of(2026, 4, 2));
 }
@@ -110,7 +110,7 @@ TEST_CASE("Dates with expiring lots are never later than the exact ones and at m
   const Stream stream{DayPmf{0.2, 0.5, 0.3}, DayPmf{0.0, 0.0, 0.2, 0.5, 0.3}};  // every 3.1 days
   for (int in_first = 0; in_first <= 9; ++in_first) {
     for (int in_second = 0; in_second <= 3; ++in_second) {
-      const Stock stock{{tape("A1", in_first, month_of(2026, 3)), tape("B2", in_second, {})}, {}};  // to day 21
+      const Stock stock{{tape("A1", in_first, month_of(2026, 3)), tape("B2", in_second, {})}, {}, {}};  // to day 21
       const std::vector<double> odds = exact(stream, stock);
       const ItemForecast forecast = reorder("tape", stock, demand_of({stream}, horizon, 1), today);
       const auto within_a_day = [&](int day, double level) {
@@ -128,7 +128,7 @@ TEST_CASE("Dates with expiring lots are never later than the exact ones and at m
 TEST_CASE("The probability itself lies between the exact one and one and a half times it") {
   const Stream stream{DayPmf{0.2, 0.5, 0.3}, DayPmf{0.0, 0.0, 0.2, 0.5, 0.3}};
   for (int in_first = 4; in_first <= 8; ++in_first) {
-    const Stock stock{{tape("A1", in_first, month_of(2026, 3)), tape("B2", 1, {})}, {}};
+    const Stock stock{{tape("A1", in_first, month_of(2026, 3)), tape("B2", 1, {})}, {}, {}};
     const std::vector<double> odds = exact(stream, stock);
     for (int day = 15; day < horizon; ++day) {
       const double truly = odds[static_cast<std::size_t>(day)];

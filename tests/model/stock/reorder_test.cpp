@@ -15,7 +15,7 @@ namespace {
 
 const Date today = date_of(2026, 3, 10);
 
-Stock stock_of(std::vector<Line> lines) { return {std::move(lines), {}}; }
+Stock stock_of(std::vector<Line> lines) { return {std::move(lines), {}, {}}; }
 
 /// Both sides every ten days: left on days 4, 14, 24, ..., right on 7, 17, 27, ...
 Demand both_sides() { return demand_of({fixed(4, 10, 400), fixed(7, 10, 400)}, 400, 2); }

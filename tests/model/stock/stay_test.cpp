@@ -29,7 +29,7 @@ Demand by_chance(double p) {
 TEST_CASE("Packed are the sets that both sides need from the first day to the last, and a spare") {
   // Days 3 to 17: changes on 4, 7, 14 and 17.
   const Packing packing =
-      pack(cells_item, {{cells("A1", 24)}, {}}, both_sides(), today, date_of(2026, 3, 13), date_of(2026, 3, 27));
+      pack(cells_item, {{cells("A1", 24)}, {}, {}}, both_sides(), today, date_of(2026, 3, 13), date_of(2026, 3, 27));
   REQUIRE(packing.units == 5);
   REQUIRE(packing.pieces == 10);
   REQUIRE(packing.odds == 1.0);
@@ -59,6 +59,7 @@ TEST_CASE("A week without deliveries is packed for at the service level, with it
 TEST_CASE("Sets are taken from lots that stay usable to the last day, the first to expire first, never split") {
   const Stock stock{{cells("old", 4, month_of(2026, 2)), cells("ends", 4, month_of(2026, 3)),
                      cells("soon", 3, month_of(2026, 6)), cells("late", 20, month_of(2030, 1), "unit case")},
+                    {},
                     {}};
   // 13 March to 2 April: days 3 to 23: changes on 4, 7, 14, 17, and a spare.
   const Packing packing = pack(cells_item, stock, both_sides(), today, date_of(2026, 3, 13), date_of(2026, 4, 2));
@@ -72,14 +73,14 @@ TEST_CASE("Sets are taken from lots that stay usable to the last day, the first 
 
 TEST_CASE("What stock cannot give is said in pieces") {
   const Packing packing =
-      pack(cells_item, {{cells("A1", 5)}, {}}, both_sides(), today, date_of(2026, 3, 13), date_of(2026, 3, 27));
+      pack(cells_item, {{cells("A1", 5)}, {}, {}}, both_sides(), today, date_of(2026, 3, 13), date_of(2026, 3, 27));
   REQUIRE(packing.take[0].quantity == 4);
   REQUIRE(packing.missing_pieces == 6);
 }
 
 TEST_CASE("A stay that is over packs nothing but the spare") {
   const Packing packing =
-      pack(cells_item, {{cells("A1", 5)}, {}}, both_sides(), today, date_of(2026, 2, 1), date_of(2026, 2, 9));
+      pack(cells_item, {{cells("A1", 5)}, {}, {}}, both_sides(), today, date_of(2026, 2, 1), date_of(2026, 2, 9));
   REQUIRE(packing.units == 1);
   REQUIRE(packing.odds == 1.0);
 }

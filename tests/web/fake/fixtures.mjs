@@ -53,9 +53,9 @@ export const sides = {
     ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(), to_change,
   }),
   now: (now, side) => ({
-    ...sides.due(now), ...phrase("change_now", "These cells may run out before 21:30 today."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
+    ...sides.due(now), ...phrase("change_now", "These cells may run out at any moment; do not wait for 21:30 today."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
     change_by: null, no_later_than: null, nights: nights(now, 0, 0),
-    questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast follows it.` }],
+    questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast goes by it, the worse of the two.` }],
   }),
   warned: (now, side = "left", at = at_home(now, 0, 3, 10), clock = "03:10") => ({
     phrase: "change_now", sentence: `The unit warned at ${clock}. Change the ${side} cells now.`, limit: "The unit's own alarm comes before any forecast.", because: [], questions: [],
@@ -67,7 +67,7 @@ export const sides = {
   }),
   unknown: (now, side) => ({
     ...sides.due(now), because: ["It is not known which cells are in this side, nor how old they are."], cells: null, cells_since: null, last_recorded_at: null,
-    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: `Which cells are in the ${side} side? Fresh cells at the next changing time.` }],
+    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: `Which cells are in the ${side} side? Nobody recorded it: fresh cells at the next changing time, as these may be spent.` }],
   }),
   disagreeing: (now, side) => ({
     ...sides.calm(now), because: ["The last reading is higher than these cells can show; it waits for a second one."],

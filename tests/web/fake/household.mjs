@@ -68,7 +68,7 @@ export class FakeHousehold {
       const days = quantity ? { p05, p50: Math.floor(p05 * 1.15), p95: Math.ceil(p05 * 1.35) } : { p05: 0, p50: 0, p95: 0 };
       const order_by = day(quantity ? Math.max(0, p05 - 25) : 0);
       const order_quantity = item === "cells" ? 24 : 5;
-      const none = quantity || item !== "cells" ? "" : " If the unit warns there is nothing to change to: get new alkaline cells of one type today.";
+      const none = quantity || item !== "cells" ? "" : " There are no spare cells for when the unit warns: get new alkaline cells of one type today.";
       const limit = `${quantity} ${item}.${none} Order ${order_quantity} ${quantity ? `by ${day_of_date(order_by)}` : "today"}.`;
       const sentence = quantity ? `Enough for ${p05} days.` : `No ${item} in the house.`;
       return { item, quantity, usable: quantity, days, sentence, limit, order_by, order_quantity, please_count: false, lots: of_item };

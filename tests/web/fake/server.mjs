@@ -5,13 +5,19 @@ import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname } from "node:path";
 import { fileURLToPath } from "node:url";
+import { FakeAccess } from "./access.mjs";
+import { answer_access } from "./access_routes.mjs";
+import { FakeBench } from "./bench.mjs";
 import { FakeHousehold } from "./household.mjs";
+import { FakeDesk } from "./planner/desk.mjs";
+import { answer_desk } from "./planner/routes.mjs";
+import { FakeReminders } from "./reminders.mjs";
 import { packing, plan_fault, side_by_side } from "./plans.mjs";
 
 const dist = fileURLToPath(new URL("../../../web/dist/", import.meta.url));
-const types = { ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml" };
+const types = { ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".png": "image/png", ".webmanifest": "application/manifest+json" };
 const policy = "default-src 'self'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'";
-const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", stays: "stay", "paced-more": "paced_more", visits: "visit", hospital: "hospital", "back-home": "back_home", ends: "end", units: "unit", settings: "settings", voids: "void", answers: "answer" };
+const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", stays: "stay", "paced-more": "paced_more", paced: "paced", "switched-off": "switched_off", visits: "visit", hospital: "hospital", "back-home": "back_home", ends: "end", units: "unit", settings: "settings", voids: "void", answers: "answer" };
 
 const problem = (status, code, title, errors) => ({ status, body: { type: `/problems/${code}`, title, status, ...(errors && { errors }) } });
 
@@ -60,7 +66,7 @@ function read(household, path, query) {
 }
 
 async function asset(path) {
-  const name = path === "/" || path.startsWith("/h/") ? "index.html" : path.slice(1);
+  const name = path === "/" || path === "/in" || path.startsWith("/h/") ? "index.html" : path.slice(1);
   if (name.includes("..")) return null;
   return readFile(dist + name).then((bytes) => ({ bytes, type: types[extname(name)] ?? "application/octet-stream" }), () => null);
 }
@@ -68,36 +74,62 @@ async function asset(path) {
 async function body_of(request) {
   let text = "";
   for await (const part of request) text += part;
-  return JSON.parse(text);
+  return text ? JSON.parse(text) : null;
 }
 
-/// Starts on a free port of loopback; `clock` may stand still.
-export async function start_fake(clock = () => new Date()) {
+/// Starts on a free port of loopback; `clock` may stand still. `locked`: everyone has to sign in.
+export async function start_fake(clock = () => new Date(), { locked = false, homes = 300 } = {}) {
+  const access = new FakeAccess(clock, locked);
+  const desk = new FakeDesk(clock, homes);
+  const bench = new FakeBench(clock);
   const households = new Map();
   const household_of = (name) => {
     if (!households.has(name)) households.set(name, new FakeHousehold(name, clock));
     return households.get(name);
   };
+  const reminders = new Map();
+  const reminders_of = (name) => {
+    if (!reminders.has(name)) reminders.set(name, new FakeReminders(clock, name !== "calm-without"));
+    return reminders.get(name);
+  };
   const answer = async (request) => {
     const url = new URL(request.url, "http://localhost");
+    const body = ["POST", "PUT"].includes(request.method) ? await body_of(request) : null;
+    const entering = answer_access(access, request, url.pathname.slice("/api/v1".length), body, `http://${request.headers.host}`);
+    if (entering) return entering;
+    const on_bench = bench.answer(request.method, url.pathname.slice("/api/v1".length), url.searchParams, body);
+    if (on_bench) return on_bench;
+    const at_desk = answer_desk(desk, request, url.pathname.slice("/api/v1".length), url.searchParams, body);
+    if (at_desk) return at_desk;
     const [, name, path = ""] = /^\/api\/v1\/households\/([^/]+)\/?(.*)$/.exec(url.pathname) ?? [];
-    if (url.pathname === "/api/v1/households") return { status: 200, body: { households: [{ household: "calm", area: "north" }], next: null } };
+    if (url.pathname === "/api/v1/households") return { status: 200, body: { households: [{ household: "calm", area: "north" }, { household: "h-0098", area: "north" }, { household: "h-0142", area: "harbour" }, { household: "h-0207", area: "harbour" }, { household: "h-0311", area: "hills" }], next: null } };
     const [, stimulator] = /^\/api\/v1\/profiles\/stimulators\/([^/]+)$/.exec(url.pathname) ?? [];
     if (stimulator) return { status: 200, body: { id: stimulator, handling: handling(stimulator) } };
     if (url.pathname === "/api/v1/profiles/stimulators") return { status: 200, body: { profiles: [{ id: "invented", basis: "invented", cells_in_series: 2 }] } };
     if (!name) return null;
+    const shut = access.shut(request, name);
+    if (shut) return shut;
     if (name === "nobody") return problem(404, "unknown-household", "There is no household of this name.");
-    if (request.method === "POST") return write(household_of(name), path, await body_of(request), request.headers["idempotency-key"]);
+    if (path === "events") return { status: 204 };  // it tells nothing as it happens: the page asks every minute
+    const reminded = reminders_of(name).answer(request.method, path, body, request.headers["idempotency-key"]);
+    if (reminded) return reminded;
+    if (request.method === "POST") return write(household_of(name), path, body, request.headers["idempotency-key"]);
     return { status: 200, body: read(household_of(name), path, url.searchParams) };
   };
   const server = createServer(async (request, response) => {
     const api = request.url.startsWith("/api/") ? await answer(request) : null;
     const file = api ? null : await asset(request.url.split("?")[0]);
     response.setHeader("Content-Security-Policy", policy);
-    if (api) response.writeHead(api.status, { "Content-Type": api.status < 400 ? "application/json" : "application/problem+json", "Cache-Control": "no-cache" }).end(JSON.stringify(api.body));
+    response.setHeader("Date", clock().toUTCString());
+    if (api?.text) response.writeHead(200, { "Content-Type": api.type, "Content-Disposition": "attachment" }).end(api.text);
+    else if (api) response.writeHead(api.status, { "Content-Type": api.status < 400 ? "application/json" : "application/problem+json", "Cache-Control": "no-cache", ...(api.cookie && { "Set-Cookie": api.cookie }) }).end(api.status === 204 ? "" : JSON.stringify(api.body));
     else if (file) response.writeHead(200, { "Content-Type": file.type }).end(file.bytes);
     else response.writeHead(404).end();
   });
-  await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
-  return { base: `http://127.0.0.1:${server.address().port}`, stop: () => new Promise((resolve) => { server.close(resolve); server.closeAllConnections(); }) };
+  const listen = (at) => new Promise((resolve) => server.listen(at, "127.0.0.1", resolve));
+  const stop = () => new Promise((resolve) => { server.close(resolve); server.closeAllConnections(); });
+  await listen(0);
+  const { port } = server.address();
+  const base = locked ? `http://localhost:${port}` : `http://127.0.0.1:${port}`;  // a passkey wants a name
+  return { base, access, desk, bench, stop, start_again: () => listen(port) };
 }

@@ -4,7 +4,7 @@
 import { after, before, describe } from "node:test";
 import { start_fake } from "../fake/server.mjs";
 import { phones, stock } from "./phone.mjs";
-import { services } from "./services.mjs";
+import { services, signed_in_at } from "./services.mjs";
 import { evening } from "./states.mjs";
 
 /// `tests` is given what makes a test of a journey; and, for what begins otherwise, a phone and the running service.
@@ -20,6 +20,7 @@ export function with_each_service(title, tests) {
       const journey = (work) => () =>
         phone(async (page) => {
           const household = await service.household();
+          await service.let_in(page, household);
           await page.goto(`${service.base}/h/${household}`);
           await stock(page).locator(".sentence").waitFor();
           await work(page, household);
@@ -48,6 +49,6 @@ export function on_the_evening() {
 }
 
 export async function entries_of(base, household) {
-  const answer = await fetch(`${base}/api/v1/households/${household}/entries?limit=50`);
+  const answer = await fetch(`${base}/api/v1/households/${household}/entries?limit=50`, { headers: signed_in_at(base) });
   return (await answer.json()).entries;
 }

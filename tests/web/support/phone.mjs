@@ -11,7 +11,7 @@ export function phones() {
   after(() => browser?.close());
   return async (work, options) => {
     const context = await open_phone(browser, options);
-    context.setDefaultTimeout(15_000);
+    context.setDefaultTimeout(30_000);
     const page = await context.newPage();
     const faults = [];
     page.on("pageerror", (error) => faults.push(error.message));

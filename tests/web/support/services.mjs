@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The services a journey is made against: always the stand-in, and the real one where it was built (its path in
 // CELLARER, or build/server/cellarer) or runs already (BASE_URL).
-import { spawn } from "node:child_process";
+import { execFileSync, spawn } from "node:child_process";
 import { randomUUID } from "node:crypto";
 import { existsSync, mkdtempSync, rmSync } from "node:fs";
 import { createServer } from "node:net";
@@ -32,10 +32,31 @@ async function until_ready(base, child) {
   throw new Error(`no service answers at ${base}`);
 }
 
+/// The administrator's cookie at each service, for what tests do beside the pages.
+const cookies = new Map();
+export const signed_in_at = (base) => (cookies.has(base) ? { Cookie: cookies.get(base) } : {});
+
 async function post(base, path, body) {
-  const headers = { "Content-Type": "application/json", "Idempotency-Key": randomUUID() };
+  const headers = { "Content-Type": "application/json", "Idempotency-Key": randomUUID(), ...signed_in_at(base) };
   const answer = await fetch(`${base}/api/v1${path}`, { method: "POST", headers, body: JSON.stringify(body) });
   if (answer.status !== 201) throw new Error(`${path}: ${answer.status} ${await answer.text()}`);
+  return answer;
+}
+
+async function sign_in(base, code) {
+  const answer = await post(base, "/invitations/accept", { code });
+  cookies.set(base, answer.headers.get("set-cookie").split(";")[0]);
+}
+
+/// Signs the page's phone in to the household, as the page does that an invitation opens.
+async function let_in(base, page, household) {
+  const { code } = await (await post(base, "/invitations", { role: "household", label: "Kitchen phone", household })).json();
+  await page.goto(`${base}/api/v1/health`);
+  const status = await page.evaluate(async (body) => {
+    const answer = await fetch("/api/v1/invitations/accept", { method: "POST", headers: { "Content-Type": "application/json" }, body });
+    return answer.status;
+  }, JSON.stringify({ code }));
+  if (status !== 201) throw new Error(`the phone was not let in: ${status}`);
 }
 
 const days_ago = (days) => new Date(Date.now() - days * 86_400_000).toISOString().replace(/\.\d+/, "");
@@ -62,25 +83,28 @@ async function start_real() {
   if (process.env.BASE_URL) {
     const base = process.env.BASE_URL.replace(/\/$/, "");
     await until_ready(base);
-    return { base, household: () => make_household(base), stop: async () => undefined };
+    await sign_in(base, process.env.INVITATION); // of `cellarer account add --role administrator --without-passkey`
+    return { base, household: () => make_household(base), let_in: (page, household) => let_in(base, page, household), stop: async () => undefined };
   }
   const base = `http://127.0.0.1:${await free_port()}`;
   const data = mkdtempSync(join(tmpdir(), "cellarer-pages-"));
   const port = new URL(base).port;
   const child = spawn(binary, ["serve", "--data", data, "--port", port, "--web", join(root, "web/dist")], { stdio: ["ignore", "ignore", "inherit"] });
   await until_ready(base, child);
+  const add = ["account", "add", "--data", data, "--role", "administrator", "--label", "Tests", "--without-passkey", "--json"];
+  await sign_in(base, JSON.parse(execFileSync(binary, add, { encoding: "utf8" })).code);
   const stop = async () => {
     child.kill("SIGTERM");
     if (child.exitCode === null) await new Promise((resolve) => child.once("exit", resolve));
     rmSync(data, { recursive: true, force: true });
   };
-  return { base, household: () => make_household(base), stop };
+  return { base, household: () => make_household(base), let_in: (page, household) => let_in(base, page, household), stop };
 }
 
 async function start_stand_in() {
   const fake = await start_fake();
   let count = 0;
-  return { ...fake, household: async () => `calm-${++count}` };
+  return { ...fake, household: async () => `calm-${++count}`, let_in: async () => undefined };
 }
 
 export const services = [

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Asking the service. An answer is one of three: the document, a problem the service named, or no signal.
+import { in_our_language } from "../words/language";
 import type { Problem } from "./types";
 
 export type Answer<T> = { got: T } | { problem: Problem } | { no_signal: true };
@@ -13,6 +14,8 @@ export function household_path(household: string): string {
 
 async function problem_of(response: Response): Promise<Problem> {
   const plain: Problem = { type: "about:blank", title: `The service answered ${response.status}.`, status: response.status };
+  const wait_s = Number(response.headers.get("Retry-After"));
+  if (wait_s > 0) plain.retry_after_s = wait_s;
   try {
     return { ...plain, ...((await response.json()) as Partial<Problem>), status: response.status };
   } catch {
@@ -20,13 +23,25 @@ async function problem_of(response: Response): Promise<Problem> {
   }
 }
 
+let ahead_ms = 0;
+
+/// How far this phone's clock is ahead of the service's, by the last answer; to the second, as HTTP has it.
+export const clock_ahead_ms = (): number => ahead_ms;
+
+function compare_clocks(response: Response): void {
+  const theirs = Date.parse(response.headers.get("Date") ?? "");
+  if (!Number.isNaN(theirs)) ahead_ms = Date.now() - theirs;
+}
+
 async function ask<T>(path: string, request: RequestInit): Promise<Answer<T>> {
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), patience_ms);
   try {
     const response = await fetch(base + path, { ...request, signal: stop.signal });
+    compare_clocks(response);
     if (!response.ok) return { problem: await problem_of(response) };
-    return { got: (await response.json()) as T };
+    const text = await response.text();
+    return { got: in_our_language((text ? JSON.parse(text) : null) as T) };
   } catch {
     return { no_signal: true };
   } finally {
@@ -45,16 +60,22 @@ export function post<T>(path: string, body: unknown, key: string): Promise<Answe
   return ask<T>(path, { method: "POST", headers, body: JSON.stringify(body) });
 }
 
-/// A question about what would be: nothing is stored, so it needs no key and is never sent again by itself.
-export function work_out<T>(path: string, body: unknown): Promise<Answer<T>> {
-  return ask<T>(path, { method: "POST", headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
-}
-
-/// A refusal by name is final; anything else (overload, restart, a broken proxy) is worth another attempt.
-export function may_pass(problem: Problem): boolean {
-  return problem.status >= 500 || problem.status === 429 || problem.status === 408;
+/// What is sent at most once and never again by itself: a question about what would be, signing in, invitations.
+export function send_once<T>(method: "POST" | "DELETE", path: string, body?: unknown): Promise<Answer<T>> {
+  if (body === undefined) return ask<T>(path, { method });
+  return ask<T>(path, { method, headers: { "Content-Type": "application/json" }, body: JSON.stringify(body) });
 }
 
 export function problem_code(problem: Problem): string {
   return problem.type.split("/").pop() ?? "";
+}
+
+/// Why an answer is not final: another attempt may succeed once there is a signal, or once this phone may write again. A
+/// refusal by name is final.
+export type Hold = "no_signal" | "not_signed_in" | "outside_hours";
+
+export function hold_of(problem: Problem): Hold | null {
+  if (problem.status === 401) return "not_signed_in";
+  if (problem_code(problem) === "outside-hours") return "outside_hours";
+  return problem.status >= 500 || problem.status === 429 || problem.status === 408 ? "no_signal" : null;
 }

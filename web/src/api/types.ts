@@ -75,6 +75,10 @@ export interface SideForecast {
   cells_since?: string | null;
   cells?: { profile?: string | null; lot?: string | null; expires?: string | null } | null;
   to_change?: CellsToChange | null;
+  /// The lot in this side is called back.
+  recalled?: { lot: string; since: string } | null;
+  /// Told by the page itself: the rows of this forecast do not reach to tonight.
+  beyond?: boolean;
   /// Only where two forecasts stand side by side: how long a fresh set would last.
   fresh_set_h?: Quantiles<number> | null;
 }
@@ -86,6 +90,7 @@ export interface Lot {
   expires?: string | null;
   place?: string | null;
   profile?: string | null;
+  recalled?: boolean;
 }
 
 export interface ItemForecast {
@@ -151,8 +156,16 @@ export interface Handling {
   steps?: string[];
 }
 
+/// What the unit's profile has, from and to; on the unit's own scale.
+export interface SettingsRange {
+  rate_per_min?: [number, number];
+  inspiratory_fraction?: [number, number];
+  amplitude?: [number, number];
+}
+
 export interface StimulatorProfile {
   id: string;
+  settings_range?: SettingsRange | null;
   handling?: Handling | null;
 }
 
@@ -160,6 +173,15 @@ export interface CellsInSide {
   profile?: string | null;
   lot?: string | null;
   since?: string | null;
+}
+
+/// What an agency entered for "Something is wrong now".
+export interface Help {
+  number?: string | null;
+  label?: string | null;
+  steps?: { words: string; more?: string }[];
+  approved_on?: string | null;
+  approved_by?: string | null;
 }
 
 export interface Household {
@@ -177,6 +199,8 @@ export interface Household {
   in_hospital?: InHospital | null;
   stays?: { from: string; to: string; changing_times?: string[] }[];
   as_of?: string;
+  last_entry?: number;
+  help?: Help | null;
 }
 
 export interface Entry {
@@ -225,6 +249,12 @@ export interface Problem {
   status: number;
   detail?: string;
   errors?: FieldError[];
+  /// Of a session that was ended.
+  ended?: { why: string; at: string };
+  /// The sign-in was too long ago for this.
+  sign_in_again?: boolean;
+  /// From the answer's Retry-After.
+  retry_after_s?: number;
 }
 
 export interface Chart {

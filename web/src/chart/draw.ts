@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The drawing of the range chart with uPlot. Ink for what was seen, lamp for what is expected, a band for how
 // sure; the labels stand on the lines, so there is no legend to decode.
+import "../first_view";
 import uPlot from "uplot";
 import type { Chart } from "../api/types";
+import { tell } from "../words/catalogue/first";
 
 interface Colours {
   ink: string;
@@ -62,22 +64,22 @@ function labels(chart: Chart, colour: Colours, now: Date): (plot: uPlot) => void
     const { left, top, width, height } = plot.bbox;
     const on_line = label_point(chart);
     if (on_line) {
-      write("expected", plot.valToPos(seconds(on_line.at), "x", true) + 10 * scale, plot.valToPos(on_line.p50, "y", true) - 10 * scale, colour.ink);
+      write(tell("draw.expected"), plot.valToPos(seconds(on_line.at), "x", true) + 10 * scale, plot.valToPos(on_line.p50, "y", true) - 10 * scale, colour.ink);
     }
     if (chart.warning_percent) {
       const y = plot.valToPos(chart.warning_percent, "y", true);
       rule(left, y, left + width, y);
-      write("the unit warns", left + 4 * scale, y - 6 * scale, colour.ink);
+      write(tell("draw.the_unit_warns"), left + 4 * scale, y - 6 * scale, colour.ink);
     }
     const x_now = plot.valToPos(now.getTime() / 1000, "x", true);
     if (x_now > left && x_now < left + width) {
       rule(x_now, top, x_now, top + height);
-      write("now", x_now + 5 * scale, top + 16 * scale, colour.ink);
+      write(tell("draw.now"), x_now + 5 * scale, top + 16 * scale, colour.ink);
     }
     const seen = chart.readings.filter((one) => one.percent !== null).at(-1);
     if (seen) {
-      const before = ctx.measureText("seen").width + 8 * scale;
-      write("seen", plot.valToPos(seconds(seen.at), "x", true) - before, plot.valToPos(seen.percent ?? 0, "y", true) + 20 * scale, colour.ink);
+      const before = ctx.measureText(tell("draw.seen")).width + 8 * scale;
+      write(tell("draw.seen"), plot.valToPos(seconds(seen.at), "x", true) - before, plot.valToPos(seen.percent ?? 0, "y", true) + 20 * scale, colour.ink);
     }
     ctx.restore();
   };

@@ -6,6 +6,7 @@ import { get, household_path } from "../api/client";
 import type { Chart, Side } from "../api/types";
 import { moment_words } from "../words/moments";
 import { side_name } from "../words/names";
+import { tell } from "../words/catalogue/first";
 
 interface Props {
   household: string;
@@ -27,14 +28,14 @@ function Table({ chart, zone, now }: { chart: Chart; zone: string; now: Date }) 
   const percent = (value: number): string => `${Math.round(value)} %`;
   return (
     <details>
-      <summary>The same as a table</summary>
+      <summary>{tell("range_chart.the_same_as_a_table")}</summary>
       <table class="numbers">
-        <caption>{`${side_name[chart.side]}: what the gauge is expected to show`}</caption>
+        <caption>{tell("range_chart.what_the_gauge_is_expected_to", { side: side_name[chart.side] })}</caption>
         <thead>
           <tr>
-            <th scope="col">When</th>
-            <th scope="col">Expected</th>
-            <th scope="col">Between</th>
+            <th scope="col">{tell("range_chart.when")}</th>
+            <th scope="col">{tell("range_chart.expected")}</th>
+            <th scope="col">{tell("range_chart.between")}</th>
           </tr>
         </thead>
         <tbody>
@@ -42,7 +43,7 @@ function Table({ chart, zone, now }: { chart: Chart; zone: string; now: Date }) 
             <tr key={point.at}>
               <th scope="row">{say(point.at)}</th>
               <td>{percent(point.p50)}</td>
-              <td>{`${percent(point.p05)} and ${percent(point.p95)}`}</td>
+              <td>{tell("range_chart.and", { from: percent(point.p05), to: percent(point.p95) })}</td>
             </tr>
           ))}
         </tbody>
@@ -67,7 +68,7 @@ function Drawing({ chart, zone, now }: { chart: Chart; zone: string; now: Date }
       remove();
     };
   }, [chart]);
-  return <div class="chart" ref={place} role="img" aria-label={`${side_name[chart.side]}: range of the gauge over time. The table below has the figures.`} />;
+  return <div class="chart" ref={place} role="img" aria-label={tell("range_chart.range_of_the_gauge_over_time", { side: side_name[chart.side] })} />;
 }
 
 export function RangeChart({ household, side, zone, now, as_of }: Props) {
@@ -76,11 +77,11 @@ export function RangeChart({ household, side, zone, now, as_of }: Props) {
   useEffect(() => {
     void get<Chart>(`${household_path(household)}/chart?side=${side}`).then((answer) => {
       if ("got" in answer) set_chart(answer.got);
-      else set_failed("problem" in answer ? answer.problem.title : "No signal: the chart cannot be fetched now.");
+      else set_failed("problem" in answer ? answer.problem.title : tell("range_chart.no_signal_the_chart_cannot_be"));
     });
   }, [household, side, as_of]);
-  if (!chart) return <p role="status">{failed || "Asking for the chart…"}</p>;
-  if (!chart.points.length && !chart.readings.length) return <p>Nothing to draw yet.</p>;
+  if (!chart) return <p role="status">{failed || tell("range_chart.asking_for_the_chart")}</p>;
+  if (!chart.points.length && !chart.readings.length) return <p>{tell("range_chart.nothing_to_draw_yet")}</p>;
   return (
     <>
       <Drawing chart={chart} zone={zone} now={now} />

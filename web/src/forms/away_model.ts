@@ -5,6 +5,7 @@ import { is_zone, place_words } from "../time/place";
 import { moment_of, rfc3339 } from "../time/zone";
 import { date_words } from "../words/moments";
 import type { Context, FieldOfPlace, Model } from "./context";
+import { tell } from "../words/catalogue/record";
 
 export const away_fields: FieldOfPlace = { "/from": "from", "/to": "to", "/zone": "zone", "/changing_times": "changing_time" };
 
@@ -18,23 +19,23 @@ function moment(day: string, hour: number, minute: number, zone: string): string
 /// The clocks of the place, where they are not those at home, and when cells can be changed there.
 function stay_clock(draft: Draft, errors: Record<string, string>): { body: Record<string, unknown>; words: string } {
   const zone = draft.clocks === "other" ? (draft.zone ?? "").trim() : "";
-  if (draft.clocks === "other" && !is_zone(zone)) errors.zone = "Write the zone as continent and town, America/New_York for instance.";
+  if (draft.clocks === "other" && !is_zone(zone)) errors.zone = tell("away_model.write_the_zone_as_continent_and");
   const time = draft.changing_time ?? "";
   return {
     body: { ...(zone && { zone }), ...(time && { changing_times: [time] }) },
-    words: `${zone && `, by the clock ${place_words(zone, "")}`}${time && `, cells changed at ${time}`}`,
+    words: `${zone && tell("away_model.by_the_clock", { place: place_words(zone, "") })}${time && tell("away_model.cells_changed_at", { time })}`,
   };
 }
 
 export function away_model(draft: Draft, context: Context): Model {
   const { from, to } = draft;
   const errors: Record<string, string> = {};
-  if (!is_day(from)) errors.from = "Give the day of leaving.";
-  if (!is_day(to)) errors.to = "Give the day of coming back.";
-  else if (is_day(from) && to < from) errors.to = "The day of coming back is before the day of leaving.";
+  if (!is_day(from)) errors.from = tell("away_model.give_the_day_of_leaving");
+  if (!is_day(to)) errors.to = tell("away_model.give_the_day_of_coming_back");
+  else if (is_day(from) && to < from) errors.to = tell("away_model.the_day_of_coming_back_is");
   const there = stay_clock(draft, errors);
   if (!is_day(from) || !is_day(to) || Object.keys(errors).length) return { errors, summary: "", posts: [] };
-  const words = `Away from ${date_words(from)} to ${date_words(to)}`;
+  const words = tell("away_model.away_from_to", { from: date_words(from), to: date_words(to) });
   return {
     errors,
     summary: `${words}${there.words}.`,

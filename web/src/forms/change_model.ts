@@ -4,10 +4,13 @@ import { both_sides, type Household, type Lot } from "../api/types";
 import { is_due } from "../state/side_view";
 import type { Draft } from "../state/draft";
 import { clock } from "../words/moments";
-import { lot_words, reasons, side_name, type Reason } from "../words/names";
+import { lot_words, place_name, reasons, side_name, type Reason } from "../words/names";
 import type { Context, FieldOfPlace, Model } from "./context";
+import { likely_reason, likely_when, lot_to_take } from "./preselected";
+import { unit_in_use } from "../state/units";
 import { ask_side, sides_of, sides_words } from "./side";
 import { when_fields, when_of } from "./when";
+import { tell } from "../words/catalogue/record";
 
 export const change_fields: FieldOfPlace = {
   "/side": "side", "/at": "when", "/reason": "reason", "/cells": "cells", "/cells/lot": "lot", "/cells/expires": "expires", "/cells/age": "age",
@@ -15,20 +18,24 @@ export const change_fields: FieldOfPlace = {
 
 const family = "lr6-family";
 
-/// Lots of cells in the house, what expires first in front.
+/// Lots of cells in the house, what expires first in front; what is recalled comes last: it is to be set apart.
 export function cell_lots(context: Context): Lot[] {
   const told = context.household?.lots?.filter((lot) => (lot.item ?? "cells") === "cells");
   const lots = told ?? context.forecast?.stock.find((item) => item.item === "cells")?.lots ?? [];
-  return lots.filter((lot) => lot.quantity > 0).sort((a, b) => (a.expires ?? "9999").localeCompare(b.expires ?? "9999"));
+  return lots.filter((lot) => lot.quantity > 0).sort((a, b) => Number(a.recalled ?? false) - Number(b.recalled ?? false) || (a.expires ?? "9999").localeCompare(b.expires ?? "9999"));
 }
 
 export const lot_value = (lot: Lot): string => `lot:${lot.lot ?? ""}@${lot.place ?? ""}`;
 
 export function reason_of(draft: Draft, context: Context): Reason {
-  if (draft.reason) return draft.reason as Reason;
-  const sides = sides_of(draft).map((side) => context.forecast?.sides[side]);
-  if (sides.some((side) => side?.stopped_at)) return "ran_out";
-  return sides.some((side) => side?.warned_at) ? "warning" : "planned";
+  return (draft.reason as Reason | undefined) ?? likely_reason(sides_of(draft).map((side) => context.forecast?.sides[side]));
+}
+
+/// What was chosen, and where nothing was, what is likely.
+export function filled_in(draft: Draft, context: Context, now: Date): Draft & { when: string } {
+  const lot = lot_to_take(cell_lots(context), unit_in_use(context.household)?.cells_in_series ?? 2);
+  const when = draft.when ?? likely_when(reason_of(draft, context), now, context.zone);
+  return { ...draft, when, ...(!draft.cells && lot && { cells: lot_value(lot) }) };
 }
 
 /// Stands for LR6 cells of any brand.
@@ -67,6 +74,10 @@ interface CellsIn {
   words: string;
 }
 
+function label_words(draft: Draft): string {
+  return tell(draft.label === "alkaline" ? "change_model.label_alkaline" : "change_model.label_rechargeable");
+}
+
 function profile_of_label(draft: Draft, household: Household | null): string | null {
   if (draft.label === "alkaline") return family_profile(household);
   return draft.label === "rechargeable" ? "rechargeable" : null;
@@ -75,24 +86,25 @@ function profile_of_label(draft: Draft, household: Household | null): string | n
 function cells_of_lot(lot: Lot, draft: Draft, context: Context): CellsIn {
   const last = last_profile(context);
   const profile = lot.profile ?? last ?? profile_of_label(draft, context.household);
-  const type = lot.profile ? "" : last ? `, of the type put in last (${type_words(last, context.household)})` : profile ? `, ${draft.label}` : ", type not recorded";
+  const type = lot.profile ? "" : last ? tell("change_model.of_the_type_put_in_last", { type: type_words(last, context.household) }) : profile ? `, ${label_words(draft)}` : tell("change_model.type_not_recorded");
   const named = { ...(lot.lot && { lot: lot.lot }), ...(lot.expires && { expires: lot.expires }), ...(lot.place && { place: lot.place }) };
-  const words = `cells of ${lot_words(lot.lot)} from ${lot.place ?? "the house"}${type}`;
+  const words = tell("change_model.cells_of_from", { lot: lot_words(lot.lot), place: place_name(lot.place) ?? tell("change_model.the_house"), type });
   return { cells: { ...(profile && { profile }), ...named, age: "fresh" }, from_stock: true, words };
 }
 
 function cells_of(draft: Draft, context: Context): CellsIn | null {
   const lot = cell_lots(context).find((one) => lot_value(one) === draft.cells);
   if (lot) return cells_of_lot(lot, draft, context);
-  if (draft.cells === "unknown") return { cells: { age: "unknown" }, from_stock: false, words: "cells not known" };
+  if (draft.cells === "unknown") return { cells: { age: "unknown" }, from_stock: false, words: tell("change_model.cells_not_known") };
   if (draft.cells !== "other" || !draft.label) return null;
   const profile = profile_of_label(draft, context.household);
   const typed = { ...(draft.lot && { lot: draft.lot.trim() }), ...(draft.expires && { expires: draft.expires.slice(0, 7) }) };
-  const kind = draft.label === "unknown" ? "cells of unknown kind" : `other ${draft.label} cells`;
-  return { cells: { ...(profile && { profile }), ...typed, age: draft.age ?? "fresh" }, from_stock: false, words: draft.lot ? `${kind}, lot ${draft.lot.trim()}` : kind };
+  const kind = draft.label === "unknown" ? tell("change_model.cells_of_unknown_kind") : tell("change_model.other_cells", { label: label_words(draft) });
+  return { cells: { ...(profile && { profile }), ...typed, age: draft.age ?? "fresh" }, from_stock: false, words: draft.lot ? tell("change_model.lot", { kind, lot: draft.lot.trim() }) : kind };
 }
 
-export function change_model(draft: Draft, context: Context, now: Date): Model {
+export function change_model(typed: Draft, context: Context, now: Date): Model {
+  const draft = filled_in(typed, context, now);
   const sides = sides_of(draft);
   const at = when_of(draft, context, now);
   const when = when_fields(at, context, now);
@@ -100,20 +112,20 @@ export function change_model(draft: Draft, context: Context, now: Date): Model {
   const cells = cells_of(draft, context);
   const errors: Record<string, string> = { ...when.errors };
   if (!sides.length) errors.side = ask_side;
-  if (!draft.cells) errors.cells = "Choose which cells went in, or “not known”.";
-  else if (draft.cells === "other" && !draft.label) errors.label = "Choose what the label says, or “not known”.";
-  if (draft.expires && !/^\d{4}-(0[1-9]|1[0-2])$/.test(draft.expires)) errors.expires = "Write the year and the month, as 2033-01, or leave it empty.";
+  if (!draft.cells) errors.cells = tell("change_model.choose_which_cells_went_in_or");
+  else if (draft.cells === "other" && !draft.label) errors.label = tell("change_model.choose_what_the_label_says_or");
+  if (draft.expires && !/^\d{4}-(0[1-9]|1[0-2])$/.test(draft.expires)) errors.expires = tell("change_model.write_the_year_and_the_month");
   if (Object.keys(errors).length || !cells || !at) return { errors, summary: "", posts: [] };
 
   const told = context.forecast?.sides;
   return {
     errors,
-    summary: `${sides_words(sides)}: cells changed ${when.words}; ${reasons[reason].toLowerCase()}; ${cells.words}.`,
+    summary: tell("change_model.cells_changed", { sides: sides_words(sides), when: when.words, reason: reasons[reason].toLowerCase(), cells: cells.words }),
     not_due: told ? sides.filter((side) => !is_due(told[side], now)) : [],
     posts: sides.map((side) => ({
       path: "cell-changes",
       side,
-      words: `${side_name[side]}: ${cells.cells["age"] === "fresh" ? "fresh cells" : "cells changed"} noted ${clock(at, context.zone)}`,
+      words: tell(cells.cells["age"] === "fresh" ? "change_model.fresh_noted" : "change_model.changed_noted", { side: side_name[side], clock: clock(at, context.zone) }),
       body: { at: when.at, side, reason, cells: cells.cells, from_stock: cells.from_stock },
     })),
   };

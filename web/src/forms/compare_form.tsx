@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // "With other settings or another cell": two forecasts side by side for what was typed in.
 import { useState } from "preact/hooks";
-import { household_path, work_out } from "../api/client";
+import { household_path, send_once } from "../api/client";
 import type { Problem, SideBySide } from "../api/types";
 import { Beside } from "../parts/beside";
 import { Choices, Select } from "../parts/fields";
@@ -13,12 +13,14 @@ import { compare_model, prefix_of, types_of } from "./compare_model";
 import { field } from "./context";
 import { FillIn, SettingsFields } from "./settings_fields";
 import { SideField, sides_of } from "./side";
-import { context_of, focus_first_error, refused_fields, type FormProps } from "./use_form";
+import { context_of } from "./context_of";
+import { focus_first_error, refused_fields, type FormProps } from "./use_form";
+import { tell } from "../words/catalogue/plan";
 
 const kinds = [
-  { value: "settings", words: "Other settings" },
-  { value: "cell", words: "Another cell", hint: "as if fresh ones went in now" },
-  { value: "both", words: "Both" },
+  { value: "settings", words: tell("compare_form.other_settings") },
+  { value: "cell", words: tell("compare_form.another_cell"), hint: tell("compare_form.as_if_fresh_ones_went_in") },
+  { value: "both", words: tell("compare_form.both") },
 ];
 
 type Told = { got: SideBySide } | { problem: Problem } | { no_signal: true } | null;
@@ -34,7 +36,7 @@ function useAnswer(desk: Desk, draft: Draft) {
     set_told(null);
     if (Object.keys(errors).length) return focus_first_error();
     set_asking(true);
-    const answer = await work_out<SideBySide>(`${household_path(desk.name)}/what-if`, body);
+    const answer = await send_once<SideBySide>("POST", `${household_path(desk.name)}/what-if`, body);
     set_told(answer);
     set_asking(false);
     if ("got" in answer) requestAnimationFrame(() => document.getElementById("beside-name")?.focus());
@@ -58,17 +60,17 @@ export function CompareForm({ desk, given, done }: FormProps) {
     void ask();
   };
   return (
-    <Screen title="With other settings or another cell" back={done}>
-      <p class="told">Settings are the clinician's to change; this only works out what follows. Nothing is recorded.</p>
+    <Screen title={tell("compare_form.with_other_settings_or_another_cell")} back={done}>
+      <p class="told">{tell("compare_form.settings_are_the_clinician_s_to")}</p>
       <form onSubmit={submit} noValidate>
         <SideField form={form} both />
-        <Choices {...field(form, "what")} legend="What is typed in" choices={kinds} />
+        <Choices {...field(form, "what")} legend={tell("compare_form.what_is_typed_in")} choices={kinds} />
         {(draft.what === "cell" || draft.what === "both") && (
-          <Select {...field(form, "cell")} legend="Type of the cells" choices={types_of(context)} />
+          <Select {...field(form, "cell")} legend={tell("compare_form.type_of_the_cells")} choices={types_of(context)} />
         )}
         {(draft.what === "settings" || draft.what === "both") && sides.map((side) => (
           <section key={side} aria-labelledby={`${side}-settings`}>
-            <h2 class="part" id={`${side}-settings`}>{`${side_name[side]} settings`}</h2>
+            <h2 class="part" id={`${side}-settings`}>{tell("compare_form.settings", { side: side_name[side] })}</h2>
             <FillIn side={side} context={context} change={change} prefix={prefix_of(side)} />
             <SettingsFields form={form} prefix={prefix_of(side)} />
           </section>
@@ -78,9 +80,9 @@ export function CompareForm({ desk, given, done }: FormProps) {
             {error}
           </p>
         ))}
-        {told && "no_signal" in told && <p role="alert">No signal: this cannot be worked out now.</p>}
+        {told && "no_signal" in told && <p role="alert">{tell("compare_form.no_signal_this_cannot_be_worked")}</p>}
         <button class="main" type="submit" disabled={asking}>
-          {asking ? "Working it out…" : "Work it out"}
+          {asking ? tell("compare_form.working_it_out") : tell("compare_form.work_it_out")}
         </button>
       </form>
       {told && "got" in told && <Beside answer={told.got} sides={sides} now={desk.value.now} />}

@@ -5,6 +5,7 @@ import type { Draft } from "../state/draft";
 import type { Context, FieldOfPlace } from "./context";
 import { settings_fields, typed_settings } from "./settings_model";
 import { ask_side, sides_of } from "./side";
+import { tell } from "../words/catalogue/plan";
 
 export interface Asked {
   errors: Record<string, string>;
@@ -28,8 +29,8 @@ export function compare_model(draft: Draft): Asked {
   if (!sides.length) errors.side = ask_side;
   const with_settings = draft.what === "settings" || draft.what === "both";
   const with_cell = draft.what === "cell" || draft.what === "both";
-  if (!with_settings && !with_cell) errors.what = "Choose what is to be other.";
-  if (with_cell && !draft.cell) errors.cell = "Choose the type of the cells.";
+  if (!with_settings && !with_cell) errors.what = tell("compare_model.choose_what_is_to_be_other");
+  if (with_cell && !draft.cell) errors.cell = tell("compare_model.choose_the_type_of_the_cells");
   const settings = with_settings ? sides.map((side, index) => {
     const typed = typed_settings(draft, prefix_of(side));
     Object.assign(errors, typed.errors);

@@ -20,6 +20,8 @@ export interface Model {
   posts: Meant[];
   /// Sides that are not due: the form asks once more before it sends.
   not_due?: Side[];
+  /// Lines on what lies beyond the range of the unit's profile: the form asks once more.
+  beyond?: string[];
 }
 
 export type ModelOf = (draft: Draft, context: Context, now: Date) => Model;

@@ -5,6 +5,7 @@ import type { Draft } from "../state/draft";
 import { plan_words } from "../words/names";
 import type { Context, FieldOfPlace, Model } from "./context";
 import { when_fields, when_of } from "./when";
+import { tell } from "../words/catalogue/plan";
 
 export const end_fields: FieldOfPlace = { "/at": "when" };
 
@@ -13,7 +14,7 @@ export function plan_of(draft: Draft, context: Context): Plan | undefined {
 }
 
 export function end_words(plan: Plan | undefined): string {
-  return plan?.kind === "stay" ? "Came home earlier" : "It is over";
+  return plan?.kind === "stay" ? tell("end_model.came_home_earlier") : tell("end_model.it_is_over");
 }
 
 export function end_model(draft: Draft, context: Context, now: Date): Model {
@@ -24,7 +25,7 @@ export function end_model(draft: Draft, context: Context, now: Date): Model {
   const words = `${end_words(plan)}${plan ? `: ${plan_words(plan)}` : "."}`;
   return {
     errors: {},
-    summary: `${end_words(plan)} since ${when.words}.`,
+    summary: tell("end_model.since", { end: end_words(plan), words: when.words }),
     posts: [{ path: "ends", about: "plan", sides: plan?.sides ?? [], words: words.replace(/\.$/, ""), body: { entry: plan?.entry ?? Number(draft.entry), at: when.at } }],
   };
 }

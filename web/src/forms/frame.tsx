@@ -6,6 +6,7 @@ import { side_name } from "../words/names";
 import { moment_words } from "../words/moments";
 import { Screen } from "../parts/screen";
 import type { Form } from "./use_form";
+import { tell } from "../words/catalogue/record";
 
 interface Props {
   title: string;
@@ -20,25 +21,34 @@ function Ask({ form }: { form: Form }) {
   if (form.asking === "future") {
     return (
       <div class="ask" role="alert">
-        <h2 tabIndex={-1}>That time has not come yet.</h2>
+        <h2 tabIndex={-1}>{tell("frame.that_time_has_not_come_yet")}</h2>
         <p>{model.summary}</p>
-        <p>It would count only once its time has come. Is it meant so?</p>
-        <Answers form={form} yes="Yes, record it" no="No, mend the time" />
+        <p>{tell("frame.it_would_count_only_once_its")}</p>
+        <Answers form={form} yes={tell("frame.yes_record_it")} no={tell("frame.no_mend_the_time")} />
+      </div>
+    );
+  }
+  if (form.asking === "beyond") {
+    return (
+      <div class="ask" role="alert">
+        <h2 tabIndex={-1}>{tell("frame.beyond")}</h2>
+        {model.beyond?.map((line) => <p key={line}>{line}</p>)}
+        <Answers form={form} yes={tell("frame.as_the_clinician_gave_them")} no={tell("frame.no_mend_them")} />
       </div>
     );
   }
   if (form.asking !== "not_due") return null;
   const sides = model.not_due ?? [];
-  const name = sides.join(" and the ");
+  const name = sides.map((side) => tell(side === "left" ? "frame.left" : "frame.right")).join(tell("frame.and_the"));
   const due = sides.map((side) => {
     const by = context.forecast?.sides[side].change_by;
-    return by ? `${side_name[side]}: change by ${moment_words(new Date(by), now, context.zone)}.` : "";
+    return by ? tell("frame.change_by", { side: side_name[side], moment: moment_words(new Date(by), now, context.zone) }) : "";
   });
   return (
     <div class="ask" role="alert">
-      <h2 tabIndex={-1}>{`The ${name} side is not due. Was it the ${name} cells?`}</h2>
+      <h2 tabIndex={-1}>{tell("frame.the_side_is_not_due_was", { name })}</h2>
       {due.filter(Boolean).map((line) => <p key={line}>{line}</p>)}
-      <Answers form={form} yes={`Yes, the ${name} cells`} no="No, choose again" />
+      <Answers form={form} yes={tell("frame.yes_the_cells", { name })} no={tell("frame.no_choose_again")} />
     </div>
   );
 }
@@ -56,7 +66,7 @@ function Answers({ form, yes, no }: { form: Form; yes: string; no: string }) {
   );
 }
 
-export function FormFrame({ title, form, back, children, send_words = "Record this" }: Props) {
+export function FormFrame({ title, form, back, children, send_words = tell("frame.record_this") }: Props) {
   const refused = form.other_errors.length > 0 || Object.keys(form.errors).length > 0;
   const summary = refused ? "" : form.model.summary;
   const submit = (event: Event): void => {
@@ -75,7 +85,7 @@ export function FormFrame({ title, form, back, children, send_words = "Record th
         <div class="summary" aria-live="polite">
           {summary && (
             <>
-              <h2>Will be recorded</h2>
+              <h2>{tell("frame.will_be_recorded")}</h2>
               <p>{summary}</p>
             </>
           )}
@@ -83,7 +93,7 @@ export function FormFrame({ title, form, back, children, send_words = "Record th
         <Ask form={form} />
         {!form.asking && (
           <button class="main" type="submit" disabled={form.sending}>
-            {form.sending ? "Sending…" : send_words}
+            {form.sending ? tell("frame.sending") : send_words}
           </button>
         )}
       </form>

@@ -4,6 +4,7 @@ import { both_sides } from "../api/types";
 import type { Draft } from "../state/draft";
 import type { Context, FieldOfPlace, Model } from "./context";
 import { plan_from, when_fields, when_of } from "./when";
+import { tell } from "../words/catalogue/plan";
 
 export const hospital_fields: FieldOfPlace = { "/from": "when" };
 
@@ -12,10 +13,10 @@ export function hospital_model(draft: Draft, context: Context, now: Date): Model
   const { at: text, errors } = when_fields(at, context, now);
   if (!at) return { errors, summary: "", posts: [] };
   const from = plan_from(at, context, now);
-  const words = `In hospital ${from.words}`;
+  const words = tell("hospital_model.in_hospital", { words: from.words });
   return {
     errors,
-    summary: `${words}. No forecast until back home.`,
+    summary: tell("hospital_model.no_forecast_until_back_home", { words }),
     posts: [{ path: "hospital", about: "plan", sides: [...both_sides], words, body: { from: text, ...from.confirmed } }],
   };
 }

@@ -7,6 +7,7 @@ import type { Context, FieldOfPlace, Model } from "./context";
 import { read_number } from "./reading_model";
 import { ask_side, sides_of, sides_words } from "./side";
 import { plan_from, when_fields, when_of } from "./when";
+import { tell } from "../words/catalogue/plan";
 
 export const paced_more_fields: FieldOfPlace = {
   "/sides": "side", "/from": "when", "/to": "until", "/hours_per_day": "hours", "/amplitude": "amplitude", "/why": "why",
@@ -15,18 +16,18 @@ export const paced_more_fields: FieldOfPlace = {
 function hours_of(draft: Draft, errors: Record<string, string>): number | null {
   if (draft.how_long === "all_day") return 24;
   if (draft.how_long !== "hours") {
-    if (draft.how_long !== "as_set") errors.how_long = "Choose how long a day.";
+    if (draft.how_long !== "as_set") errors.how_long = tell("paced_more_model.choose_how_long_a_day");
     return null;
   }
   const hours = read_number(draft.hours);
-  if (hours === null || hours <= 0 || hours > 24) errors.hours = "Write the hours a day, up to 24.";
+  if (hours === null || hours <= 0 || hours > 24) errors.hours = tell("paced_more_model.write_the_hours_a_day_up");
   return hours;
 }
 
 function amplitude_of(draft: Draft, errors: Record<string, string>): number | null {
   const amplitude = read_number(draft.amplitude);
-  if ((draft.amplitude ?? "").trim() && (amplitude === null || amplitude <= 0)) errors.amplitude = "Write the amplitude as the unit shows it, or leave it empty.";
-  else if (draft.how_long === "as_set" && amplitude === null) errors.amplitude = "Write the amplitude, or choose more hours.";
+  if ((draft.amplitude ?? "").trim() && (amplitude === null || amplitude <= 0)) errors.amplitude = tell("paced_more_model.write_the_amplitude_as_the_unit");
+  else if (draft.how_long === "as_set" && amplitude === null) errors.amplitude = tell("paced_more_model.write_the_amplitude_or_choose_more");
   return amplitude;
 }
 
@@ -34,7 +35,7 @@ function amplitude_of(draft: Draft, errors: Record<string, string>): number | nu
 function end_of(draft: Draft, context: Context, errors: Record<string, string>): Date | null {
   if ((draft.ends ?? "open") === "open") return null;
   const wall = read_wall(draft.until ?? "");
-  if (!wall) errors.until = `Give the day and the time by the clock ${context.place ?? "at home"}.`;
+  if (!wall) errors.until = tell("paced_more_model.give_the_day_and_the_time", { value: context.place ?? tell("paced_more_model.at_home") });
   return wall && moment_of(wall, context.zone);
 }
 
@@ -49,14 +50,14 @@ export function paced_more_model(draft: Draft, context: Context, now: Date): Mod
   if (!sides.length) errors.side = ask_side;
   if (Object.keys(errors).length || !at) return { errors, summary: "", posts: [] };
   const from = plan_from(at, context, now);
-  const more = [hours === 24 ? "all day" : hours !== null && `${hours} hours a day`, amplitude !== null && `with amplitude ${amplitude}`].filter(Boolean).join(" ");
-  const why = (draft.why ?? "").trim();
-  const until = to ? `until ${moment_words(to, now, context.zone)}` : "until someone says that it is over";
+  const more = [hours === 24 ? tell("paced_more_model.all_day") : hours !== null && tell("paced_more_model.hours_a_day", { hours }), amplitude !== null && tell("paced_more_model.with_amplitude", { amplitude })].filter(Boolean).join(" ");
+  const why = draft.mains === "none" ? tell("paced_more_model.no_mains") : (draft.why ?? "").trim();
+  const until = to ? tell("paced_more_model.until", { moment: moment_words(to, now, context.zone) }) : tell("paced_more_model.until_someone_says_that_it_is");
   return {
     errors,
-    summary: `${sides_words(sides)}: paced ${more}, ${from.words}, ${until}.`,
+    summary: tell("paced_more_model.paced", { sides: sides_words(sides), more, words: from.words, until }),
     posts: [{
-      path: "paced-more", about: "plan", sides, words: `${sides_words(sides)}: paced ${more}`,
+      path: "paced-more", about: "plan", sides, words: tell("paced_more_model.paced_2", { sides: sides_words(sides), more }),
       body: {
         from: when.at, sides, ...(hours !== null && { hours_per_day: hours }), ...(amplitude !== null && { amplitude }),
         ...(to && { to: rfc3339(to, context.zone) }), ...(why && { why }), ...from.confirmed,

@@ -5,22 +5,33 @@ import { conditions } from "../words/names";
 import type { Draft } from "../state/draft";
 import { field } from "./context";
 import { FormFrame } from "./frame";
-import { gauge_steps, reading_fields, reading_model, unit_in_use } from "./reading_model";
+import { gauge_steps, reading_fields, reading_model } from "./reading_model";
+import { unit_in_use } from "../state/units";
 import { SideField } from "./side";
 import { useForm, type Form, type FormProps } from "./use_form";
 import { When } from "./when";
+import { tell } from "../words/catalogue/record";
 
 const kinds = [
-  { value: "gauge", words: "The unit's gauge" },
-  { value: "volts", words: "Volts, from a voltmeter" },
-  { value: "stopped", words: "This side stopped" },
+  { value: "gauge", words: tell("reading_form.the_unit_s_gauge") },
+  { value: "volts", words: tell("reading_form.volts_from_a_voltmeter") },
+  { value: "stopped", words: tell("reading_form.this_side_stopped") },
 ];
+
+/// A plain scale: every step has words, so that a number misread is noticed.
+function step_words(step: number, steps: number): string {
+  if (step === 0) return tell("reading_form.nothing_shown");
+  if (step === steps) return tell("reading_form.the_highest");
+  if (step === 1) return tell("reading_form.the_lowest");
+  if (2 * step === steps + 1) return tell("reading_form.the_middle");
+  return tell(2 * step > steps ? "reading_form.above_the_middle" : "reading_form.below_the_middle");
+}
 
 function step_choices(steps: number): { value: string; words: string }[] {
   return Array.from({ length: steps + 1 }, (_, index) => {
     const step = steps - index;
-    const words = step === steps ? ", the highest" : step === 0 ? ", nothing shown" : step === 1 ? ", the lowest" : "";
-    return { value: String(step), words: `${step} of ${steps}${words}` };
+    const words = step_words(step, steps);
+    return { value: String(step), words: tell("reading_form.of", { step, steps, words }) };
   });
 }
 
@@ -28,11 +39,11 @@ function Gauge(form: Form) {
   const steps = gauge_steps(form.context.household);
   if (steps) {
     return (
-      <Choices {...field(form, "step")} legend="The unit shows" choices={step_choices(steps)} />
+      <Choices {...field(form, "step")} legend={tell("reading_form.the_unit_shows")} choices={step_choices(steps)} />
     );
   }
   return (
-    <Input {...field(form, "percent")} legend="The unit shows" keys="numeric" after="%" max_length={5} />
+    <Input {...field(form, "percent")} legend={tell("reading_form.the_unit_shows")} keys="numeric" after="%" max_length={5} />
   );
 }
 
@@ -48,10 +59,10 @@ function Volts({ draft, change, errors, context }: Form) {
   return (
     <>
       <Choices
-        name="volts_how" legend="Measured" value={how} onChange={(volts_how) => change({ volts_how })}
-        choices={[{ value: "set", words: cells === 2 ? "Both cells together" : "All cells together" }, { value: "each", words: "Each cell alone" }]}
+        name="volts_how" legend={tell("reading_form.measured")} value={how} onChange={(volts_how) => change({ volts_how })}
+        choices={[{ value: "set", words: cells === 2 ? tell("reading_form.both_cells_together") : tell("reading_form.all_cells_together") }, { value: "each", words: tell("reading_form.each_cell_alone") }]}
       />
-      {how === "set" ? volts("set_V", "Volts together") : Array.from({ length: cells }, (_, index) => volts(`cell_V_${index}`, `Cell ${index + 1}`))}
+      {how === "set" ? volts("set_V", tell("reading_form.volts_together")) : Array.from({ length: cells }, (_, index) => volts(`cell_V_${index}`, tell("reading_form.cell", { value: index + 1 })))}
     </>
   );
 }
@@ -61,14 +72,14 @@ export function ReadingForm(props: FormProps) {
   const { draft, change } = form;
   const seen = draft.seen ?? "gauge";
   return (
-    <FormFrame title="Note a reading" form={form} back={props.done}>
+    <FormFrame title={tell("reading_form.note_a_reading")} form={form} back={props.done}>
       <SideField form={form} />
-      <Choices name="seen" legend="What was seen" value={seen} choices={kinds} onChange={(value) => change({ seen: value })} />
+      <Choices name="seen" legend={tell("reading_form.what_was_seen")} value={seen} choices={kinds} onChange={(value) => change({ seen: value })} />
       {seen === "gauge" && <Gauge {...form} />}
       {seen === "volts" && <Volts {...form} />}
       {seen !== "stopped" && (
         <Choices
-          {...field(form, "condition", "pacing")} legend="This side was then" inline
+          {...field(form, "condition", "pacing")} legend={tell("reading_form.this_side_was_then")} inline
           choices={Object.entries(conditions).map(([value, words]) => ({ value, words }))}
         />
       )}

@@ -7,6 +7,7 @@ import type { Draft } from "../state/draft";
 import { field, type Context, type Fields } from "./context";
 import { recorded_draft } from "./settings_model";
 import { most_spans, new_span, spans_of, weekdays } from "./spans";
+import { tell } from "../words/catalogue/plan";
 
 interface Props {
   form: Fields;
@@ -14,16 +15,16 @@ interface Props {
 }
 
 const breaths = [
-  { value: "fraction", words: "A part of the breath", hint: "0.28, for instance" },
-  { value: "time", words: "Seconds", hint: "1.4, for instance" },
+  { value: "fraction", words: tell("settings_fields.a_part_of_the_breath"), hint: tell("settings_fields.0_28_for_instance") },
+  { value: "time", words: tell("settings_fields.seconds"), hint: tell("settings_fields.1_4_for_instance") },
 ];
 const days = [
-  { value: "all_day", words: "All day" },
-  { value: "spans", words: "At these times" },
+  { value: "all_day", words: tell("settings_fields.all_day") },
+  { value: "spans", words: tell("settings_fields.at_these_times") },
 ];
 const growths = [
-  { value: "no", words: "Stays as it is" },
-  { value: "yes", words: "Grows week by week" },
+  { value: "no", words: tell("settings_fields.stays_as_it_is") },
+  { value: "yes", words: tell("settings_fields.grows_week_by_week") },
 ];
 
 function Span({ name, span, error, change, remove }: { name: string; span: PacedSpan; error?: string | undefined; change: (span: PacedSpan) => void; remove?: (() => void) | undefined }) {
@@ -33,14 +34,14 @@ function Span({ name, span, error, change, remove }: { name: string; span: Paced
   return (
     <div class={error ? "span field wrong" : "span field"}>
       <div class="pair">
-        {time("from", "From")}
-        {time("to", "To")}
+        {time("from", tell("settings_fields.from"))}
+        {time("to", tell("settings_fields.to"))}
       </div>
-      <Ticks name={`${name}_days`} legend="On" chosen={span.days} choices={weekdays} onChange={(chosen) => change({ ...span, days: chosen as Weekday[] })} />
+      <Ticks name={`${name}_days`} legend={tell("settings_fields.on")} chosen={span.days} choices={weekdays} onChange={(chosen) => change({ ...span, days: chosen as Weekday[] })} />
       {error && <p class="error">{error}</p>}
       {remove && (
         <button type="button" onClick={remove}>
-          Leave these times out
+          {tell("settings_fields.leave_these_times_out")}
         </button>
       )}
     </div>
@@ -63,7 +64,7 @@ function Spans({ form, prefix = "" }: Props) {
       {spans.length < most_spans && (
         <div class="field">
           <button type="button" onClick={() => keep([...spans, new_span])}>
-            More times
+            {tell("settings_fields.more_times")}
           </button>
         </div>
       )}
@@ -75,11 +76,11 @@ function Growth({ form, prefix = "" }: Props) {
   const grows = field(form, `${prefix}grows`, "no");
   return (
     <>
-      <Choices {...grows} legend="How long a day" choices={growths} />
+      <Choices {...grows} legend={tell("settings_fields.how_long_a_day")} choices={growths} />
       {grows.value === "yes" && (
         <>
-          <Input {...field(form, `${prefix}minutes`)} legend="Longer each week by" keys="numeric" after="minutes a day" max_length={4} />
-          <Input {...field(form, `${prefix}up_to`)} legend="Until a day has" keys="decimal" after="hours" max_length={5} />
+          <Input {...field(form, `${prefix}minutes`)} legend={tell("settings_fields.longer_each_week_by")} keys="numeric" after={tell("settings_fields.minutes_a_day")} max_length={4} />
+          <Input {...field(form, `${prefix}up_to`)} legend={tell("settings_fields.until_a_day_has")} keys="decimal" after={tell("settings_fields.hours")} max_length={5} />
         </>
       )}
     </>
@@ -91,11 +92,11 @@ export function SettingsFields({ form, prefix = "" }: Props) {
   const paced = field(form, `${prefix}paced`);
   return (
     <>
-      <Input {...field(form, `${prefix}rate`)} legend="Breaths a minute" keys="decimal" max_length={5} />
-      <Choices {...breath} legend="Breathing in is given as" inline choices={breaths} />
-      <Input {...field(form, `${prefix}inspiration`)} legend={breath.value === "time" ? "Seconds of breathing in" : "Part of the breath"} keys="decimal" max_length={5} />
-      <Input {...field(form, `${prefix}amplitude`)} legend="Amplitude, as the unit shows it" keys="decimal" max_length={7} />
-      <Choices {...paced} legend="This side paces" inline choices={days} />
+      <Input {...field(form, `${prefix}rate`)} legend={tell("settings_fields.breaths_a_minute")} keys="decimal" max_length={5} />
+      <Choices {...breath} legend={tell("settings_fields.breathing_in_is_given_as")} inline choices={breaths} />
+      <Input {...field(form, `${prefix}inspiration`)} legend={breath.value === "time" ? tell("settings_fields.seconds_of_breathing_in") : tell("settings_fields.part_of_the_breath")} keys="decimal" max_length={5} />
+      <Input {...field(form, `${prefix}amplitude`)} legend={tell("settings_fields.amplitude_as_the_unit_shows_it")} keys="decimal" max_length={7} />
+      <Choices {...paced} legend={tell("settings_fields.this_side_paces")} inline choices={days} />
       {paced.value === "spans" && (
         <>
           <Spans form={form} prefix={prefix} />
@@ -112,9 +113,9 @@ export function FillIn({ side, context, change, prefix = "" }: { side: Side | un
   return (
     <div class="field">
       <button type="button" class="wide" onClick={() => change(recorded_draft(recorded, prefix))}>
-        {`Fill in what is recorded now for the ${side} side`}
+        {tell("settings_fields.fill_in_what_is_recorded_now", { side })}
       </button>
-      {recorded.growth && <p class="small">Its times have grown since: type in how they are now.</p>}
+      {recorded.growth && <p class="small">{tell("settings_fields.its_times_have_grown_since_type")}</p>}
     </div>
   );
 }

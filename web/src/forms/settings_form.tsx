@@ -1,22 +1,71 @@
 // SPDX-License-Identifier: MIT
-// Settings of one side, from now or from a coming day on, with spans that may grow week by week.
+// Settings of one side, from now or from a coming day on, with spans that may grow week by week: what is recorded stands
+// beside what is typed in, and what lies beyond the unit's profile is asked about twice.
+import { useEffect, useState } from "preact/hooks";
+import { get } from "../api/client";
+import type { SettingsRange, StimulatorProfile } from "../api/types";
+import { unit_in_use } from "../state/units";
+import { tell } from "../words/catalogue/plan";
 import { FormFrame } from "./frame";
 import { FillIn, SettingsFields } from "./settings_fields";
 import { settings_form_fields, settings_model } from "./settings_model";
+import { beyond_range, old_beside_new } from "./settings_range";
 import { SideField, sides_of } from "./side";
-import { useForm, type FormProps } from "./use_form";
+import { useForm, type Form, type FormProps } from "./use_form";
 import { When } from "./when";
 
+function useRange(stimulator: string | undefined): SettingsRange | null {
+  const [range, set_range] = useState<SettingsRange | null>(null);
+  useEffect(() => {
+    if (!stimulator) return undefined;
+    let here = true;
+    void get<StimulatorProfile>(`/profiles/stimulators/${encodeURIComponent(stimulator)}`).then((answer) => here && "got" in answer && set_range(answer.got.settings_range ?? null));
+    return () => {
+      here = false;
+    };
+  }, [stimulator]);
+  return range;
+}
+
+function Beside({ draft, context }: Form) {
+  const [side] = sides_of(draft);
+  const lines = draft.side === "both" ? [] : old_beside_new(side && context.household?.settings?.[side], draft);
+  if (!lines.length) return null;
+  return (
+    <table class="numbers told">
+      <caption>{tell("settings_form.old_beside_new")}</caption>
+      <thead>
+        <tr>
+          <td />
+          <th scope="col">{tell("settings_form.as_recorded")}</th>
+          <th scope="col">{tell("settings_form.new")}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {lines.map((line) => (
+          <tr key={line.what}>
+            <th scope="row">{line.what}</th>
+            <td>{line.old}</td>
+            <td>{line.new}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
 export function SettingsForm(props: FormProps) {
-  const form = useForm({ ...props, name: "settings", model_of: settings_model, fields: settings_form_fields });
+  const range = useRange(unit_in_use(props.desk.value.household)?.stimulator);
+  const form = useForm({ ...props, name: "settings", model_of: (draft, context, now) => ({ ...settings_model(draft, context, now), beyond: beyond_range(range, draft) }), fields: settings_form_fields });
   const { draft, change, context } = form;
   return (
-    <FormFrame title={draft.grows === "yes" ? "Pacing that grows" : "New settings"} form={form} back={props.done}>
-      <p class="told">Settings as the clinician gave them.</p>
+    <FormFrame title={draft.grows === "yes" ? tell("settings_form.pacing_that_grows") : tell("settings_form.new_settings")} form={form} back={props.done}>
+      <p class="told">{tell("settings_form.settings_as_the_clinician_gave_them")}</p>
       <SideField form={form} />
-      <When form={form} legend="They count from" />
+      <When form={form} legend={tell("settings_form.they_count_from")} />
       <FillIn side={sides_of(draft)[0]} context={context} change={change} />
       <SettingsFields form={form} />
+      <Beside {...form} />
     </FormFrame>
   );
 }

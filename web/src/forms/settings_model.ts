@@ -9,6 +9,7 @@ import { read_number } from "./reading_model";
 import { ask_side, sides_of } from "./side";
 import { most_spans, span_error, spans_of, spans_words, to_send, to_type } from "./spans";
 import { plan_from, when_fields, when_of } from "./when";
+import { tell } from "../words/catalogue/plan";
 
 export interface TypedSettings {
   body: Record<string, unknown>;
@@ -34,7 +35,7 @@ const within = (value: number | null, least: number, most: number): value is num
 function typed_spans(draft: Draft, prefix: string, errors: Record<string, string>) {
   const how = draft[`${prefix}paced`];
   if (how === "all_day") return [];
-  if (how !== "spans") errors[`${prefix}paced`] = "Choose when this side paces.";
+  if (how !== "spans") errors[`${prefix}paced`] = tell("settings_model.choose_when_this_side_paces");
   const spans = spans_of(draft[`${prefix}spans`]);
   spans.forEach((span, index) => {
     const wrong = how === "spans" && span_error(span);
@@ -47,8 +48,8 @@ function typed_growth(draft: Draft, prefix: string, errors: Record<string, strin
   if (draft[`${prefix}paced`] !== "spans" || draft[`${prefix}grows`] !== "yes") return null;
   const minutes = read_number(draft[`${prefix}minutes`]);
   const hours = read_number(draft[`${prefix}up_to`]);
-  if (!within(minutes, 1, 1440) || !Number.isInteger(minutes)) errors[`${prefix}minutes`] = "Write whole minutes, from 1 to 1440.";
-  if (!within(hours, 0.1, 24)) errors[`${prefix}up_to`] = "Write the hours a day at which it stops growing, up to 24.";
+  if (!within(minutes, 1, 1440) || !Number.isInteger(minutes)) errors[`${prefix}minutes`] = tell("settings_model.write_whole_minutes_from_1_to");
+  if (!within(hours, 0.1, 24)) errors[`${prefix}up_to`] = tell("settings_model.write_the_hours_a_day_at");
   return { minutes_per_week: minutes ?? 0, up_to_hours: hours ?? 0 };
 }
 
@@ -58,16 +59,16 @@ export function typed_settings(draft: Draft, prefix = ""): TypedSettings {
   const inspiration = read_number(draft[`${prefix}inspiration`]);
   const amplitude = read_number(draft[`${prefix}amplitude`]);
   const as_time = draft[`${prefix}breath`] === "time";
-  if (!within(rate, 1, 60)) errors[`${prefix}rate`] = "Write the breaths a minute, from 1 to 60.";
-  if (as_time && !within(inspiration, 0.05, 60)) errors[`${prefix}inspiration`] = "Write the seconds of breathing in.";
-  if (!as_time && !within(inspiration, 0.05, 0.95)) errors[`${prefix}inspiration`] = "Write a part of the breath, from 0.05 to 0.95.";
-  if (!within(amplitude, 0.001, 1000)) errors[`${prefix}amplitude`] = "Write the amplitude as the unit shows it.";
+  if (!within(rate, 1, 60)) errors[`${prefix}rate`] = tell("settings_model.write_the_breaths_a_minute_from");
+  if (as_time && !within(inspiration, 0.05, 60)) errors[`${prefix}inspiration`] = tell("settings_model.write_the_seconds_of_breathing_in");
+  if (!as_time && !within(inspiration, 0.05, 0.95)) errors[`${prefix}inspiration`] = tell("settings_model.write_a_part_of_the_breath");
+  if (!within(amplitude, 0.001, 1000)) errors[`${prefix}amplitude`] = tell("settings_model.write_the_amplitude_as_the_unit");
   const spans = typed_spans(draft, prefix, errors);
   const growth = typed_growth(draft, prefix, errors);
-  const grows = growth ? `, ${growth.minutes_per_week} minutes longer each week until ${growth.up_to_hours} hours a day` : "";
+  const grows = growth ? tell("settings_model.minutes_longer_each_week_until_hours", { minutes_per_week: growth.minutes_per_week, up_to_hours: growth.up_to_hours }) : "";
   return {
     errors,
-    words: `${rate} breaths a minute, ${as_time ? `${inspiration} s of breathing in` : `breathing in for ${inspiration} of the breath`}, amplitude ${amplitude}, ${spans_words(spans)}${grows}`,
+    words: tell("settings_model.breaths_a_minute_amplitude", { rate, value: as_time ? tell("settings_model.s_of_breathing_in", { inspiration }) : tell("settings_model.breathing_in_for_of_the_breath", { inspiration }), amplitude, spans: spans_words(spans), grows }),
     body: {
       rate_per_min: rate, ...(as_time ? { inspiratory_time_s: inspiration } : { inspiratory_fraction: inspiration }), amplitude,
       paced: spans.map(to_send), ...(growth && { growth }),
@@ -97,7 +98,7 @@ export function settings_model(draft: Draft, context: Context, now: Date): Model
     errors,
     summary: `${side_name[side]}: ${typed.words}; ${from.words}.`,
     posts: [{
-      path: "settings", about: "plan", sides: [side], words: `${side_name[side]}: new settings ${from.words}`,
+      path: "settings", about: "plan", sides: [side], words: tell("settings_model.new_settings", { side: side_name[side], words: from.words }),
       body: { from: when_fields(at, context, now).at, side, ...typed.body, ...from.confirmed },
     }],
   };

@@ -6,6 +6,7 @@ import { field } from "./context";
 import { FormFrame } from "./frame";
 import { happened, items_of, lots_of, other, places_of, stock_fields, stock_model } from "./stock_model";
 import { useForm, type FormProps } from "./use_form";
+import { tell } from "../words/catalogue/record";
 
 export function StockForm(props: FormProps) {
   const form = useForm({ ...props, name: "stock", model_of: stock_model, fields: stock_fields });
@@ -13,31 +14,31 @@ export function StockForm(props: FormProps) {
   const known = [...new Set(lots_of(context, draft.item ?? "").map((lot) => lot.lot ?? "").filter(Boolean))];
   const lots = [
     ...known.map((lot) => ({ value: lot, words: item_name(lot_words(lot)) })),
-    { value: other, words: "Another lot number" },
-    { value: "", words: "No lot number" },
+    { value: other, words: tell("stock_form.another_lot_number") },
+    { value: "", words: tell("stock_form.no_lot_number") },
   ];
-  const places = [...places_of(context).map((place) => ({ value: place, words: item_name(place) })), { value: other, words: "Another place" }];
+  const places = [...places_of(context).map((place) => ({ value: place, words: item_name(place) })), { value: other, words: tell("stock_form.another_place") }];
   return (
-    <FormFrame title="Count stock" form={form} back={props.done}>
+    <FormFrame title={tell("stock_form.count_stock")} form={form} back={props.done}>
       <Choices
-        {...field(form, "happened", "counted")} legend="They were" inline
+        {...field(form, "happened", "counted")} legend={tell("stock_form.they_were")} inline
         choices={Object.entries(happened).map(([value, words]) => ({ value, words }))}
       />
-      <Choices {...field(form, "item")} legend="What" inline choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))} />
+      <Choices {...field(form, "item")} legend={tell("stock_form.what")} inline choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))} />
       {draft.item && (
-        <Choices {...field(form, "lot")} legend="Which lot" choices={lots} />
+        <Choices {...field(form, "lot")} legend={tell("stock_form.which_lot")} choices={lots} />
       )}
       {draft.lot === other && (
         <>
-          <Input {...field(form, "other_lot")} legend="Lot number on the pack" max_length={40} />
-          <Input {...field(form, "expires")} legend="Expires (year-month), if it says so" max_length={7} />
+          <Input {...field(form, "other_lot")} legend={tell("stock_form.lot_number_on_the_pack")} max_length={40} />
+          <Input {...field(form, "expires")} legend={tell("stock_form.expires_year_month_if_it_says")} max_length={7} />
         </>
       )}
-      <Choices {...field(form, "place")} legend="Where" inline choices={places} />
+      <Choices {...field(form, "place")} legend={tell("stock_form.where")} inline choices={places} />
       {draft.place === other && (
-        <Input {...field(form, "other_place")} legend="Name of the place" max_length={40} />
+        <Input {...field(form, "other_place")} legend={tell("stock_form.name_of_the_place")} max_length={40} />
       )}
-      <Input {...field(form, "quantity")} legend="How many single pieces" keys="numeric" max_length={6} />
+      <Input {...field(form, "quantity")} legend={tell("stock_form.how_many_single_pieces")} keys="numeric" max_length={6} />
     </FormFrame>
   );
 }

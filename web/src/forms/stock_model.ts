@@ -5,10 +5,11 @@ import type { Draft } from "../state/draft";
 import { rfc3339 } from "../time/zone";
 import { item_name, lot_words, pieces } from "../words/names";
 import type { Context, FieldOfPlace, Model } from "./context";
+import { tell } from "../words/catalogue/record";
 
 export const stock_fields: FieldOfPlace = { "/item": "item", "/lot": "lot", "/quantity": "quantity", "/expires": "expires", "/place": "place", "/at": "quantity" };
 
-export const happened = { counted: "Counted", arrived: "Arrived", discarded: "Thrown away" } as const;
+export const happened = { counted: tell("stock_model.counted"), arrived: tell("stock_model.arrived"), discarded: tell("stock_model.thrown_away") } as const;
 const paths = { counted: "stock-counts", arrived: "deliveries", discarded: "discards" } as const;
 export type Happened = keyof typeof happened;
 
@@ -33,13 +34,13 @@ export function places_of(context: Context): string[] {
 export function stock_model(draft: Draft, context: Context, now: Date): Model {
   const errors: Record<string, string> = {};
   const item = draft.item ?? "";
-  if (!item) errors.item = "Choose what was counted.";
+  if (!item) errors.item = tell("stock_model.choose_what_was_counted");
   const lot = draft.lot === other ? (draft.other_lot ?? "").trim() : (draft.lot ?? "");
-  if (draft.lot === other && !lot) errors.other_lot = "Write the lot number on the pack, or choose “no lot number”.";
+  if (draft.lot === other && !lot) errors.other_lot = tell("stock_model.write_the_lot_number_on_the");
   const place = draft.place === other ? (draft.other_place ?? "").trim() : (draft.place ?? "");
-  if (!place) errors[draft.place === other ? "other_place" : "place"] = "Say where they are kept.";
-  if (!/^\d{1,6}$/.test((draft.quantity ?? "").trim())) errors.quantity = "Write a whole number of single pieces, 0 or more.";
-  if (draft.expires && !/^\d{4}-(0[1-9]|1[0-2])$/.test(draft.expires)) errors.expires = "Write the year and the month, as 2033-01, or leave it empty.";
+  if (!place) errors[draft.place === other ? "other_place" : "place"] = tell("stock_model.say_where_they_are_kept");
+  if (!/^\d{1,6}$/.test((draft.quantity ?? "").trim())) errors.quantity = tell("stock_model.write_a_whole_number_of_single");
+  if (draft.expires && !/^\d{4}-(0[1-9]|1[0-2])$/.test(draft.expires)) errors.expires = tell("stock_model.write_the_year_and_the_month");
   if (Object.keys(errors).length) return { errors, summary: "", posts: [] };
 
   const what = (draft.happened ?? "counted") as Happened;
@@ -49,7 +50,7 @@ export function stock_model(draft: Draft, context: Context, now: Date): Model {
   const words = `${pieces(quantity, item)}, ${lot_words(lot)}, ${place}: ${happened[what].toLowerCase()}`;
   return {
     errors,
-    summary: `${item_name(words)}${expires && draft.expires ? `; expires ${expires}` : ""}.`,
+    summary: `${item_name(words)}${expires && draft.expires ? tell("stock_model.expires", { expires }) : ""}.`,
     posts: [{
       path: paths[what], about: "stock", words: item_name(words),
       body: { at: rfc3339(now, context.zone), item, quantity, place, ...(lot && { lot }), ...(expires && { expires }) },

@@ -2,17 +2,21 @@
 // "The unit changes": a spare put into service, or a unit that is new here.
 import { useEffect, useState } from "preact/hooks";
 import { get } from "../api/client";
+import { both_sides, type Side } from "../api/types";
 import { Choices, Input, Select } from "../parts/fields";
+import { place_name } from "../words/names";
+import { cell_lots, lot_value } from "./change_model";
 import { field } from "./context";
 import { FormFrame } from "./frame";
 import { another, unit_fields, unit_model, units_of } from "./unit_model";
-import { unit_in_use } from "./reading_model";
+import { unit_in_use } from "../state/units";
 import { useForm, type Form, type FormProps } from "./use_form";
 import { When } from "./when";
+import { tell } from "../words/catalogue/plan";
 
 const uses = [
-  { value: "no", words: "In use" },
-  { value: "yes", words: "Kept as a spare" },
+  { value: "no", words: tell("unit_form.in_use") },
+  { value: "yes", words: tell("unit_form.kept_as_a_spare") },
 ];
 
 function NewHere(form: Form) {
@@ -28,9 +32,23 @@ function NewHere(form: Form) {
   }, []);
   return (
     <>
-      <Input {...field(form, "serial")} legend="Serial number" max_length={60} />
-      <Select {...field(form, "stimulator")} legend="Type" choices={types.map((id) => ({ value: id, words: id }))} />
-      <Choices {...field(form, "spare", "no")} legend="It is then" inline choices={uses} />
+      <Input {...field(form, "serial")} legend={tell("unit_form.serial_number")} max_length={60} />
+      <Select {...field(form, "stimulator")} legend={tell("unit_form.type")} choices={types.map((id) => ({ value: id, words: id }))} />
+      <Choices {...field(form, "spare", "no")} legend={tell("unit_form.it_is_then")} inline choices={uses} />
+    </>
+  );
+}
+
+/// Not answered: not known, and nothing is recorded of it.
+function InTheUnit({ form, side }: { form: Form; side: Side }) {
+  const { draft, context } = form;
+  const steps = units_of(context).find((unit) => unit.serial === draft.unit)?.gauge?.steps;
+  const lots = cell_lots(context).map((lot) => ({ value: lot_value(lot), words: [lot.lot ? tell("back_home_form.lot", { lot: lot.lot }) : tell("back_home_form.no_lot_number"), place_name(lot.place)].filter(Boolean).join(", ") }));
+  const cells = [{ value: "same", words: tell("in_the_unit.the_same_cells") }, ...lots, { value: "alkaline", words: tell("in_the_unit.other_fresh") }, { value: "unknown", words: tell("in_the_unit.not_known") }];
+  return (
+    <>
+      <Choices {...field(form, `${side}_in`)} legend={tell("in_the_unit.which_cells", { side })} choices={cells} />
+      <Input {...field(form, `${side}_gauge`)} legend={steps ? tell("in_the_unit.gauge_steps", { side, steps }) : tell("in_the_unit.gauge_percent", { side })} keys="numeric" max_length={5} />
     </>
   );
 }
@@ -39,14 +57,15 @@ export function UnitForm(props: FormProps) {
   const form = useForm({ ...props, name: "unit", model_of: unit_model, fields: unit_fields });
   const { draft, change, context } = form;
   const used = unit_in_use(context.household);
-  const known = units_of(context).map(({ serial, spare }) => ({ value: serial, words: `Unit ${serial}`, hint: spare ? "The spare" : undefined }));
+  const known = units_of(context).map(({ serial, spare }) => ({ value: serial, words: tell("unit_form.unit", { serial }), hint: spare ? tell("unit_form.the_spare") : undefined }));
   const choose = (unit: string): void => change({ unit, ...(unit !== another && { spare: "no" }) });
   return (
-    <FormFrame title="The unit changes" form={form} back={props.done}>
-      <p class="told">{used ? `In use as recorded: unit ${used.serial}.` : "Which unit is in use is not recorded."}</p>
-      <Choices {...field(form, "unit")} legend="Which unit comes into use" choices={[...known, { value: another, words: "Another one" }]} onChange={choose} />
+    <FormFrame title={tell("unit_form.the_unit_changes")} form={form} back={props.done}>
+      <p class="told">{used ? tell("unit_form.in_use_as_recorded_unit", { serial: used.serial }) : tell("unit_form.which_unit_is_in_use_is")}</p>
+      <Choices {...field(form, "unit")} legend={tell("unit_form.which_unit_comes_into_use")} choices={[...known, { value: another, words: tell("unit_form.another_one") }]} onChange={choose} />
       {draft.unit === another && <NewHere {...form} />}
-      <When form={form} legend="From when" />
+      <When form={form} legend={tell("unit_form.from_when")} />
+      {draft.unit && draft.spare !== "yes" && both_sides.map((side) => <InTheUnit key={side} form={form} side={side} />)}
     </FormFrame>
   );
 }

@@ -3,10 +3,12 @@
 import { both_sides, type UnitInUse } from "../api/types";
 import type { Draft } from "../state/draft";
 import type { Context, FieldOfPlace, Model } from "./context";
+import { in_the_unit } from "./in_the_unit";
 import { plan_from, when_fields, when_of } from "./when";
-import { unit_in_use } from "./reading_model";
+import { unit_in_use } from "../state/units";
+import { tell } from "../words/catalogue/plan";
 
-export const unit_fields: FieldOfPlace = { "/serial": "serial", "/stimulator": "stimulator", "/from": "when" };
+export const unit_fields: FieldOfPlace = { "/serial": "serial", "/percent": "left_gauge", "/step": "left_gauge", "/stimulator": "stimulator", "/from": "when" };
 
 export const another = "other:";
 
@@ -24,16 +26,19 @@ export function unit_model(draft: Draft, context: Context, now: Date): Model {
   const at = when_of(draft, context, now);
   const when = when_fields(at, context, now);
   const errors: Record<string, string> = { ...when.errors };
-  if (!known && draft.unit !== another) errors.unit = "Choose the unit.";
-  else if (!serial) errors.serial = "Write the serial number on the unit.";
-  if (!known && draft.unit === another && !stimulator) errors.stimulator = "Choose the type of the unit.";
+  if (!known && draft.unit !== another) errors.unit = tell("unit_model.choose_the_unit");
+  else if (!serial) errors.serial = tell("unit_model.write_the_serial_number_on_the");
+  if (!known && draft.unit === another && !stimulator) errors.stimulator = tell("unit_model.choose_the_type_of_the_unit");
+  const is_now = at !== null && at.getTime() <= now.getTime() && draft.spare !== "yes";
+  const inside = is_now ? in_the_unit(draft, known, { moment: at, text: when.at }, context) : { errors: {}, posts: [], words: [] };
+  Object.assign(errors, inside.errors);
   if (Object.keys(errors).length || !at) return { errors, summary: "", posts: [] };
   const from = plan_from(at, context, now);
   const spare = draft.spare === "yes";
-  const words = `Unit ${serial} ${spare ? "kept as a spare" : "in use"} ${from.words}`;
+  const words = tell("unit_model.unit", { serial, value: spare ? tell("unit_model.kept_as_a_spare") : tell("unit_model.in_use"), words: from.words });
   return {
     errors,
-    summary: `${words}.`,
-    posts: [{ path: "units", about: "plan", sides: spare ? [] : [...both_sides], words, body: { serial, stimulator, from: when.at, ...(spare && { spare }), ...from.confirmed } }],
+    summary: [words, ...inside.words].map((one) => `${one}.`).join(" "),
+    posts: [{ path: "units", about: "plan", sides: spare ? [] : [...both_sides], words, body: { serial, stimulator, from: when.at, ...(spare && { spare }), ...from.confirmed } }, ...inside.posts],
   };
 }

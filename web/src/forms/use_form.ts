@@ -7,8 +7,8 @@ import type { Problem } from "../api/types";
 import { useDraft, store_draft, type Draft } from "../state/draft";
 import type { Desk } from "../state/desk";
 import type { FormName, Refusal } from "../state/intention";
-import { changing_times_now, place_words } from "../time/place";
 import { field_of, type Context, type FieldOfPlace, type Fields, type Model, type ModelOf } from "./context";
+import { context_of } from "./context_of";
 
 export interface FormSetup {
   name: FormName;
@@ -22,7 +22,7 @@ export interface FormSetup {
 
 export type FormProps = Omit<FormSetup, "name" | "model_of" | "fields">;
 
-export type Asking = "not_due" | "future" | null;
+export type Asking = "not_due" | "beyond" | "future" | null;
 
 export interface Form extends Fields {
   context: Context;
@@ -37,13 +37,6 @@ export interface Form extends Fields {
 }
 
 const patience_ms = 800;
-
-export function context_of(desk: Desk): Context {
-  const { household, forecast, now } = desk.value;
-  const home = household?.zone ?? forecast?.zone ?? "UTC";
-  const zone = forecast?.zone_now ?? home;
-  return { household, forecast, zone, place: place_words(zone, home), changing_times: changing_times_now(household, now) };
-}
 
 export function refused_fields(problem: Problem | null, fields: FieldOfPlace): { at: Record<string, string>; rest: string[] } {
   const at: Record<string, string> = {};
@@ -107,6 +100,10 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     if (Object.keys(model.errors).length) return focus_first_error();
     if (model.not_due?.some((side) => side !== given.side)) {
       set_asked("not_due");
+      return focus_first_error();
+    }
+    if (model.beyond?.length) {
+      set_asked("beyond");
       return focus_first_error();
     }
     void send([]);

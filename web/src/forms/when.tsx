@@ -5,6 +5,7 @@ import type { Draft } from "../state/draft";
 import { last_evening, moment_of, read_wall, rfc3339, wall_text, wall_time } from "../time/zone";
 import { moment_words } from "../words/moments";
 import { field, type Context, type Fields } from "./context";
+import { tell } from "../words/catalogue/record";
 
 function evening_of(context: Context, now: Date): Date {
   return last_evening(context.changing_times.at(-1) ?? "21:30", now, context.zone);
@@ -18,14 +19,14 @@ export function when_of(draft: Draft, context: Context, now: Date): Date | null 
 }
 
 export function when_fields(at: Date | null, context: Context, now: Date): { at: string; words: string; errors: Record<string, string> } {
-  if (!at) return { at: "", words: "", errors: { other: `Give the day and the time by the clock ${context.place ?? "at home"}.` } };
+  if (!at) return { at: "", words: "", errors: { other: tell("when.give_the_day_and_the_time", { value: context.place ?? tell("when.at_home") }) } };
   return { at: rfc3339(at, context.zone), words: moment_words(at, now, context.zone), errors: {} };
 }
 
 /// A plan may lie ahead. Then its time is meant so, and the service need not ask whether it is.
 export function plan_from(at: Date, context: Context, now: Date): { words: string; confirmed: { confirmed?: string[] } } {
   const ahead = at.getTime() > now.getTime();
-  return { words: `${ahead ? "from" : "since"} ${moment_words(at, now, context.zone)}`, confirmed: ahead ? { confirmed: ["future-date"] } : {} };
+  return { words: tell(ahead ? "when.from" : "when.since", { moment: moment_words(at, now, context.zone) }), confirmed: ahead ? { confirmed: ["future-date"] } : {} };
 }
 
 interface Props {
@@ -34,13 +35,13 @@ interface Props {
   legend?: string;
 }
 
-export function When({ form, evening = false, legend = "When" }: Props) {
+export function When({ form, evening = false, legend = tell("when.when") }: Props) {
   const { draft, change, context, now } = form;
   const when = field(form, "when", "now");
   const choices = [
-    { value: "now", words: "Now" },
-    ...(evening ? [{ value: "evening", words: "Last evening", hint: moment_words(evening_of(context, now), now, context.zone) }] : []),
-    { value: "other", words: "Another time" },
+    { value: "now", words: tell("when.now") },
+    ...(evening ? [{ value: "evening", words: tell("when.last_evening"), hint: moment_words(evening_of(context, now), now, context.zone) }] : []),
+    { value: "other", words: tell("when.another_time") },
   ];
   const chosen = (value: string): void => {
     const begin: Draft = value === "other" && !draft.other ? { other: wall_text(wall_time(now, context.zone)) } : {};
@@ -49,7 +50,7 @@ export function When({ form, evening = false, legend = "When" }: Props) {
   return (
     <>
       <Choices {...when} legend={legend} inline choices={choices} onChange={chosen} />
-      {when.value === "other" && <Input {...field(form, "other")} legend={`Day and time, by the clock ${context.place ?? "at home"}`} type="datetime-local" />}
+      {when.value === "other" && <Input {...field(form, "other")} legend={tell("when.day_and_time_by_the_clock", { value: context.place ?? tell("when.at_home") })} type="datetime-local" />}
     </>
   );
 }

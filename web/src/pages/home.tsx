@@ -1,61 +1,80 @@
 // SPDX-License-Identifier: MIT
 // The first screen: the answer before the question, then what people come to do.
 import { useEffect, useRef } from "preact/hooks";
+import { clock_ahead_ms } from "../api/client";
 import { both_sides, type Forecast } from "../api/types";
 import { WindowKey } from "../parts/key";
 import { JustRecorded, Waiting } from "../parts/notes";
 import { Overview } from "../parts/overview";
+import { RecoveryNotice } from "../parts/recovery_notice";
 import { SideCard } from "../parts/side_card";
 import { none_usable, StockCard } from "../parts/stock_card";
 import type { Desk } from "../state/desk";
+import { by_the_clock } from "../state/dated";
 import { is_plan } from "../state/intention";
 import { open_screen } from "../state/screen";
+import { may, may_perhaps } from "../state/session";
 import { asks_for_act, view_of } from "../state/side_view";
 import { place_words, zone_of } from "../time/place";
+import { clocks_words } from "../words/clocks";
 import { age_words, clock, heading_words, moment_words } from "../words/moments";
+import { refusal_words } from "../words/refusals";
+import { tell } from "../words/catalogue/first";
 
 const actions = [
-  { screen: "change", words: "Cells changed" },
-  { screen: "reading", words: "Note a reading" },
-  { screen: "warned", words: "The unit warned" },
-  { screen: "stock", words: "Count stock" },
-  { screen: "away", words: "Going away" },
+  { screen: "change", words: tell("home.cells_changed"), needs: "record-use" },
+  { screen: "reading", words: tell("home.note_a_reading"), needs: "record-readings" },
+  { screen: "warned", words: tell("home.the_unit_warned"), needs: "record-readings" },
+  { screen: "stock", words: tell("home.count_stock"), needs: "record-stock" },
+  { screen: "away", words: tell("home.going_away"), needs: "record-plans" },
 ];
 
 function NoSignal({ forecast, now, waiting }: { forecast: Forecast | null; now: Date; waiting: boolean }) {
   const shown = forecast
-    ? `What stands here was computed ${clock(new Date(forecast.as_of), zone_of(forecast))}, ${age_words(now.getTime() - Date.parse(forecast.as_of))}.`
-    : "No forecast can be shown. In doubt: fresh cells in both sides.";
+    ? tell("home.what_stands_here_was_computed", { clock: clock(new Date(forecast.as_of), zone_of(forecast)), age: age_words(now.getTime() - Date.parse(forecast.as_of)) })
+    : tell("home.no_forecast_can_be_shown_in");
   return (
     <div class="notice" role="status">
-      <p class="strong">This phone has no signal. The unit does not need it.</p>
-      <p>{waiting ? shown : `${shown} What you record is sent when the signal is back while this page is open.`}</p>
+      <p class="strong">{tell("home.this_phone_has_no_signal_the")}</p>
+      <p>{waiting ? shown : tell("home.what_you_record_is_kept_on", { shown })}</p>
     </div>
   );
 }
 
 function Notices({ desk }: { desk: Desk }) {
   const { signal, forecast, now, problem, refusal, waiting } = desk.value;
+  const refused = refusal && refusal_words(refusal);
   return (
     <>
       {!signal && <NoSignal forecast={forecast} now={now} waiting={waiting.length > 0} />}
       {signal && problem && (
         <div class="notice" role="alert">
-          <p class="strong">{problem.status === 404 ? "There is no household of this name." : problem.title}</p>
-          <p>{problem.detail ?? "In doubt: fresh cells in both sides."}</p>
+          <p class="strong">{problem.status === 404 ? tell("home.there_is_no_household_of_this") : refusal_words({ problem }).title}</p>
+          <p>{refusal_words({ problem }).detail || tell("home.in_doubt_fresh_cells_in_both")}</p>
         </div>
       )}
       {refusal && !refusal.intention.form && (
         <div class="notice" role="alert">
-          <p class="strong">{`Not recorded: ${refusal.intention.words}.`}</p>
-          <p>{refusal.problem.errors?.[0]?.reason ?? refusal.problem.detail ?? refusal.problem.title}</p>
+          <p class="strong">{tell("home.not_recorded", { words: refusal.intention.words })}</p>
+          <p>{refused?.title}</p>
+          {refused?.detail && <p>{refused.detail}</p>}
           <button type="button" onClick={() => desk.set({ refusal: null })}>
-            Close
+            {tell("home.close")}
           </button>
         </div>
       )}
     </>
   );
+}
+
+function Clocks({ now, zone }: { now: Date; zone: string }) {
+  const said = clocks_words(now, clock_ahead_ms(), zone);
+  return said ? (
+    <div class="notice" role="status">
+      <p class="strong">{said.title}</p>
+      <p>{said.detail}</p>
+    </div>
+  ) : null;
 }
 
 /// Plans on their way and just recorded, a stay with what to pack; and, before any forecast is here, all that is on
@@ -67,7 +86,7 @@ function Planned({ desk }: { desk: Desk }) {
   if (!on_the_way.length && !plans.length) return null;
   return (
     <section class="card" aria-labelledby="planned-name">
-      <h2 id="planned-name">{plans.length || on_the_way.every(is_plan) ? "Planned" : "Being sent"}</h2>
+      <h2 id="planned-name">{plans.length || on_the_way.every(is_plan) ? tell("home.planned") : tell("home.being_sent")}</h2>
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
       {plans.map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
     </section>
@@ -80,11 +99,14 @@ function InHospital({ desk, zone }: { desk: Desk; zone: string }) {
   if (!stay) return null;
   return (
     <section class="card" aria-labelledby="hospital-name" data-hospital>
-      <h2 id="hospital-name">{`In hospital since ${moment_words(new Date(stay.since), desk.value.now, zone)}`}</h2>
-      <p>Nothing is forecast or asked until back home.</p>
+      <h2 id="hospital-name">{tell("home.in_hospital_since", { moment: moment_words(new Date(stay.since), desk.value.now, zone) })}</h2>
+      <p>{tell("home.nothing_is_forecast_or_asked_until")}</p>
       <button type="button" class="main" onClick={() => open_screen("back_home")}>
-        Back home
+        {tell("home.back_home")}
       </button>
+      <p>
+        <a href="#handover">{tell("home.handover")}</a>
+      </p>
     </section>
   );
 }
@@ -106,6 +128,14 @@ function Answers({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
   );
 }
 
+function Line({ screen, words }: { screen: string; words: string }) {
+  return (
+    <button type="button" class="plain line" onClick={() => open_screen(screen)}>
+      {words}
+    </button>
+  );
+}
+
 /// `returned` from another screen: the focus goes to the heading, so that reading starts at the top again.
 export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
   const heading = useRef<HTMLHeadingElement>(null);
@@ -114,36 +144,36 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
     window.scrollTo(0, 0);
     heading.current?.focus({ preventScroll: true });
   }, []);
-  const { forecast, household, now, problem } = desk.value;
+  const { forecast, household, now, problem, session, from_phone } = desk.value;
   const home_zone = household?.zone ?? forecast?.zone;
   const zone = forecast?.zone_now ?? home_zone;
   const plans = forecast?.plans?.length;
   return (
     <main>
-      <h1 class="unseen" ref={heading} tabIndex={-1}>{`Cells of household ${desk.name}`}</h1>
+      <h1 class="unseen" ref={heading} tabIndex={-1}>{tell("home.cells_of_household", { name: desk.name })}</h1>
       {zone && (
         <p class="clock">
-          <span>{heading_words(now, zone)}</span> <span>{zone === home_zone ? "home time" : `time ${place_words(zone, home_zone ?? zone)}`}</span>
+          <span>{heading_words(now, zone)}</span> <span>{zone === home_zone ? tell("home.home_time") : tell("home.time", { place: place_words(zone, home_zone ?? zone) })}</span>
         </p>
       )}
       <Notices desk={desk} />
-      {!forecast && !problem && desk.value.signal && <p role="status">Asking for the forecast…</p>}
+      {zone && <Clocks now={now} zone={zone} />}
+      {zone && <RecoveryNotice desk={desk} zone={zone} />}
+      {!problem && desk.value.signal && (!forecast || from_phone) && <p role="status">{forecast ? tell("home.asking_for_a_newer_forecast") : tell("home.asking_for_the_forecast")}</p>}
       {zone && <InHospital desk={desk} zone={zone} />}
-      {forecast && <Answers desk={desk} forecast={forecast} />}
+      {forecast && <Answers desk={desk} forecast={by_the_clock(forecast, now)} />}
       <Planned desk={desk} />
-      <nav class="actions" aria-label="What to record">
-        {actions.map((action, index) => (
+      <nav class="actions" aria-label={tell("home.what_to_record")}>
+        {actions.filter(({ needs }) => may_perhaps(session, needs)).map((action, index) => (
           <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
             {action.words}
           </button>
         ))}
       </nav>
-      <button type="button" class="plain line" onClick={() => open_screen("plans")}>
-        {plans ? `What is planned (${plans})` : "What is planned"}
-      </button>
-      <button type="button" class="plain line" onClick={() => open_screen("entries")}>
-        What was recorded
-      </button>
+      {(may_perhaps(session, "record-plans") || may(session, "record-setup")) && <Line screen="plans" words={plans ? tell("home.what_is_planned", { plans }) : tell("home.what_is_planned_2")} />}
+      <Line screen="entries" words={tell("home.what_was_recorded")} />
+      <Line screen="reminders" words={tell("home.reminders")} />
+      {may(session, "see-phones") && <Line screen="phones" words={tell("home.phones_of_this_home")} />}
     </main>
   );
 }

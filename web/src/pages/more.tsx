@@ -1,80 +1,59 @@
 // SPDX-License-Identifier: MIT
 // "More": what this page does not know, and what to keep to. And how it looks on this phone.
-import { useEffect, useState } from "preact/hooks";
-import { get } from "../api/client";
-import type { Handling, Household, StimulatorProfile } from "../api/types";
-import { unit_in_use } from "../forms/reading_model";
-import { Choices, Input } from "../parts/fields";
+import { useState } from "preact/hooks";
+import type { FormProps } from "../forms/use_form";
+import { Choices } from "../parts/fields";
+import { HandlingSteps } from "../parts/handling_steps";
 import { Screen } from "../parts/screen";
-import { kept } from "../state/kept";
+import { may } from "../state/session";
 import { set_theme, theme } from "../state/theme";
-import { disclaimer, handling, more, reminders } from "../words/cautions";
+import { disclaimer, more, reminders } from "../words/cautions";
+import { language, languages, set_language } from "../words/language";
+import { tell } from "../words/catalogue/behind";
 
 const themes = [
-  { value: "auto", words: "As the phone" },
-  { value: "light", words: "Light" },
-  { value: "dark", words: "Dark" },
+  { value: "auto", words: tell("more.as_the_phone") },
+  { value: "light", words: tell("more.light") },
+  { value: "dark", words: tell("more.dark") },
 ];
 
-interface Props {
-  household: Household | null;
-  cautions: string[];
-  back: () => void;
-}
-
-/// The unit's steps from its profile, once a technician has approved them; until then one sentence and nothing else.
-function HandlingSteps({ household }: { household: Household | null }) {
-  const stimulator = unit_in_use(household)?.stimulator;
-  const [told, set_told] = useState<Handling | null>(null);
-  useEffect(() => {
-    set_told(null);
-    if (!stimulator) return undefined;
-    let here = true;
-    void get<StimulatorProfile>(`/profiles/stimulators/${encodeURIComponent(stimulator)}`).then((answer) => {
-      if (here && "got" in answer) set_told(answer.got.handling ?? null);
-    });
-    return () => {
-      here = false;
-    };
-  }, [stimulator]);
-  const steps = told?.approved === true && told.source && told.date ? (told.steps ?? []) : [];
-  if (!steps.length) return <p class="handling">{handling}</p>;
-  return (
-    <div class="handling">
-      <ol>
-        {steps.map((step) => <li key={step}>{step}</li>)}
-      </ol>
-      <p class="small">{`${told?.source}, ${told?.date}.`}</p>
-    </div>
-  );
-}
-
-export function More({ household, cautions, back }: Props) {
+export function More({ desk, done }: FormProps) {
+  const { household, forecast, session } = desk.value;
   const [look, set_look] = useState<string>(theme());
-  const [who, set_who] = useState(kept.get("who") ?? "");
   return (
-    <Screen title="What to keep to" back={back}>
+    <Screen title={tell("more.what_to_keep_to")} back={done}>
       <p class="strong">{disclaimer}</p>
       <ul class="cautions">
-        {[...more, reminders, ...cautions].map((caution) => <li key={caution}>{caution}</li>)}
+        {[...more, reminders, ...(forecast?.cautions ?? [])].map((caution) => <li key={caution}>{caution}</li>)}
       </ul>
-      <h2>Handling the unit</h2>
+      <h2>{tell("more.handling_the_unit")}</h2>
       <HandlingSteps household={household} />
-      <h2>This phone</h2>
+      <h2>{tell("more.this_phone")}</h2>
       <Choices
-        name="theme" legend="Light or dark" value={look} choices={themes}
+        name="theme" legend={tell("more.light_or_dark")} value={look} choices={themes}
         onChange={(value) => {
           set_theme(value);
           set_look(value);
         }}
       />
-      <Input
-        name="who" legend="Name of this phone in the records, if you like" value={who} max_length={40}
-        onChange={(value) => {
-          kept.set("who", value.trim() || null);
-          set_who(value);
-        }}
+      <Choices
+        name="language" legend={tell("more.language")} value={language()} onChange={set_language}
+        choices={languages.map(({ value, words }) => ({ value, words, hint: value === "es" ? tell("more.not_checked") : undefined }))}
       />
+      <p>
+        {session && tell("more.in_the_records", { label: session.label })}
+        {may(session, "see-phones") && <a href="#phones">{tell("more.phones_of_this_home")}</a>}
+      </p>
+      <p>{tell("more.cleared_storage")}</p>
+      <p>
+        <a href="#card">{tell("more.a_card_for_the_fridge")}</a>
+      </p>
+      <p>
+        <a href="#handover">{tell("more.handover")}</a>
+      </p>
+      <p>
+        <a href="#sign_out">{tell("more.sign_this_phone_out")}</a>
+      </p>
     </Screen>
   );
 }

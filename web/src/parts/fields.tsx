@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The fields of the forms. Every field shows its own error under itself and says it to a screen reader.
 import type { JSX } from "preact";
+import { tell } from "../words/catalogue/first";
 
 export interface Choice {
   value: string;
@@ -113,7 +114,7 @@ export function Select({ name, legend, value, error, onChange, choices }: Common
           id={`input-${name}`} name={name} value={value} aria-invalid={Boolean(error)} aria-describedby={error ? `${name}-error` : undefined}
           onChange={(event) => onChange(event.currentTarget.value)}
         >
-          {[{ value: "", words: "Choose" }, ...choices].map((choice) => (
+          {[{ value: "", words: tell("fields.choose") }, ...choices].map((choice) => (
             <option key={choice.value} value={choice.value}>
               {choice.words}
             </option>

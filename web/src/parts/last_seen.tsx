@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { get, household_path } from "../api/client";
 import type { Entry, Side } from "../api/types";
 import type { Desk } from "../state/desk";
-import { context_of } from "../forms/use_form";
+import { context_of } from "../forms/context_of";
 import { seen_words } from "../words/seen";
 
 export function LastSeen({ desk, side }: { desk: Desk; side: Side }) {

@@ -2,10 +2,12 @@
 // The nights strip: one window for each coming night. The whole strip is one target; a tap opens the numbers.
 import { useState } from "preact/hooks";
 import type { Night, Side } from "../api/types";
-import { calendar_day, clock } from "../words/moments";
+import { language } from "../words/language";
+import { calendar_day, clock, short_weekday } from "../words/moments";
 import { side_name, window_words } from "../words/names";
 import { odds_words } from "../words/odds";
 import { Window } from "./window";
+import { tell } from "../words/catalogue/first";
 
 interface Props {
   side: Side;
@@ -16,22 +18,22 @@ interface Props {
 const shown = 10;
 
 function label_of(night: Night, zone: string): string {
-  return night.tonight ? "tonight" : (night.label ?? calendar_day(new Date(night.from), night.zone ?? zone).slice(0, 2));
+  return night.tonight ? tell("nights.tonight_short") : ((language() === "en" && night.label) || short_weekday(new Date(night.from), night.zone ?? zone));
 }
 
 function day_of(night: Night, zone: string): string {
-  return night.tonight ? "Tonight" : calendar_day(new Date(night.from), night.zone ?? zone);
+  return night.tonight ? tell("nights.tonight") : calendar_day(new Date(night.from), night.zone ?? zone);
 }
 
 function Numbers({ side, nights, zone }: Props) {
   const ends = nights[0] ? clock(new Date(nights[0].to), zone) : "";
   return (
     <table class="numbers">
-      <caption>{`How likely these cells are spent before the night ends, at ${ends} on the day after`}</caption>
+      <caption>{tell("nights.how_likely_these_cells_are_spent", { ends })}</caption>
       <thead>
         <tr>
-          <th scope="col">Night, and to last it</th>
-          <th scope="col">Spent by then</th>
+          <th scope="col">{tell("nights.night_and_to_last_it")}</th>
+          <th scope="col">{tell("nights.spent_by_then")}</th>
         </tr>
       </thead>
       <tbody>
@@ -62,7 +64,7 @@ export function Nights(props: Props) {
   return (
     <div class="nights">
       <button class="strip" type="button" aria-expanded={open} onClick={() => set_open(!open)}>
-        <span class="unseen">{`${side_name[side]}, coming nights: ${said}. ${open ? "Hide" : "Show"} the numbers.`}</span>
+        <span class="unseen">{tell(open ? "nights.hide_numbers" : "nights.show_numbers", { side: side_name[side], said })}</span>
         <span class="windows" aria-hidden="true">
           {strip.map((night) => (
             <span class={night.tonight ? "night tonight" : "night"} key={night.from}>

@@ -1,23 +1,34 @@
 // SPDX-License-Identifier: MIT
 // What is on its way and what was just recorded, in the card it concerns; the second with its undo.
+import type { Hold } from "../api/client";
 import type { Intention, Recorded } from "../state/intention";
 import { undo_ms, type Desk } from "../state/desk";
 import { moment_words } from "../words/moments";
-import { context_of } from "../forms/use_form";
+import { context_of } from "../forms/context_of";
 import { try_again_now } from "../state/outbox";
 import { PackingList } from "./packing_list";
+import { tell } from "../words/catalogue/first";
 
-const sent_later = "It is sent when the signal is back while this page is open.";
+const held: Record<Hold, string> = {
+  no_signal: tell("notes.it_is_kept_on_this_phone"),
+  not_signed_in: tell("notes.it_is_kept_on_this_phone_2"),
+  outside_hours: tell("notes.it_is_kept_on_this_phone_3"),
+};
+
+export function waiting_words({ stage, words }: Intention): string {
+  return tell(stage === "sending" ? "notes.being_sent" : "notes.not_sent_yet", { words });
+}
 
 export function Waiting({ intention }: { intention: Intention }) {
-  const lost = intention.stage === "no_signal";
+  const { stage } = intention;
+  const on_the_way = stage === "sending";
   return (
     <div class="note">
-      <p class="sentence">{`${intention.words}, ${lost ? "not sent yet." : "being sent."}`}</p>
-      <p class="sending">{lost ? sent_later : "Forecast to come."}</p>
-      {lost && (
+      <p class="sentence">{waiting_words(intention)}</p>
+      <p class="sending">{on_the_way ? tell("notes.forecast_to_come") : held[stage]}</p>
+      {stage === "no_signal" && (
         <button type="button" onClick={try_again_now}>
-          Try to send it now
+          {tell("notes.try_to_send_it_now")}
         </button>
       )}
     </div>
@@ -30,7 +41,7 @@ const ahead_ms = 60_000;
 export function recorded_words({ entry, words, recorded_ms }: Recorded, zone: string, now: Date): string {
   const at = new Date(entry.at);
   const ahead = at.getTime() > recorded_ms + ahead_ms;
-  return `Recorded${ahead ? ` for ${moment_words(at, now, zone)}` : ""}: ${words}`;
+  return ahead ? tell("notes.recorded_for", { moment: moment_words(at, now, zone), words }) : tell("notes.recorded", { words });
 }
 
 export function JustRecorded({ desk, one }: { desk: Desk; one: Recorded }) {
@@ -43,12 +54,12 @@ export function JustRecorded({ desk, one }: { desk: Desk; one: Recorded }) {
       <div class="answers">
         {in_time && (
           <button type="button" aria-describedby={named} onClick={() => void desk.undo(one)}>
-            Undo
+            {tell("notes.undo")}
           </button>
         )}
         {one.packing && (
           <button type="button" onClick={() => desk.close(one)}>
-            Close
+            {tell("notes.close")}
           </button>
         )}
       </div>

@@ -6,11 +6,12 @@ import type { Forecast } from "../api/types";
 import type { Desk } from "../state/desk";
 import { lines_of, type Line } from "../state/side_view";
 import { side_name } from "../words/names";
-import { DisclaimerHere } from "./disclaimer";
+import { DisclaimerHere } from "./foot";
+import { tell } from "../words/catalogue/first";
 
 const bar_height = (): number => {
-  const bar = document.querySelector<HTMLElement>(".disclaimer");
-  return bar && getComputedStyle(bar).position === "sticky" ? bar.offsetHeight : 0;
+  const bar = document.querySelector<HTMLElement>(".foot, [data-large-text] .help");
+  return bar?.offsetHeight ?? 0;
 };
 
 /// Whether all sentences are on the first screen, were this overview not there. Null while something is open in a
@@ -38,7 +39,7 @@ export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast })
       if (seen !== null) set_needed(!seen);
     };
     measure();
-    const bar = document.querySelector(".disclaimer");
+    const bar = document.querySelector(".help");
     const sizes = new ResizeObserver(measure);
     if (bar) sizes.observe(bar);
     window.addEventListener("resize", measure);
@@ -49,7 +50,7 @@ export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast })
   }, [forecast, waiting]);
   if (!needed) return null;
   return (
-    <nav class="overview" ref={place} aria-label="Both sides in short">
+    <nav class="overview" ref={place} aria-label={tell("overview.both_sides_in_short")}>
       {lines_of(forecast, waiting, now).map((line) => (
         <a class={line.act ? "urgent" : undefined} key={line.side} href={`#${line.side}-name`} onClick={(event) => go_to(line, event)}>
           {`${side_name[line.side]}: ${line.words}`}

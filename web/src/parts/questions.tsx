@@ -7,6 +7,7 @@ import type { Desk } from "../state/desk";
 import { open_screen } from "../state/screen";
 import { answer_words, is_shown, offers_for, unsure_words, type QuestionAct } from "../words/questions";
 import { LastSeen } from "./last_seen";
+import { tell } from "../words/catalogue/first";
 
 interface Props {
   desk: Desk;
@@ -29,10 +30,10 @@ function Unsure({ side, close }: { side: Side; close: () => void }) {
       <p role="status">{unsure_words}</p>
       <div class="answers">
         <button type="button" onClick={() => open_screen("reading", { side })}>
-          Note a reading
+          {tell("questions.note_a_reading")}
         </button>
         <button type="button" onClick={close}>
-          Close
+          {tell("questions.close")}
         </button>
       </div>
     </>

@@ -6,6 +6,7 @@ import type { Desk } from "../state/desk";
 import { zone_of } from "../time/place";
 import { moment_words } from "../words/moments";
 import { lot_words, side_name } from "../words/names";
+import { tell } from "../words/catalogue/first";
 
 interface Props {
   desk: Desk;
@@ -14,15 +15,16 @@ interface Props {
 }
 
 function cells_words(told: SideForecast, zone: string, now: Date): string {
-  const since = told.cells_since ? ` since ${moment_words(new Date(told.cells_since), now, zone)}` : "";
-  return `These cells: ${lot_words(told.cells?.lot)}, in${since || ", since when is not known"}.`;
+  const lot = lot_words(told.cells?.lot);
+  if (!told.cells_since) return tell("reasons.these_cells_in", { lot });
+  return tell("reasons.these_cells_since", { lot, moment: moment_words(new Date(told.cells_since), now, zone) });
 }
 
 function range_words(told: SideForecast, zone: string, now: Date): string | null {
   const end = told.cutoff_at;
   if (!end) return null;
   const say = (at: string): string => moment_words(new Date(at), now, zone);
-  return `Nine times in ten they run down between ${say(end.p05)} and ${say(end.p95)}.`;
+  return tell("reasons.nine_times_in_ten_they_run", { from: say(end.p05), to: say(end.p95) });
 }
 
 export function Reasons({ desk, side, forecast }: Props) {
@@ -51,11 +53,11 @@ interface ButtonProps {
 }
 
 export function ReasonsButton({ side, told, open, toggle }: ButtonProps) {
-  const words = told.phrase === "no_forecast" ? "Why?" : "How sure?";
+  const words = told.phrase === "no_forecast" ? tell("reasons.why") : tell("reasons.how_sure");
   return (
     <button class="plain how" type="button" aria-expanded={open} onClick={toggle}>
-      {open ? "Close" : words}
-      <span class="unseen">{` ${side_name[side]}: range and reasons`}</span>
+      {open ? tell("reasons.close") : words}
+      <span class="unseen">{tell("reasons.range_and_reasons", { side: side_name[side] })}</span>
     </button>
   );
 }

@@ -2,7 +2,8 @@
 // A screen behind the first: its heading takes the focus when it opens, so that it is read out.
 import type { ComponentChildren } from "preact";
 import { useEffect, useRef } from "preact/hooks";
-import { DisclaimerHere } from "./disclaimer";
+import { DisclaimerHere } from "./foot";
+import { tell } from "../words/catalogue/first";
 
 export function Screen({ title, back, children }: { title: string; back: () => void; children: ComponentChildren }) {
   const heading = useRef<HTMLHeadingElement>(null);
@@ -13,7 +14,7 @@ export function Screen({ title, back, children }: { title: string; back: () => v
   return (
     <main>
       <button class="back" type="button" onClick={() => back()}>
-        Back
+        {tell("screen.back")}
       </button>
       <h1 ref={heading} tabIndex={-1}>
         {title}

@@ -15,11 +15,13 @@ import { side_name } from "../words/names";
 import { phrase_of } from "../words/phrases";
 import { fresh_cells_words } from "../words/questions";
 import { take_words } from "../words/take";
-import { DisclaimerHere } from "./disclaimer";
+import { DisclaimerHere } from "./foot";
+import { HandlingSteps } from "./handling_steps";
 import { Nights } from "./nights";
 import { JustRecorded, Waiting } from "./notes";
 import { Questions } from "./questions";
 import { Reasons, ReasonsButton } from "./reasons";
+import { tell } from "../words/catalogue/first";
 
 interface Props {
   desk: Desk;
@@ -32,7 +34,7 @@ function change_by_words({ change_by }: SideForecast, zone: string, now: Date): 
 }
 
 function last_words({ last_recorded_at: last }: SideForecast, zone: string, now: Date): string {
-  return last ? `Last recorded ${moment_words(new Date(last), now, zone)}.` : "Nothing recorded yet for this side.";
+  return last ? tell("side_card.last_recorded", { moment: moment_words(new Date(last), now, zone) }) : tell("side_card.nothing_recorded_yet_for_this_side");
 }
 
 function Take({ told, side }: { told: SideForecast; side: Side }) {
@@ -44,7 +46,7 @@ function ChangedButton({ side, words }: { side: Side; words: string }) {
   return (
     <button type="button" class="main" onClick={() => open_screen("change", { side })}>
       {words}
-      {words === fresh_cells_words && <span class="unseen">{` ${side} side`}</span>}
+      {words === fresh_cells_words && <span class="unseen">{tell("side_card.side", { side })}</span>}
     </button>
   );
 }
@@ -55,7 +57,7 @@ function Recency({ told, forecast, now }: { told: SideForecast; forecast: Foreca
   const computed = new Date(forecast.as_of);
   const today = now.getTime() - computed.getTime() < 12 * 3_600_000;
   const when = today ? clock(computed, zone) : moment_words(computed, now, zone);
-  return <p class="small">{`Computed ${when}. ${last_words(told, zone, now)}`}</p>;
+  return <p class="small">{tell("side_card.computed", { when, last: last_words(told, zone, now) })}</p>;
 }
 
 function ForecastView({ desk, side, forecast }: Props) {
@@ -71,33 +73,36 @@ function ForecastView({ desk, side, forecast }: Props) {
       <DisclaimerHere />
       {phrase.limit && <p>{phrase.limit}</p>}
       {act && <Take told={told} side={side} />}
+      {act && <HandlingSteps household={desk.value.household} otherwise={false} />}
       <Recency told={told} forecast={forecast} now={now} />
       <Questions desk={desk} side={side} questions={told.questions ?? []} act={act} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={zone_of(forecast)} />}
       {open && <Reasons desk={desk} side={side} forecast={forecast} />}
-      {act && <ChangedButton side={side} words={asked(told, "which_cells") ? fresh_cells_words : `${side_name[side]} cells changed`} />}
+      {act && <ChangedButton side={side} words={asked(told, "which_cells") ? fresh_cells_words : tell("side_card.cells_changed", { side: side_name[side] })} />}
     </>
   );
 }
 
 /// After a warning the one sentence, what to take, and the button: no time left, no nights, no dates. A side that
 /// stopped has also what to do until it is mended.
-function AlarmView({ side, told, zone }: { side: Side; told: SideForecast; zone: string }) {
+function AlarmView({ desk, side, told, zone }: { desk: Desk; side: Side; told: SideForecast; zone: string }) {
   return (
     <>
       <p class="sentence">{alarm_sentence(side, told, zone)}</p>
-      {told.stopped_at && <p>{told.limit || "Use the backup ventilation as prescribed."}</p>}
+      {told.stopped_at && <p>{told.limit || tell("side_card.use_the_backup_ventilation_as_prescribed")}</p>}
       <Take told={told} side={side} />
-      <ChangedButton side={side} words={`${side_name[side]} cells changed`} />
+      <HandlingSteps household={desk.value.household} otherwise={false} />
+      <ChangedButton side={side} words={tell("side_card.cells_changed", { side: side_name[side] })} />
     </>
   );
 }
 
 /// Nothing of an old forecast that could reassure is said again; that it asked for a change is.
 function said_then(told: SideForecast, now: Date): string | null {
-  if (asked(told, "wrong_cells")) return "It already said: the cells in this side have no forecast. Put in new alkaline cells.";
-  if (phrase_of(told).act) return `It already said: ${phrase_of({ phrase: told.phrase }).words.toLowerCase()}`;
-  if (told.change_by && Date.parse(told.change_by) < now.getTime()) return "The time to change is past, and no change is recorded: was it changed?";
+  if (asked(told, "wrong_cells")) return tell("side_card.it_already_said_the_cells_in");
+  if (told.beyond) return tell("side_card.it_does_not_reach_to_tonight");
+  if (phrase_of(told).act) return tell("side_card.it_already_said", { words: phrase_of({ phrase: told.phrase }).words.toLowerCase() });
+  if (told.change_by && Date.parse(told.change_by) < now.getTime()) return tell("side_card.the_time_to_change_is_past");
   return null;
 }
 
@@ -109,12 +114,12 @@ function OldView({ desk, side, forecast }: Props) {
   const then = said_then(told, now);
   return (
     <>
-      <p class="sentence">Old forecast.</p>
+      <p class="sentence">{tell("side_card.old_forecast")}</p>
       <DisclaimerHere />
-      <p>Too old to go by. In doubt, fresh cells in both sides.</p>
+      <p>{tell("side_card.too_old_to_go_by_in")}</p>
       {then && <p class="strong">{then}</p>}
-      <p>Note the gauge, or change the cells, and record it when there is a signal.</p>
-      <p class="small">{`Computed ${age}. ${last_words(told, zone_of(forecast), now)}`}</p>
+      <p>{tell("side_card.note_the_gauge_or_change_the")}</p>
+      <p class="small">{tell("side_card.computed_2", { age, last: last_words(told, zone_of(forecast), now) })}</p>
     </>
   );
 }
@@ -125,7 +130,7 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
     case "waiting":
       return waiting.filter((one) => concerns(one, side)).map((one) => <Waiting key={one.key} intention={one} />);
     case "alarm":
-      return <AlarmView side={side} told={forecast.sides[side]} zone={zone_of(forecast)} />;
+      return <AlarmView desk={desk} side={side} told={forecast.sides[side]} zone={zone_of(forecast)} />;
     case "old":
       return <OldView desk={desk} side={side} forecast={forecast} />;
     case "forecast":

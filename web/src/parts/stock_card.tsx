@@ -4,14 +4,15 @@ import type { Forecast, ItemForecast, Lot } from "../api/types";
 import type { Desk } from "../state/desk";
 import { zone_of } from "../time/place";
 import { date_words, is_past_or_today } from "../words/moments";
-import { after_colon, item_name, lot_words, pieces } from "../words/names";
+import { after_colon, item_name, lot_words, pieces, place_name } from "../words/names";
 import { JustRecorded, Waiting } from "./notes";
+import { tell } from "../words/catalogue/first";
 
 function enough_words(item: ItemForecast): string {
   if (item.sentence) return item.sentence;
-  if (item.please_count) return "Please count.";
-  if (item.quantity === 0) return "None in the house.";
-  return item.days ? `Enough for ${Math.floor(item.days.p05)} days.` : "No forecast.";
+  if (item.please_count) return tell("stock_card.please_count");
+  if (item.quantity === 0) return tell("stock_card.none_in_the_house");
+  return item.days ? tell("stock_card.enough_for_days", { count: Math.floor(item.days.p05) }) : tell("stock_card.no_forecast");
 }
 
 /// How many there are and when to order, in the service's words where it has them.
@@ -21,18 +22,18 @@ function count_words(item: ItemForecast, now: Date, zone: string): string {
 
 function order_words(item: ItemForecast, now: Date, zone: string): string {
   if (!item.order_by || !item.order_quantity) return "";
-  const when = is_past_or_today(item.order_by, now, zone) ? "today" : `by ${date_words(item.order_by)}`;
-  return ` Order ${item.order_quantity} ${when}.`;
+  const quantity = item.order_quantity;
+  return is_past_or_today(item.order_by, now, zone) ? tell("stock_card.order_today", { quantity }) : tell("stock_card.order_by", { quantity, date: date_words(item.order_by) });
 }
 
 function lot_line(item: string, lot: Lot): string {
-  return [pieces(lot.quantity, item), lot_words(lot.lot), lot.place, lot.expires && `expires ${lot.expires}`].filter(Boolean).join(", ");
+  return [pieces(lot.quantity, item), lot_words(lot.lot), place_name(lot.place), lot.expires && tell("stock_card.expires", { expires: lot.expires }), lot.recalled && tell("stock_card.recalled")].filter(Boolean).join(", ");
 }
 
 function All({ stock, now, zone }: { stock: ItemForecast[]; now: Date; zone: string }) {
   return (
     <details>
-      <summary>All that is kept, by lot and place</summary>
+      <summary>{tell("stock_card.all_that_is_kept_by_lot")}</summary>
       {stock.map((item) => (
         <div class="item" key={item.item}>
           <h3>{item_name(item.item)}</h3>
@@ -47,7 +48,7 @@ function All({ stock, now, zone }: { stock: ItemForecast[]; now: Date; zone: str
 }
 
 function range_words({ days }: ItemForecast): string {
-  return days && days.p95 > days.p05 ? ` Between ${Math.floor(days.p05)} and ${Math.floor(days.p95)} days.` : "";
+  return days && days.p95 > days.p05 ? tell("stock_card.between_and_days", { from: Math.floor(days.p05), to: Math.floor(days.p95) }) : "";
 }
 
 function Cells({ item, now, zone }: { item: ItemForecast; now: Date; zone: string }) {
@@ -78,10 +79,10 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
   const on_the_way = waiting.filter((one) => one.about === "stock");
   return (
     <section class={none_usable(forecast) ? "card act" : "card"} data-stock aria-labelledby="stock-name">
-      <h2 id="stock-name">Cells in the house</h2>
+      <h2 id="stock-name">{tell("stock_card.cells_in_the_house")}</h2>
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
       {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} />}
-      {!cells && <p class="sentence">Not counted yet.</p>}
+      {!cells && <p class="sentence">{tell("stock_card.not_counted_yet")}</p>}
       {others.map((item) => (
         <p key={item.item}>{`${item_name(item.item)}: ${after_colon(enough_words(item))} ${count_words(item, now, zone)}`}</p>
       ))}

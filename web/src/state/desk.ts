@@ -1,18 +1,28 @@
 // SPDX-License-Identifier: MIT
 // All that the household's page knows and does: the last answers of the service, what is on its way, what was
 // just recorded, what was refused.
-import { get, household_path } from "../api/client";
+import { ask_session, type Session } from "../api/access";
+import { get, hold_of, household_path } from "../api/client";
 import type { Forecast, Household, Problem, WriteAnswer } from "../api/types";
+import { listen } from "./events";
+import { keep_help } from "./help";
 import { intend, type Intention, type Meant, type Recorded, type Refusal } from "./intention";
-import { kept_in_tab } from "./kept";
-import { send } from "./outbox";
+import { kept } from "./kept";
+import { forget_documents, keep_documents, kept_documents } from "./kept_documents";
+import { Outbox, try_again_now, type Outcome } from "./outbox";
 import { Store } from "./store";
+import { tell } from "../words/catalogue/first";
 
 export interface DeskState {
   household: Household | null;
   forecast: Forecast | null;
+  session: Session | null;
   problem: Problem | null;
+  /// This phone may not read the household, or not now: nothing of it is shown.
+  shut_out: Problem | null;
   signal: boolean;
+  /// What is shown was kept on this phone, and nothing newer has come yet.
+  from_phone: boolean;
   now: Date;
   waiting: Intention[];
   recorded: Recorded[];
@@ -20,36 +30,51 @@ export interface DeskState {
 }
 
 const refresh_ms = 60_000;
+const slow_ms = 3_000;
 const tick_ms = 10_000;
 export const undo_ms = 120_000;
 
 export class Desk extends Store<DeskState> {
   private asked = 0;
+  private readonly outbox: Outbox;
 
   constructor(readonly name: string) {
-    super({ household: null, forecast: null, problem: null, signal: true, now: new Date(), waiting: [], recorded: [], refusal: null });
+    super({
+      household: null, forecast: null, session: null, problem: null, shut_out: null, signal: true, from_phone: false, now: new Date(), waiting: [], recorded: [], refusal: null,
+    });
+    this.outbox = new Outbox(name, (waiting) => this.keep_waiting(waiting));
   }
 
   start(): () => void {
-    for (const left of kept_in_tab.get<Intention[]>(`waiting:${this.name}`) ?? []) void this.send(left);
+    void this.outbox.left_behind().then((left) => left.forEach(({ intention, outcome }) => void this.follow(intention, outcome)));
     void this.load();
-    const timers = [setInterval(() => this.tick(), tick_ms), setInterval(() => void this.load(), refresh_ms)];
+    void this.ask_who();
+    const deaf = listen(this.name, (entry) => this.heard(entry));
+    const timers = [setTimeout(() => void this.show_kept(), slow_ms), setInterval(() => this.tick(), tick_ms), setInterval(() => void this.load(), refresh_ms)];
     const back = (): void => {
       this.tick();
-      if (!document.hidden) void this.load();
+      if (document.hidden) return;
+      void this.load();
+      void this.ask_who();
     };
     const leaving = (event: BeforeUnloadEvent): void => {
-      if (this.value.waiting.length) event.preventDefault();  // the browser asks: something is not sent yet
+      if (this.value.waiting.length && this.outbox.only_in_memory) event.preventDefault();  // the browser asks: it would be lost
     };
     document.addEventListener("visibilitychange", back);
     window.addEventListener("beforeunload", leaving);
     window.addEventListener("online", back);
     return () => {
+      deaf();
       timers.forEach(clearInterval);
       document.removeEventListener("visibilitychange", back);
       window.removeEventListener("beforeunload", leaving);
       window.removeEventListener("online", back);
     };
+  }
+
+  /// Another phone may have recorded what is not shown here yet.
+  private heard(entry: number): void {
+    if (entry > (this.value.household?.last_entry ?? -1)) void this.load();
   }
 
   tick(): void {
@@ -68,19 +93,51 @@ export class Desk extends Store<DeskState> {
     const path = household_path(this.name);
     const [household, forecast] = await Promise.all([get<Household>(path), get<Forecast>(`${path}/forecast`)]);
     if (turn !== this.asked) return;
-    const change: Partial<DeskState> = { now: new Date(), problem: null };
-    if ("got" in household) change.household = household.got;
-    if ("got" in forecast) change.forecast = forecast.got;
-    for (const answer of [household, forecast]) if ("problem" in answer) change.problem = answer.problem;
-    change.signal = !("no_signal" in household || "no_signal" in forecast);
+    const change: Partial<DeskState> = { now: new Date(), problem: null, signal: !("no_signal" in household || "no_signal" in forecast) };
+    if ("got" in household) {
+      change.household = household.got;
+      keep_help(household.got);
+    }
+    if ("got" in forecast) Object.assign(change, { forecast: forecast.got, from_phone: false });
+    if ("got" in household && "got" in forecast) keep_documents(this.name, { household: household.got, forecast: forecast.got });
+    if (change.signal) change.shut_out = null;
+    for (const answer of [household, forecast]) {
+      if (!("problem" in answer)) continue;
+      const hold = hold_of(answer.problem);
+      if (hold && hold !== "no_signal") forget_documents(this.name);
+      if (hold && hold !== "no_signal") Object.assign(change, { shut_out: answer.problem, household: null, forecast: null, recorded: [] });
+      else change.problem = answer.problem;
+    }
+    const back_in = this.value.shut_out && change.shut_out === null;
     this.set(change);
+    if (back_in) try_again_now();
+    if (!change.signal) void this.show_kept();
+  }
+
+  /// Only while nothing has come from the service: without a signal, or where it takes long.
+  private async show_kept(): Promise<void> {
+    if (this.value.forecast || this.value.shut_out) return;
+    const documents = await kept_documents(this.name);
+    if (!documents || this.value.forecast || this.value.shut_out) return;
+    this.set({ household: documents.household, forecast: documents.forecast, from_phone: true });
+  }
+
+  private async ask_who(): Promise<void> {
+    const answer = await ask_session();
+    if ("got" in answer) {
+      this.set({ session: answer.got });
+      if (answer.got.household === this.name) kept.set("household", this.name);  // where the installed page opens
+    }
+    if ("problem" in answer) this.set({ session: null });
   }
 
   /// Resolves when the service has the record or has refused it; until then it stays among what is waiting.
-  async send(intention: Intention): Promise<boolean> {
-    this.keep_waiting([...this.value.waiting, intention]);
-    const outcome = await send(this.name, intention, (stage) => this.stage(intention.key, stage));
-    this.keep_waiting(this.value.waiting.filter((one) => one.key !== intention.key));
+  send(intention: Intention): Promise<boolean> {
+    return this.follow(intention, this.outbox.send(intention));
+  }
+
+  private async follow(intention: Intention, on_its_way: Promise<Outcome>): Promise<boolean> {
+    const outcome = await on_its_way;
     if ("refused" in outcome) {
       this.set({ refusal: { intention, problem: outcome.refused } });
       return false;
@@ -95,7 +152,7 @@ export class Desk extends Store<DeskState> {
 
   undo(one: Pick<Recorded, "side" | "sides" | "about" | "words"> & { entry: { id: string | number } }): Promise<boolean> {
     const { side, sides = [], about } = one;
-    return this.mean({ path: "voids", body: { entry: one.entry.id }, side, sides, about, words: `Undo of “${one.words}”` });
+    return this.mean({ path: "voids", body: { entry: one.entry.id }, side, sides, about, words: tell("desk.undo_of", { words: one.words }) });
   }
 
   private take(intention: Intention, answer: WriteAnswer): void {
@@ -112,13 +169,9 @@ export class Desk extends Store<DeskState> {
     void this.load();
   }
 
-  private stage(key: string, stage: Intention["stage"]): void {
-    const waiting = this.value.waiting.map((one) => (one.key === key ? { ...one, stage } : one));
-    this.set({ waiting, signal: stage === "no_signal" ? false : this.value.signal });
-  }
-
   private keep_waiting(waiting: Intention[]): void {
-    this.set({ waiting });
-    kept_in_tab.set(`waiting:${this.name}`, waiting.length ? waiting : null);
+    const stage = waiting[0]?.stage;
+    if (stage === "not_signed_in" && !this.value.shut_out) void this.load();
+    this.set({ waiting, signal: stage === "no_signal" ? false : this.value.signal });
   }
 }

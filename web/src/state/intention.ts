@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 // Something a person meant to record. It has one key for all its attempts, and the draft it was made from, so
 // that a refusal brings the form back as it was.
+import type { Hold } from "../api/client";
 import type { Entry, Packing, Problem, Side } from "../api/types";
-import { kept } from "./kept";
 
-export type PlanForm = "paced_more" | "settings" | "visit" | "hospital" | "back_home" | "unit" | "end";
+export type PlanForm = "paced_more" | "less" | "settings" | "visit" | "hospital" | "back_home" | "unit" | "end";
 export type FormName = "change" | "reading" | "warned" | "stock" | "away" | "compare" | PlanForm;
 
 export interface Intention {
@@ -18,7 +18,9 @@ export interface Intention {
   words: string;
   form: FormName | null;
   draft: unknown;
-  stage: "sending" | "no_signal";
+  /// When it was meant: records are sent in this order.
+  meant_ms: number;
+  stage: "sending" | Hold;
 }
 
 export interface Recorded {
@@ -37,7 +39,7 @@ export interface Refusal {
 }
 
 /// crypto.randomUUID wants a secure page; 128 random bits are the same thing without it.
-function new_key(): string {
+export function new_key(): string {
   if (typeof crypto.randomUUID === "function") return crypto.randomUUID();
   return Array.from(crypto.getRandomValues(new Uint8Array(16)), (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
@@ -51,8 +53,10 @@ export function concerns(one: Pick<Intention, "side" | "sides">, side: Side): bo
 
 export type Meant = Pick<Intention, "path" | "body" | "words"> & Partial<Intention>;
 
+let last_ms = 0;
+
+/// Later than every one before it, so that what one form means keeps its order.
 export function intend(meant: Meant): Intention {
-  const who = kept.get("who");
-  const body = who ? { ...meant.body, who } : meant.body;
-  return { side: null, about: "side", form: null, draft: null, ...meant, body, key: new_key(), stage: "sending" };
+  last_ms = Math.max(Date.now(), last_ms + 1);
+  return { side: null, about: "side", form: null, draft: null, ...meant, key: new_key(), meant_ms: last_ms, stage: "sending" };
 }

@@ -38,3 +38,12 @@ export const kept_in_tab = {
   },
   set: (name: string, value: unknown): void => write(this_tab, name, value === null ? null : JSON.stringify(value)),
 };
+
+/// Signing out: drafts go. How the page looks stays, and whom to call when something is wrong.
+export function forget_drafts(): void {
+  try {
+    window.sessionStorage.clear();
+  } catch {
+    // Nothing is kept where nothing may be.
+  }
+}

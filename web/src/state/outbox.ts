@@ -1,12 +1,15 @@
 // SPDX-License-Identifier: MIT
-// Sends what was meant until the service has it or refuses it by name. Without a signal it tries again by itself:
-// soon at first, then every half minute, and at once when the phone says that it is back.
-import { household_path, may_pass, post } from "../api/client";
+// Sends what was meant, one after the other, until the service has it or refuses it by name. Without a signal, or while
+// this phone is not signed in, it keeps the record and tries again by itself: soon at first, then every half minute, and
+// at once when the phone says that it is back.
+import { hold_of, household_path, post, type Hold } from "../api/client";
 import type { Problem, WriteAnswer } from "../api/types";
 import type { Intention } from "./intention";
+import { all_stored, forget, store } from "./waiting_store";
 
 export type Outcome = { recorded: WriteAnswer } | { refused: Problem };
 
+const first_wait_ms = 2_000;
 const longest_wait_ms = 30_000;
 let wake_up: (() => void)[] = [];
 
@@ -28,14 +31,82 @@ function sleep(ms: number): Promise<void> {
   });
 }
 
-export async function send(household: string, intention: Intention, stage: (now: Intention["stage"]) => void): Promise<Outcome> {
-  const path = `${household_path(household)}/${intention.path}`;
-  for (let wait_ms = 2_000; ; wait_ms = Math.min(wait_ms * 2, longest_wait_ms)) {
-    stage("sending");
-    const answer = await post<WriteAnswer>(path, intention.body, intention.key);
-    if ("got" in answer) return { recorded: answer.got };
-    if ("problem" in answer && !may_pass(answer.problem)) return { refused: answer.problem };
-    stage("no_signal");
-    await sleep(wait_ms);
+interface Waiting {
+  intention: Intention;
+  /// It is stored, or cannot be.
+  kept: Promise<unknown>;
+  settle: (outcome: Outcome) => void;
+}
+
+export class Outbox {
+  private queue: Waiting[] = [];
+  private sending = false;
+  /// Some record could not be stored: it is lost with the page.
+  only_in_memory = false;
+
+  constructor(private readonly household: string, private readonly changed: (waiting: Intention[]) => void) {}
+
+  /// What an earlier page left behind, each with the promise of its outcome.
+  async left_behind(): Promise<{ intention: Intention; outcome: Promise<Outcome> }[]> {
+    const known = new Set(this.queue.map((one) => one.intention.key));
+    const left = (await all_stored(this.household)).filter((one) => !known.has(one.key));
+    const found = left.map((intention) => ({ intention, outcome: this.add(intention, Promise.resolve()) }));
+    void this.run();
+    return found;
+  }
+
+  send(intention: Intention): Promise<Outcome> {
+    const kept = store(this.household, intention).then((stored) => {
+      if (!stored) this.only_in_memory = true;
+    });
+    const outcome = this.add(intention, kept);
+    void this.run();
+    return outcome;
+  }
+
+  private add(intention: Intention, kept: Promise<unknown>): Promise<Outcome> {
+    return new Promise((settle) => {
+      const stage = this.queue[0]?.intention.stage ?? intention.stage;
+      this.queue = [...this.queue, { intention: { ...intention, stage }, kept, settle }].sort((a, b) => a.intention.meant_ms - b.intention.meant_ms);
+      this.tell();
+    });
+  }
+
+  private async run(): Promise<void> {
+    if (this.sending) return;
+    this.sending = true;
+    for (let first = this.queue[0]; first; first = this.queue[0]) {
+      const { intention, kept, settle } = first;
+      await kept;
+      const outcome = await this.settled(intention);
+      await forget(this.household, intention);
+      this.queue = this.queue.filter((one) => one.intention.key !== intention.key);
+      this.tell();
+      settle(outcome);
+    }
+    this.sending = false;
+  }
+
+  private async settled({ path, body, key }: Intention): Promise<Outcome> {
+    for (let wait_ms = first_wait_ms; ; wait_ms = Math.min(wait_ms * 2, longest_wait_ms)) {
+      this.stage("sending");
+      const answer = await post<WriteAnswer>(`${household_path(this.household)}/${path}`, body, key);
+      if ("got" in answer) return { recorded: answer.got };
+      const hold = "no_signal" in answer ? "no_signal" : hold_of(answer.problem);
+      if (!hold) return { refused: (answer as { problem: Problem }).problem };
+      this.stage(hold);
+      const told_ms = "problem" in answer ? (answer.problem.retry_after_s ?? 0) * 1000 : 0;
+      await sleep(Math.max(wait_ms, told_ms));
+    }
+  }
+
+  /// What holds one holds all behind it.
+  private stage(stage: "sending" | Hold): void {
+    this.queue = this.queue.map((one) => ({ ...one, intention: { ...one.intention, stage } }));
+    this.tell();
+  }
+
+  private tell(): void {
+    this.changed(this.queue.map((one) => one.intention));
   }
 }

@@ -6,6 +6,7 @@ import { clock } from "../words/moments";
 import { after_colon } from "../words/names";
 import { phrase_of } from "../words/phrases";
 import { concerns, type Intention } from "./intention";
+import { tell } from "../words/catalogue/first";
 
 export type SideView = "waiting" | "alarm" | "old" | "forecast";
 
@@ -27,9 +28,8 @@ export function view_of(forecast: Forecast, side: Side, waiting: Intention[], no
 
 export function alarm_sentence(side: Side, told: SideForecast, zone: string): string {
   const own = phrase_of(told);
-  if (told.sentence && told.sentence !== "Change now.") return own.words;
-  const what = told.warned_at ? "The unit warned" : `The ${side} side stopped`;
-  return `${what} at ${clock(new Date(told.warned_at ?? told.stopped_at ?? 0), zone)}. Change the ${side} cells now.`;
+  if (told.sentence && told.sentence !== phrase_of({ phrase: "change_now" }).words) return own.words;
+  return tell(told.warned_at ? "side_view.warned" : "side_view.stopped", { side, clock: clock(new Date(told.warned_at ?? told.stopped_at ?? 0), zone) });
 }
 
 /// A change of a side that is not due asks once more whether it was that side.
@@ -65,13 +65,13 @@ function line_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date
   const act = asks_for_act(forecast, side, waiting, now);
   switch (view_of(forecast, side, waiting, now)) {
     case "waiting":
-      return { side, act, words: "noted, not sent yet.", rank: 3 };
+      return { side, act, words: tell("side_view.noted_not_sent_yet"), rank: 3 };
     case "old":
-      return { side, act, words: "old forecast.", rank: 2 };
+      return { side, act, words: tell("side_view.old_forecast"), rank: 2 };
     case "alarm":
-      return { side, act, words: "change now.", rank: 0 };
+      return { side, act, words: tell("side_view.change_now"), rank: 0 };
     case "forecast": {
-      if (asked(told, "wrong_cells")) return { side, act, words: "no forecast: put in new cells.", rank: 1 };
+      if (asked(told, "wrong_cells")) return { side, act, words: tell("side_view.no_forecast_put_in_new_cells"), rank: 1 };
       const rank = told.phrase === "change_now" ? 0 : act ? 1 : told.phrase === "no_forecast" ? 2 : 4;
       return { side, act, words: after_colon(phrase_of({ phrase: told.phrase }).words), rank };
     }

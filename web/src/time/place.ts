@@ -2,6 +2,7 @@
 // Where the household is: at home, or on a stay away with clocks of its own. All times are told and asked by the
 // clocks of that place, and the pages say which they are.
 import type { Forecast, Household } from "../api/types";
+import { tell } from "../words/catalogue/first";
 
 export function zone_of(forecast: Forecast): string {
   return forecast.zone_now ?? forecast.zone;
@@ -9,7 +10,7 @@ export function zone_of(forecast: Forecast): string {
 
 /// "at home", or "in New York".
 export function place_words(zone: string, home: string): string {
-  return zone === home ? "at home" : `in ${(zone.split("/").pop() ?? zone).replace(/_/g, " ")}`;
+  return zone === home ? tell("place.at_home") : tell("place.in", { value: (zone.split("/").pop() ?? zone).replace(/_/g, " ") });
 }
 
 /// The times at which cells can be changed, where the household now is.

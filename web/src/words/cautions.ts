@@ -1,16 +1,17 @@
 // SPDX-License-Identifier: MIT
 // The words that protect people. The first stands wherever a forecast stands, the others are one tap away.
+import { tell } from "./catalogue/first";
 
-export const disclaimer = "An estimate. The unit's own alarm comes first: act on it at once.";
+export const disclaimer = tell("cautions.an_estimate_the_unit_s_own");
 
 export const more: readonly string[] = [
-  "This page knows cells and stock only. It does not know whether the antenna is in place or whether breathing is enough.",
-  "Keep the prescribed backup ventilation within reach.",
-  "Follow the maker's instructions and the clinician's. Settings are theirs to change.",
-  "Change both cells of a side together: new, alkaline, same type.",
-  "No forecast, an old one, or in doubt: fresh cells in both sides.",
+  tell("cautions.this_page_knows_cells_and_stock"),
+  tell("cautions.keep_the_prescribed_backup_ventilation_within"),
+  tell("cautions.follow_the_maker_s_instructions_and"),
+  tell("cautions.change_both_cells_of_a_side"),
+  tell("cautions.no_forecast_an_old_one_or"),
 ];
 
-export const handling = "Follow the maker's card; wearer awake or on the backup.";
+export const handling = tell("cautions.follow_the_maker_s_card_wearer");
 
-export const reminders = "Reminders are not alarms and may not arrive.";
+export const reminders = tell("cautions.reminders_are_not_alarms_and_may");

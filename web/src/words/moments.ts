@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // How the pages say when: "today 21:40", "yesterday 21:35", "Fri 27 Nov, 21:30", always in the household's zone.
 import { wall_time } from "../time/zone";
+import { tell } from "./catalogue/first";
+import { language, locale } from "./language";
 
 function day_number(at: Date, zone: string): number {
   const wall = wall_time(at, zone);
@@ -8,16 +10,23 @@ function day_number(at: Date, zone: string): number {
 }
 
 function say(at: Date, zone: string, options: Intl.DateTimeFormatOptions): string {
-  return new Intl.DateTimeFormat("en-GB", { timeZone: zone, ...options }).format(at);
+  return new Intl.DateTimeFormat(locale(), { timeZone: zone, ...options }).format(at);
 }
 
 export function clock(at: Date, zone: string): string {
   return say(at, zone, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 }
 
+/// English as it is read at a glance, three letters each; other languages as Intl has them.
 export function calendar_day(at: Date, zone: string): string {
   const part = (options: Intl.DateTimeFormatOptions): string => say(at, zone, options);
+  if (language() !== "en") return part({ weekday: "short", day: "numeric", month: "short" });
   return `${part({ weekday: "short" })} ${part({ day: "numeric" })} ${part({ month: "short" }).slice(0, 3)}`;
+}
+
+/// Two letters under a window of the strip.
+export function short_weekday(at: Date, zone: string): string {
+  return say(at, zone, { weekday: "short" }).slice(0, 2);
 }
 
 function days_from_now(at: Date, now: Date, zone: string): number {
@@ -28,7 +37,7 @@ const half_a_year_days = 183;
 
 /// A day more than half a year away is told with its year: the same date of another year lies nearer.
 function day_words(at: Date, now: Date, zone: string): string {
-  const near: Record<number, string> = { [-1]: "yesterday", 0: "today", 1: "tomorrow" };
+  const near: Record<number, string> = { [-1]: tell("moments.yesterday"), 0: tell("moments.today"), 1: tell("moments.tomorrow") };
   const days = days_from_now(at, now, zone);
   const year = Math.abs(days) > half_a_year_days ? ` ${wall_time(at, zone).year}` : "";
   return near[days] ?? `${calendar_day(at, zone)}${year}`;
@@ -49,21 +58,21 @@ export function is_past_or_today(date: string, now: Date, zone: string): boolean
   return Date.parse(`${date.slice(0, 10)}T00:00:00Z`) <= Date.UTC(wall.year, wall.month - 1, wall.day);
 }
 
-function part_of_day(hour: number): string {
-  if (hour < 5) return "night";
-  if (hour < 12) return "morning";
-  return hour < 18 ? "afternoon" : "evening";
+function heading_message(hour: number) {
+  if (hour < 5) return "moments.weekday_night";
+  if (hour < 12) return "moments.weekday_morning";
+  return hour < 18 ? "moments.weekday_afternoon" : "moments.weekday_evening";
 }
 
 export function heading_words(now: Date, zone: string): string {
   const weekday = say(now, zone, { weekday: "long" });
-  return `${weekday} ${part_of_day(wall_time(now, zone).hour)}, ${clock(now, zone)}`;
+  return tell(heading_message(wall_time(now, zone).hour), { weekday: weekday.charAt(0).toUpperCase() + weekday.slice(1), clock: clock(now, zone) });
 }
 
 export function age_words(ms: number): string {
   const minutes = Math.max(0, Math.round(ms / 60_000));
-  if (minutes < 1) return "just now";
-  if (minutes < 60) return `${minutes} min ago`;
+  if (minutes < 1) return tell("moments.just_now");
+  if (minutes < 60) return tell("moments.min_ago", { minutes });
   const hours = Math.floor(minutes / 60);
-  return hours < 48 ? `${hours} h ago` : `${Math.floor(hours / 24)} days ago`;
+  return hours < 48 ? tell("moments.h_ago", { hours }) : tell("moments.days_ago", { count: Math.floor(hours / 24) });
 }

@@ -3,6 +3,7 @@
 // to which they hold, and whether they ask for an act. The service's own sentence and limit are shown; the table
 // stands in where one is missing, and a phrase that is not in the table reads as "No forecast."
 import type { PhraseCode, SideForecast } from "../api/types";
+import { translation } from "./language";
 import table from "./phrases.json";
 
 export interface Phrase {
@@ -13,6 +14,15 @@ export interface Phrase {
 
 export const phrases: Record<PhraseCode, Phrase> = table;
 
+/// The table's words, or the same in the language of the page.
+function in_words(code: PhraseCode): Phrase {
+  const own = (what: "words" | "limit"): string => {
+    const told = translation("phrases", `${code}.${what}`);
+    return typeof told === "string" ? told : phrases[code][what];
+  };
+  return { ...phrases[code], words: own("words"), limit: own("limit") };
+}
+
 /// A limit whose time is not known is left out rather than shown with a hole.
 function own_limit(limit: string, change_by: string | null): string {
   if (!limit.includes("{change_by}")) return limit;
@@ -21,7 +31,7 @@ function own_limit(limit: string, change_by: string | null): string {
 
 export function phrase_of(side: SideForecast, change_by: string | null = null): Phrase & { code: PhraseCode } {
   const code: PhraseCode = side.phrase in phrases ? side.phrase : "no_forecast";
-  const known = phrases[code];
+  const known = in_words(code);
   const trusted = code === side.phrase;
   return {
     code,

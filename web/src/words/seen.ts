@@ -2,10 +2,11 @@
 // The newest reading of a side, in a sentence that names the side's own gauge.
 import type { Entry, Side } from "../api/types";
 import { moment_words } from "./moments";
+import { tell } from "./catalogue/first";
 
 function value_words(body: Record<string, unknown>): string | null {
   if (typeof body["percent"] === "number") return `${body["percent"]} %`;
-  if (typeof body["step"] === "number") return `step ${body["step"]} of ${body["of"]}`;
+  if (typeof body["step"] === "number") return tell("seen.step_of", { step: body["step"], of: String(body["of"]) });
   return null;
 }
 
@@ -15,7 +16,7 @@ export function seen_words(entries: Entry[], side: Side, zone: string, now: Date
   if (!newest) return null;
   const when = moment_words(new Date(newest.at), now, zone);
   const gauge = value_words(newest.body ?? {});
-  if (gauge) return `The unit's gauge for the ${side} side read ${gauge} ${when}. Readings of these cells are higher than expected.`;
+  if (gauge) return tell("seen.the_unit_s_gauge_for_the", { side, gauge, when });
   const volts = newest.body?.["set_V"];
-  return typeof volts === "number" ? `The ${side} cells measured ${volts} V ${when}. Readings of these cells are higher than expected.` : null;
+  return typeof volts === "number" ? tell("seen.the_cells_measured_v_readings_of", { side, volts, when }) : null;
 }

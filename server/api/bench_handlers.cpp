@@ -1,0 +1,60 @@
+// SPDX-License-Identifier: MIT
+// What the technician records: looks at one cause, worn parts, units in the workshop, what became of a finding.
+#include "server/api/fact_handler.hpp"
+#include "server/api/finding_list.hpp"
+#include "server/api/handlers.hpp"
+#include "server/api/write_door.hpp"
+#include "server/service/review_book.hpp"
+
+namespace cellarer::api {
+
+namespace kind = service::kind;
+using json::Field;
+
+Response post_check(const Context& context, const Request& request, const Parts& parts) {
+  return record_fact(context, request, parts, kind::check,
+                     [](const Context&, const Field& body) { return service::read_check(body).at; });
+}
+
+Response post_part(const Context& context, const Request& request, const Parts& parts) {
+  return record_fact(context, request, parts, kind::part,
+                     [](const Context&, const Field& body) { return service::read_part(body).at; });
+}
+
+Response post_finding_state(const Context& context, const Request& request, const Parts&) {
+  service::NoteWish wish;
+  wish.key = require_key(request);
+  const auto document = json::parse(request.body);
+  const Field body(document, "");
+  if (!document.is_object()) body.refuse("wrong-type", "expected an object");
+  wish.agency = request.principal->agency;
+  wish.account = request.principal->account;
+  wish.note = service::read_finding_note(body);
+  wish.note.who = request.principal->label;
+  wish.note.as_it_was = nullptr;  // the service's own, never what was sent
+  wish.follows = body["follows"].integer(0, 2'000'000'000);
+  return json_response(listed_document(context.review->note(wish)), 201);
+}
+
+Response post_unit_event(const Context& context, const Request& request, const Parts& parts) {
+  const auto key = require_key(request);
+  const auto& serial = parts.at("serial");
+  if (serial.size() > 60) throw Problem(ProblemCode::unknown_unit, "A serial number has at most 60 characters.");
+  const auto document = json::parse(request.body);
+  const Field body(document, "");
+  if (!document.is_object()) body.refuse("wrong-type", "expected an object");
+  const auto event = service::read_unit_event(body);
+  if (event.what != service::UnitEvent::What::taken_back)
+    ask_about_future(body, event.at, context.households.clock().now());
+  const auto recorded =
+      context.households.journal().record({request.principal->agency, service::agency_kind::unit_event, serial,
+                                           document.dump(), key, request.principal->account});
+  auto response = json_response({{"number", recorded.entry.number},
+                                 {"kind", recorded.entry.kind},
+                                 {"recorded_at", json::rfc3339(recorded.entry.recorded_at, nullptr)}},
+                                201);
+  if (recorded.repeated) response.set("Idempotency-Replayed", "true");
+  return response;
+}
+
+}  // namespace cellarer::api

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/desk_routes.hpp"
+
+namespace cellarer::api {
+
+namespace {
+
+using enum ProblemCode;
+using access::Permission;
+using enum Permission;
+
+bool of_a_household(const char* path) { return std::string(path).find("{household}") != std::string::npos; }
+
+Route reads(const char* path, const char* name, const char* summary, Permission needs, Handler handler,
+            const char* gives, std::vector<ProblemCode> problems = {}, std::vector<const char*> query = {}) {
+  if (of_a_household(path)) problems.push_back(unknown_household);
+  return {"GET",
+          path,
+          name,
+          summary,
+          needs,
+          Runs::compute,
+          handler,
+          nullptr,
+          nullptr,
+          gives,
+          200,
+          std::move(query),
+          std::move(problems)};
+}
+
+Route takes(const char* path, const char* name, const char* summary, Permission needs, Handler handler,
+            const char* what, const char* gives, int success, std::vector<ProblemCode> problems = {}) {
+  if (of_a_household(path)) problems.push_back(unknown_household);
+  return {"POST",  path, name,  summary, needs, Runs::write,        handler,
+          nullptr, what, gives, success, {},    std::move(problems)};
+}
+
+}  // namespace
+
+std::vector<Route> desk_routes() {
+  std::vector<Route> all{
+      reads("/board", "board", "Who needs what by when, the most urgent first", plan_rounds, get_board, "Board", {},
+            {"cursor", "limit"}),
+      reads("/households/{household}/desk", "deskHousehold", "One household of the list, with its units and stock",
+            plan_rounds, get_desk_household, "DeskHousehold"),
+      takes("/households/{household}/ask", "ask", "Notes that somebody was asked to count", plan_rounds, post_ask,
+            "Nothing", "Asked", 201),
+      takes("/households/{household}/stop", "recordStop", "Area, stop, and how much the home keeps", plan_rounds,
+            post_stop_place, "StopPlace", "DeskRow", 201),
+      takes("/households/{household}/close", "closeHousehold",
+            "Ends a household's stops and reminders; answers what comes back", plan_rounds, post_close, "Nothing",
+            "Closed", 201),
+      takes("/households/{household}/reopen", "reopenHousehold", "The household is served again", plan_rounds,
+            post_reopen, "Nothing", "DeskRow", 201),
+      reads("/households/{household}/messages", "messages",
+            "What the home told the agency, whether it was seen, and its deliveries", read_household, get_messages,
+            "Messages"),
+      takes("/households/{household}/messages", "sendMessage", "The home is running short, or a unit is in trouble",
+            record_use, post_message, "Message", "Messages", 201, {future_date}),
+      takes("/households/{household}/messages/{entry}/seen", "messageSeen", "The agency has seen a message",
+            plan_rounds, post_message_seen, "Nothing", "MessageSeen", 201, {unknown_entry}),
+      takes("/households/{household}/delivery-answers", "answerDelivery",
+            "A delivery was received, and is stock from then on, or was not", record_stock, post_delivery_answer,
+            "DeliveryAnswer", "DeliveryAnswered", 201),
+      reads("/calendar", "calendar", "By which rules rounds go, and the rounds to come", plan_rounds,
+            get_round_calendar, "Calendar"),
+      takes("/calendar", "replaceCalendar", "Replaces the calendar of rounds", plan_rounds, post_round_calendar,
+            "NewCalendar", "Calendar", 200, {outdated}),
+      reads("/agency-stock", "agencyStock", "What the agency has in store, by lot", plan_rounds, get_agency_stock,
+            "AgencyStock"),
+      takes("/agency-stock", "recordAgencyStock", "Stock of the agency was received, counted, thrown away or ordered",
+            plan_rounds, post_agency_stock, "AgencyStockEvent", "AgencyStock", 201),
+      reads("/plan", "plan", "The plan of rounds as a draft: nothing of it is kept until it is confirmed", plan_rounds,
+            get_plan, "Plan", {no_forecast_yet, out_of_range}),
+      reads("/plan/remedies", "remedies", "What would serve a stop that the plan leaves short", plan_rounds,
+            get_remedies, "Remedies", {no_forecast_yet}, {"stop"}),
+      takes("/plan/consequence", "consequence", "What it would mean to move, add or leave out a stop; nothing is kept",
+            plan_rounds, post_consequence, "StopChange", "Consequence", 200, {outdated}),
+      takes("/plan/decisions", "decide", "Keeps a stop that was moved, added or left out by hand, or takes that back",
+            plan_rounds, post_stop_decision, "StopChange", "Decided", 201, {outdated, no_forecast_yet}),
+      takes("/plan/confirm", "confirmRounds", "Confirms rounds of the draft: all of them or none", plan_rounds,
+            post_confirm, "Confirm", "ConfirmedRounds", 201, {outdated}),
+      reads("/rounds/{round}", "round", "A round with its picking list, its delivery sheet and how it stands",
+            plan_rounds, get_round, "Round", {unknown_round}),
+      takes("/rounds/{round}/state", "recordRoundState", "A round was loaded, has left, is done, or is cancelled",
+            plan_rounds, post_round_state, "RoundStep", "Round", 201, {unknown_round, outdated}),
+  };
+  for (Route& route : all) {
+    if (std::string(route.name) == "consequence") route.keeps = false, route.runs = Runs::compute;
+  }
+  return all;
+}
+
+}  // namespace cellarer::api

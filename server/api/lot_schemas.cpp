@@ -1,0 +1,46 @@
+// SPDX-License-Identifier: MIT
+#include "server/api/lot_schemas.hpp"
+
+namespace cellarer::api {
+
+namespace {
+
+constexpr const char* lots = R"json({
+  "Csv": {"type": "string", "description": "text/csv (RFC 4180) with a header line"},
+  "Recall": {"type": ["object", "null"], "required": ["entry", "at", "why", "by", "to_call", "called"]},
+  "LotLine": {"type": "object", "required": ["item", "lot", "expires", "recalled", "written_as", "in_homes", "homes", "in_sides",
+    "used_sets", "received", "discarded", "sentence"], "properties": {
+    "item": {"type": "string"}, "lot": {"type": "string"}, "recalled": {"$ref": "#/components/schemas/Recall"},
+    "written_as": {"type": "array", "items": {"type": "string"}, "description": "wrong numbers that were corrected to this one"}}},
+  "Lots": {"type": "object", "required": ["as_of", "lots"], "properties": {
+    "lots": {"type": "array", "items": {"$ref": "#/components/schemas/LotLine"}}}},
+  "Lot": {"type": "object", "required": ["as_of", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "users", "did"],
+    "properties": {
+    "places": {"type": "array", "items": {"type": "object", "required": ["household", "area", "place", "quantity", "expires"]}},
+    "sides": {"type": "array", "items": {"type": "object", "required": ["household", "area", "side", "since", "change_by", "phrase"]}},
+    "users": {"type": "array", "items": {"type": "object", "required": ["household", "area", "sets", "last_at"]}},
+    "did": {"type": "object", "required": ["sets", "homes", "ratio", "sentence", "limit"],
+      "description": "ratio: observed over expected life; null where its sets tell nothing"}}},
+  "NewRecall": {"type": "object", "required": ["lot"], "properties": {
+    "item": {"type": "string", "maxLength": 60, "default": "cells"}, "lot": {"type": "string", "maxLength": 60},
+    "why": {"type": "string", "maxLength": 200}}},
+  "RecallAnswer": {"type": "object", "required": ["entry", "item", "lot", "at", "sides", "homes", "sentence"]},
+  "RecallCall": {"type": "object", "required": ["lot"], "properties": {
+    "item": {"type": "string", "maxLength": 60, "default": "cells"}, "lot": {"type": "string", "maxLength": 60},
+    "note": {"type": "string", "maxLength": 200}, "who": {"$ref": "#/components/schemas/Label"}}},
+  "RecallCalls": {"type": "object", "required": ["as_of", "item", "lot", "recalled", "calls"], "properties": {
+    "calls": {"type": "array", "items": {"type": "object",
+      "required": ["household", "area", "sides", "quantity", "usable_left", "called_at", "called_by", "why_first"]}}}},
+  "NewCorrection": {"type": "object", "required": ["from", "to"], "properties": {
+    "item": {"type": "string", "maxLength": 60, "default": "cells"}, "from": {"type": "string", "maxLength": 60},
+    "to": {"type": ["string", "null"], "maxLength": 60, "description": "null takes the correction back"}}},
+  "CorrectionAnswer": {"type": "object", "required": ["entry", "item", "from", "to", "uses", "sentence"]},
+  "Corrections": {"type": "object", "required": ["corrections"], "properties": {"corrections": {"type": "array", "items": {
+    "type": "object", "required": ["entry", "item", "from", "to", "at", "by"]}}}}
+})json";
+
+}  // namespace
+
+nlohmann::json lot_schemas() { return nlohmann::json::parse(lots); }
+
+}  // namespace cellarer::api

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <functional>
+
+#include "server/reminders/due.hpp"
+#include "server/store/reminder_store.hpp"
+
+/// Which messages go to which phones: at most one a subject and changing time, to the first caregiver's phones (to all,
+/// where none is the first's); while nothing is recorded, after the time that was asked for, one to the second's; and
+/// when it is recorded, one that takes it away, to each phone that was sent it.
+namespace cellarer::reminders {
+
+/// A household to be looked at.
+struct Watched {
+  std::string household;  ///< key
+  std::string reference;  ///< as its page names it
+  const nlohmann::json& forecast;
+  const service::ReminderSettings& settings;
+};
+
+/// Queues in the store what is due now. Looking twice queues nothing twice.
+void look(const Watched& watched, store::ReminderStore& store, Instant now);
+
+/// One message to one phone that shows whether messages arrive.
+void queue_trial(store::ReminderStore& store, const std::string& account, const std::string& reference, Instant now);
+
+}  // namespace cellarer::reminders

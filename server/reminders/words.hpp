@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <string>
+
+#include "server/reminders/due.hpp"
+
+/// What reminders say, in one place. They stand on lock screens and in calendars that others see: neutral until the
+/// household asks for more. They are not alarms and may not arrive (DEVELOPERS.md, 9.8), and never say that a side
+/// works.
+namespace cellarer::reminders {
+
+inline constexpr const char* title = "Cellarer";
+
+/// Of a message to a phone. `second`: to the second caregiver, because nobody has recorded it.
+std::string message_text(const Due& due, bool plain, bool second, Zone zone);
+/// Of a message that takes another away.
+inline constexpr const char* recorded_text = "Recorded meanwhile.";
+inline constexpr const char* trial_text = "This is a trial. Reminders are not alarms and may not arrive.";
+
+/// Of an event in a calendar: its title, and under it what it is.
+std::string event_title(const std::string& subject, bool plain);
+std::string event_text(Instant as_of, Zone zone);
+
+}  // namespace cellarer::reminders

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+#include "server/service/agency_learning.hpp"
+
+#include "model/life/lessons.hpp"
+#include "model/life/pooling.hpp"
+#include "server/household_key.hpp"
+#include "server/service/agency_document.hpp"
+#include "server/service/household_service.hpp"
+
+namespace cellarer::service {
+
+namespace {
+
+constexpr std::size_t page = 500;
+/// Fewer say nothing of the next one, and would hear mostly themselves again.
+constexpr std::size_t least_homes = 5;
+
+life::Evidence evidence_of(const life::Household& household, Instant now) {
+  life::LoadTables tables;
+  return life::learn_from(household,
+                          {life::stints(household, Side::left, now), life::stints(household, Side::right, now)}, tables)
+      .evidence();
+}
+
+}  // namespace
+
+Common AgencyBook::of(const std::string& agency) {
+  {
+    const std::lock_guard lock(mutex_);
+    if (const auto found = known_.find(agency); found != known_.end()) return found->second;
+  }
+  life::AgencyKnowledge knowledge;
+  if (const auto kept = store_.newest_learned(agency)) {
+    const auto document = nlohmann::json::parse(*kept);
+    knowledge = read_agency(json::Field(document, ""));
+  }
+  const std::lock_guard lock(mutex_);
+  return known_.try_emplace(agency, std::make_shared<const life::AgencyKnowledge>(knowledge)).first->second;
+}
+
+void AgencyBook::learned(const std::string& agency, const life::AgencyKnowledge& knowledge, Instant at) {
+  store_.keep_learned(agency, agency_document(knowledge).dump(), at);
+  const std::lock_guard lock(mutex_);
+  known_[agency] = std::make_shared<const life::AgencyKnowledge>(knowledge);
+}
+
+std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>& ending) {
+  std::string agency, after;
+  std::vector<life::Evidence> homes;
+  std::size_t telling = 0;
+  const Instant now = households.clock().now();
+  const auto finish = [&] {
+    if (homes.size() >= least_homes) {
+      telling += homes.size();
+      // Always from the first assumptions: what homes say is all in their evidence, and must not count twice.
+      households.agencies().learned(agency, life::pool(homes, {}), now);
+    }
+    homes.clear();
+  };
+  for (;;) {
+    const auto some = households.households(after, page);
+    if (some.empty()) break;
+    for (const auto& household : some) {
+      if (ending) return telling;
+      if (agency_of(household.reference) != agency) finish();
+      agency = agency_of(household.reference);
+      auto evidence = evidence_of(households.snapshot(household.reference)->record.life, now);
+      if (evidence.tells_something()) homes.push_back(std::move(evidence));
+    }
+    after = some.back().reference;
+  }
+  finish();
+  return telling;
+}
+
+}  // namespace cellarer::service

@@ -1,0 +1,227 @@
+// SPDX-License-Identifier: MIT
+#include "server/service/agency_record.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+#include "model/rounds/check.hpp"
+#include "server/json/texts.hpp"
+#include "server/service/desk_kinds.hpp"
+#include "server/service/desk_record.hpp"
+
+namespace cellarer::service {
+
+using json::Field;
+
+namespace {
+
+constexpr const char* state_names[] = {"open", "planned", "loaded", "left", "done", "cancelled"};
+constexpr std::initializer_list<const char*> stock_words{"received", "counted", "discarded", "ordered"};
+
+std::string lot_name(const Field& field) {
+  const auto lot = field.find("lot");
+  return lot && !lot->value().get_ref<const std::string&>().empty() ? lot->text(60) : "";
+}
+
+LoadedLot read_loaded(const Field& field, const LotFacts& lots) {
+  LoadedLot lot{field["item"].text(60), "", field["packs"].integer(0, 1'000'000), std::nullopt};
+  lot.lot = lots.right({lot.item, lot_name(field)});
+  if (const auto expires = field.find("expires")) lot.expires = expires->month();
+  return lot;
+}
+
+rounds::Round read_round(const Field& body, const std::string& name) {
+  return {name, body["area"].text(60), read_date(body["date"]), body["stops_at_most"].integer(1, 1'000'000),
+          body["lead_days"].integer(0, 366)};
+}
+
+/// Two numbers of which one was corrected to the other are one lot.
+void add_to(std::vector<LoadedLot>& totals, const LoadedLot& more) {
+  for (LoadedLot& lot : totals) {
+    if (lot.item != more.item || lot.lot != more.lot) continue;
+    lot.packs += more.packs;
+    if (!lot.expires) lot.expires = more.expires;
+    return;
+  }
+  totals.push_back(more);
+}
+
+/// Its packs are no longer in the agency's store.
+bool is_out(RoundState state) {
+  return state == RoundState::loaded || state == RoundState::left || state == RoundState::done;
+}
+
+class AgencyFold {
+ public:
+  AgencyFold(AgencyRecord& record, const LotFacts& lots) : record_(record), lots_(lots) {}
+
+  void add(const store::StoredAgencyEntry& entry) {
+    record_.number = entry.number;
+    const bool mine =
+        entry.kind == desk::round_calendar || entry.kind == desk::agency_stock || entry.kind == desk::round;
+    if (!mine) return;
+    const auto document = json::parse(entry.body);
+    const Field body(document, "");
+    if (entry.kind == desk::round_calendar) {
+      record_.calendar = read_calendar(body);
+      record_.calendar.number = entry.number;
+    }
+    if (entry.kind == desk::agency_stock) book(body);
+    if (entry.kind == desk::round) step(entry, body);
+  }
+
+ private:
+  StoredLot& lot_of(const std::string& item, const std::string& lot) {
+    for (StoredLot& one : record_.lots)
+      if (one.item == item && one.lot == lot) return one;
+    record_.lots.push_back({item, lot, 0, std::nullopt, std::nullopt, false});
+    return record_.lots.back();
+  }
+
+  void book(const Field& body) {
+    record_.keeps_stock = true;
+    const std::string item = body["item"].text(60);
+    StoredLot& lot = lot_of(item, lots_.right({item, lot_name(body)}));
+    const int packs = body["packs"].integer(0, 1'000'000);
+    if (const auto expires = body.find("expires")) lot.expires = expires->month();
+    switch (body["what"].word(stock_words)) {
+      case 0:
+        lot.packs += packs;
+        lot.arrives.reset();
+        break;
+      case 1:
+        lot.packs = packs;
+        lot.arrives.reset();
+        break;
+      case 2:
+        lot.packs -= packs;
+        break;
+      default:
+        lot.packs = packs;
+        lot.arrives = read_date(body["arrives"]);
+    }
+  }
+
+  void step(const store::StoredAgencyEntry& entry, const Field& body) {
+    RoundOnBook& round = record_.rounds[entry.subject];
+    const RoundState before = round.state;
+    const auto totals_before = round.totals;
+    round.round = read_round(body, entry.subject);
+    round.state =
+        static_cast<RoundState>(body["state"].word({"open", "planned", "loaded", "left", "done", "cancelled"}));
+    round.number = entry.number;
+    round.stops = body["stops"].integer(0, 1'000'000);
+    round.totals.clear();
+    for (const Field& lot : body["totals"].elements(1000)) add_to(round.totals, read_loaded(lot, lots_));
+    round.history.push_back({round.state, entry.recorded_at, entry.number});
+    if (!is_out(before) && is_out(round.state)) move(round.totals, -1);
+    if (is_out(before) && !is_out(round.state)) move(totals_before, 1);
+  }
+
+  void move(const std::vector<LoadedLot>& lots, int sign) {
+    if (!record_.keeps_stock) return;
+    for (const LoadedLot& loaded : lots) {
+      StoredLot& lot = lot_of(loaded.item, loaded.lot);
+      lot.packs += sign * loaded.packs;
+      if (!lot.expires) lot.expires = loaded.expires;
+    }
+  }
+
+  AgencyRecord& record_;
+  const LotFacts& lots_;
+};
+
+}  // namespace
+
+const char* name_of(RoundState state) { return state_names[static_cast<int>(state)]; }
+
+RoundState read_round_state(const Field& state) {
+  return static_cast<RoundState>(2 + state.word({"loaded", "left", "done", "cancelled"}));
+}
+
+bool may_follow(RoundState before, RoundState after) {
+  using enum RoundState;
+  switch (after) {
+    case loaded:
+      return before == planned;
+    case left:
+      return before == planned || before == loaded;
+    case done:
+      return before == left;
+    case cancelled:
+      return before == planned || before == loaded;
+    case open:
+    case planned:
+      break;
+  }
+  return false;
+}
+
+std::optional<Instant> RoundOnBook::since(RoundState which) const {
+  std::optional<Instant> at;
+  for (const RoundStep& step : history)
+    if (step.state == which) at = step.at;
+  return at;
+}
+
+const RoundOnBook* AgencyRecord::round(const std::string& name) const {
+  const auto at = rounds.find(name);
+  return at == rounds.end() ? nullptr : &at->second;
+}
+
+RoundState AgencyRecord::state_of(const std::string& name) const {
+  const RoundOnBook* there = round(name);
+  return there == nullptr ? RoundState::open : there->state;
+}
+
+std::int64_t AgencyRecord::number_of(const std::string& name) const {
+  const RoundOnBook* there = round(name);
+  return there == nullptr ? 0 : there->number;
+}
+
+AgencyRecord agency_record(const std::vector<store::StoredAgencyEntry>& entries, const LotFacts& lots) {
+  AgencyRecord record;
+  take_up(record, entries, 0, lots);
+  return record;
+}
+
+void take_up(AgencyRecord& record, const std::vector<store::StoredAgencyEntry>& entries, std::size_t first,
+             const LotFacts& lots) {
+  AgencyFold fold(record, lots);
+  for (std::size_t i = first; i < entries.size(); ++i) fold.add(entries[i]);
+  std::erase_if(record.lots, [](const StoredLot& lot) { return lot.packs == 0; });
+  for (StoredLot& lot : record.lots) lot.recalled = lots.recall_of({lot.item, lot.lot}) != nullptr;
+  const auto expiry = [](const StoredLot& lot) {
+    return lot.expires ? std::chrono::sys_days{*lot.expires / std::chrono::last} : std::chrono::sys_days::max();
+  };
+  std::stable_sort(record.lots.begin(), record.lots.end(), [&](const StoredLot& a, const StoredLot& b) {
+    return std::tuple{a.item, expiry(a), a.lot} < std::tuple{b.item, expiry(b), b.lot};
+  });
+}
+
+nlohmann::json round_entry(const rounds::Round& round, RoundState state, int stops,
+                           const std::vector<LoadedLot>& totals) {
+  auto lots = nlohmann::json::array();
+  for (const LoadedLot& lot : totals) {
+    nlohmann::json one{{"item", lot.item}, {"lot", lot.lot}, {"packs", lot.packs}};
+    if (lot.expires) one["expires"] = json::month_text(*lot.expires);
+    lots.push_back(std::move(one));
+  }
+  return {{"state", name_of(state)},      {"area", round.area},           {"date", rounds::iso(round.date)},
+          {"stops_at_most", round.stops}, {"lead_days", round.lead_days}, {"stops", stops},
+          {"totals", std::move(lots)}};
+}
+
+void check_agency_stock(const Field& body) {
+  const auto what = body["what"].word(stock_words);
+  body["item"].text(60);
+  if (const auto lot = body.find("lot")) lot->text(60);
+  body["packs"].integer(what == 1 ? 0 : 1, 1'000'000);
+  if (const auto expires = body.find("expires")) expires->month();
+  const bool ordered = what == 3;
+  if (ordered) read_date(body["arrives"]);
+  if (!ordered && body.find("arrives"))
+    body["arrives"].refuse("out-of-range", "belongs to what is ordered: what is here has arrived");
+}
+
+}  // namespace cellarer::service

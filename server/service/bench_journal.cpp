@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+#include "server/service/bench_journal.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "server/service/facts.hpp"
+#include "server/service/profile_journal.hpp"
+
+namespace cellarer::service {
+
+using json::Field;
+using store::StoredAgencyEntry;
+
+namespace {
+
+bool is_of_bench(const std::string& kind) {
+  return kind == agency_kind::unit_event || kind == agency_kind::finding_note ||
+         kind == agency_kind::profile_proposal || kind == agency_kind::profile_decision;
+}
+
+void take_back(std::vector<UnitEvent>& events) {
+  std::set<std::int64_t> gone;
+  for (const auto& event : events) {
+    if (event.what == UnitEvent::What::taken_back) gone.insert({event.voids, event.number});
+  }
+  std::erase_if(events, [&](const UnitEvent& event) { return gone.count(event.number) > 0; });
+}
+
+/// Currents of one unit, from what was proposed as its profile; a proposal that was refused says nothing.
+void add_values(BenchJournal& journal, const Proposal& proposal) {
+  if (proposal.kind != Proposal::Kind::unit || proposal.state == Proposal::State::refused) return;
+  const Field body(proposal.body, "");
+  const auto bursts = body.find("bursts");
+  if (!bursts) return;
+  for (const Field& one : bursts->elements(200)) {
+    BenchValue value;
+    value.number = proposal.number;
+    value.serial = proposal.subject;
+    value.stimulator = proposal.body.at("document").value("id", "");
+    value.at = read_time(body["at"]);
+    value.side = read_side(one["side"]);
+    value.amplitude = one["amplitude"].number(0, 1e6);
+    value.current_mA = one["current_mA"].number(0, 1e6);
+    value.account = proposal.account;
+    journal.values.push_back(std::move(value));
+  }
+}
+
+}  // namespace
+
+UnitEvent read_unit_event(const Field& body) {
+  UnitEvent event;
+  event.what = static_cast<UnitEvent::What>(body["what"].word({"workshop", "fault", "repaired", "withdrawn", "void"}));
+  if (event.what == UnitEvent::What::taken_back) {
+    event.voids = body["voids"].integer(1, 2'000'000'000);
+    return event;
+  }
+  event.at = read_time(body["at"]);
+  if (const auto note = body.find("note")) event.note = note->text(200);
+  return event;
+}
+
+BenchJournal read_bench_journal(const std::vector<StoredAgencyEntry>& entries) {
+  BenchJournal journal;
+  for (const auto& entry : entries) {
+    const bool event = entry.kind == agency_kind::unit_event, note = entry.kind == agency_kind::finding_note;
+    if (!event && !note) continue;
+    const auto document = json::parse(entry.body);
+    const Field body(document, "");
+    if (event) {
+      journal.unit_events.push_back(read_unit_event(body));
+      auto& read = journal.unit_events.back();
+      read.number = entry.number;
+      read.serial = entry.subject;
+      read.account = entry.account;
+    } else {
+      journal.notes.push_back(read_finding_note(body));
+      auto& read = journal.notes.back();
+      read.number = entry.number;
+      read.at = entry.recorded_at;
+      read.who = document.value("who", "");
+    }
+  }
+  for (const auto& proposal : read_proposals(entries)) add_values(journal, proposal);
+  std::stable_sort(journal.values.begin(), journal.values.end(),
+                   [](const auto& a, const auto& b) { return a.at < b.at; });
+  take_back(journal.unit_events);
+  std::stable_sort(journal.unit_events.begin(), journal.unit_events.end(),
+                   [](const auto& a, const auto& b) { return a.at < b.at; });
+  return journal;
+}
+
+std::int64_t newest_of_bench(const std::vector<StoredAgencyEntry>& entries) {
+  for (auto entry = entries.rbegin(); entry != entries.rend(); ++entry) {
+    if (is_of_bench(entry->kind)) return entry->number;
+  }
+  return 0;
+}
+
+}  // namespace cellarer::service

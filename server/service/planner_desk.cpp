@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: MIT
+#include "server/service/planner_desk.hpp"
+
+#include <spdlog/spdlog.h>
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <random>
+#include <set>
+
+#include "model/rounds/check.hpp"
+#include "server/household_key.hpp"
+#include "server/service/desk_kinds.hpp"
+
+namespace cellarer::service {
+
+namespace {
+
+/// Two starts may fall into one second of the clock.
+std::string random_name() {
+  std::random_device random;
+  return std::to_string(static_cast<std::uint64_t>(random()) << 32 | random());
+}
+
+}  // namespace
+
+PlannerDesk::PlannerDesk(store::Store& store, HouseholdService& households)
+    : store_(store), households_(households), drafts_of_("p" + random_name() + "-") {
+  households.changes().listen([this](const std::string& key) {
+    {
+      const std::lock_guard lock(mutex_);
+      const auto agency = agencies_.find(agency_of(key));
+      if (agency == agencies_.end()) return;
+      agency->second->board.touch(key);
+      woken_ = true;
+    }
+    wake_.notify_one();
+  });
+}
+
+PlannerDesk::~PlannerDesk() {
+  {
+    const std::lock_guard lock(mutex_);
+    ending_ = true;
+  }
+  wake_.notify_one();
+  if (beside_.joinable()) beside_.join();
+}
+
+void PlannerDesk::begin() {
+  beside_ = std::thread([this] {
+    setpriority(PRIO_PROCESS, 0, 10);  // of this thread alone, on Linux: homes that ask come first
+    try {
+      std::set<std::string> agencies;
+      std::string after;
+      for (auto page = store_.households(after, 1000); !page.empty(); page = store_.households(after, 1000)) {
+        for (const auto& household : page) agencies.insert(agency_of(household.reference));
+        after = page.back().reference;
+      }
+      for (const auto& agency : agencies) of(agency);
+      run();
+    } catch (const std::exception& error) {
+      spdlog::error("the planner's desk: {}", error.what());
+    }
+  });
+}
+
+/// Rows of all agencies, a step of each in turn; then sleeps until something is written, or a second is over.
+void PlannerDesk::run() {
+  for (;;) {
+    std::vector<Agency*> all;
+    {
+      const std::lock_guard lock(mutex_);
+      if (ending_) return;
+      for (auto& [name, agency] : agencies_) all.push_back(agency.get());
+    }
+    bool worked = false;
+    for (Agency* agency : all) {
+      try {
+        worked = agency->board.work() || worked;
+      } catch (const std::exception& error) {
+        spdlog::warn("the planner's list: {}", error.what());
+      }
+    }
+    if (worked) continue;
+    std::unique_lock lock(mutex_);
+    wake_.wait_for(lock, std::chrono::seconds(1), [&] { return ending_ || woken_; });
+    woken_ = false;
+  }
+}
+
+PlannerDesk::Agency& PlannerDesk::of(const std::string& agency) {
+  const std::lock_guard lock(mutex_);
+  auto& there = agencies_[agency];
+  if (!there) there = std::make_unique<Agency>(agency, store_, households_);
+  return *there;
+}
+
+AgencyBoard& PlannerDesk::board(const std::string& agency) { return of(agency).board; }
+
+DeskRecord PlannerDesk::desk_of(const std::string& household_key) {
+  const auto stored = store_.household(household_key);
+  if (!stored) throw unknown_household(reference_of(household_key));
+  auto record = desk_record(*stored, store_.entries(household_key));
+  correct_lots(record, *households_.lots_of_agency(agency_of(household_key)));
+  return record;
+}
+
+store::NewEntry PlannerDesk::entry_of(const Doing& doing, const std::string& household_key, const char* kind,
+                                      const nlohmann::json& body, std::size_t nth) const {
+  const Instant now = households_.clock().now();
+  return {household_key, kind,         now, now, doing.who, body.dump(), doing.key + "/" + std::to_string(nth),
+          std::nullopt,  doing.account};
+}
+
+std::vector<LoadedLot> totals_of(const std::vector<DeskHousehold>& stops, const std::string& round) {
+  std::map<std::pair<std::string, std::string>, LoadedLot> totals;
+  for (const DeskHousehold& one : stops) {
+    const DeskDelivery* delivery = one.desk.delivery_on(round);
+    if (delivery == nullptr) continue;
+    for (const DeliveryLine& line : delivery->lines) {
+      for (const DeliveredLot& lot : line.lots) {
+        auto& total = totals[{line.item, lot.lot}];
+        total = {line.item, lot.lot, total.packs + lot.packs, lot.expires};
+      }
+    }
+  }
+  std::vector<LoadedLot> all;
+  all.reserve(totals.size());
+  for (auto& [key, lot] : totals) all.push_back(std::move(lot));
+  return all;
+}
+
+store::NewAgencyEntry PlannerDesk::round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
+                                                  const std::vector<DeskHousehold>& stops, std::int64_t follows,
+                                                  std::size_t nth) const {
+  std::set<std::string> doors;
+  for (const DeskHousehold& one : stops) doors.insert(stop_of(one));
+  const auto body = round_entry(round, state, static_cast<int>(doors.size()), totals_of(stops, round.id));
+  return {doing.agency,  desk::round,
+          round.id,      households_.clock().now(),
+          body.dump(),   doing.key + "/" + std::to_string(nth),
+          doing.account, follows};
+}
+
+std::vector<DeskHousehold> PlannerDesk::on_round(const std::string& agency, const std::string& round) {
+  auto& board = of(agency).board;
+  board.catch_up(true);
+  auto all = board.households();
+  std::erase_if(all, [&](const DeskHousehold& one) {
+    const DeskDelivery* delivery = one.desk.delivery_on(round);
+    return delivery == nullptr || delivery->answer == Answer::withdrawn;
+  });
+  std::sort(all.begin(), all.end(), [](const DeskHousehold& a, const DeskHousehold& b) {
+    return std::tuple{stop_of(a), a.household} < std::tuple{stop_of(b), b.household};
+  });
+  return all;
+}
+
+std::vector<ComesBack> comes_back(const HouseholdRecord& record, Instant now) {
+  std::vector<ComesBack> list;
+  std::set<std::string> serials;
+  for (const auto& unit : record.units)
+    if (serials.insert(unit.serial).second) list.push_back({"unit " + unit.serial, 1});
+  for (const auto& line : stock_at(record, now).lines) {
+    if (line.quantity > 0) list.push_back({line.item + (line.lot ? ", lot " + *line.lot : ""), line.quantity});
+  }
+  return list;
+}
+
+}  // namespace cellarer::service

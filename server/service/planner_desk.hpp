@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <condition_variable>
+#include <list>
+#include <memory>
+#include <mutex>
+#include <set>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "model/rounds/adjust.hpp"
+#include "model/rounds/remedies.hpp"
+#include "server/service/agency_board.hpp"
+
+/// The planner's desk: the list (agency_board.hpp), the plan of rounds as a draft, and what planners decide. A draft is
+/// kept in memory alone, and its tag says from which start of the service it is, so that after another start it is
+/// refused by that name; what is confirmed becomes entries, of each household for its stop and of the agency for the
+/// round, all or none.
+///
+///   planner_desk.cpp   boards and their work beside the service, one household's matters
+///   plan_drafts.cpp    the draft; what a change by hand would mean; decisions
+///   plan_lines.hpp, plan_confirm.cpp   from draft to entries
+///   round_states.cpp   loaded, left, done, cancelled; received or not
+namespace cellarer::service {
+
+/// Who does something, and by which key it is sent.
+struct Doing {
+  std::string agency, account, who, key;
+};
+
+struct PlanDraft {
+  std::string tag;
+  Instant as_of;
+  BoardFrame frame;
+  PlanMaterial material;
+  rounds::Plan plan;
+  double seconds = 0;  ///< that it took
+  std::vector<DeskHousehold> households;
+  std::string made_from;  ///< the input's fingerprint, and how far the agency's entries went
+};
+using Draft = std::shared_ptr<const PlanDraft>;
+
+/// Rounds that the draft would have otherwise than they were confirmed.
+std::set<std::string> changed_rounds(const PlanDraft& draft);
+
+struct ConfirmedRound {
+  std::string round;
+  int stops = 0;
+  std::int64_t number = 0;
+};
+
+struct Confirmation {
+  std::vector<ConfirmedRound> rounds;
+  std::vector<rounds::ConfirmedStop> withdrawn;  ///< stops that were confirmed before and are not made
+};
+
+struct ComesBack {
+  std::string what;
+  int pieces = 0;
+};
+
+/// What a home that is closed gives back: its units, and what is in stock there.
+std::vector<ComesBack> comes_back(const HouseholdRecord& record, Instant now);
+
+/// Thread-safe; everything belongs on a worker. What cannot be done is thrown as `Problem`.
+class PlannerDesk {
+ public:
+  PlannerDesk(store::Store& store, HouseholdService& households);
+  ~PlannerDesk();
+  PlannerDesk(const PlannerDesk&) = delete;
+  PlannerDesk& operator=(const PlannerDesk&) = delete;
+
+  /// Begins to make rows beside the service, for every agency that has households.
+  void begin();
+
+  AgencyBoard& board(const std::string& agency);
+  /// From its entries as they are.
+  DeskRecord desk_of(const std::string& household_key);
+
+  /// The draft as things stand; the same one until something changes. Throws `no-forecast-yet` with `computed`, `of`.
+  Draft plan(const std::string& agency);
+  /// A draft that was given out. Throws `outdated`, with `more.restarted` where it is of another start of the service.
+  Draft draft(const std::string& agency, const std::string& tag);
+  rounds::Consequence consequence(const std::string& agency, const std::string& tag, const rounds::Change& change);
+  /// Keeps a change as decisions of the households behind that door.
+  void decide(const Doing& doing, const std::string& tag, const rounds::Change& change);
+  /// Takes what was decided of that stop and round back.
+  void forget_decision(const Doing& doing, const std::string& stop, const std::string& round);
+
+  /// These rounds of the draft become entries; a stop that moves from another round to one of them leaves that one.
+  /// Throws `outdated` where one of them is not as the draft knew it or a lot was recalled since, `out-of-range`.
+  Confirmation confirm(const Doing& doing, const std::string& tag, const std::vector<std::string>& rounds);
+
+  /// `follows`: number of the newest entry about the round that the planner saw. Throws `outdated`, `unknown-round`,
+  /// `out-of-range`.
+  void set_round_state(const Doing& doing, const std::string& round, RoundState state, std::int64_t follows);
+  /// What came: as planned, or `lines` (item, lot, pieces). Becomes stock. Throws `out-of-range`.
+  void delivery_received(const Doing& doing, const std::string& household_key, const std::string& round,
+                         const std::optional<std::vector<stock::Line>>& lines);
+  /// Entries by which stock rose with that round: who takes the answer back takes these back too.
+  std::vector<std::int64_t> booked_of(const std::string& household_key, const std::string& round);
+  void delivery_not_received(const Doing& doing, const std::string& household_key, const std::string& round);
+
+  /// Ends the household's stops and reminders; the rounds that they were taken off. Again: nothing more happens.
+  std::vector<rounds::ConfirmedStop> close(const Doing& doing, const std::string& household_key);
+
+  /// Households with a stop on that round, by stop.
+  std::vector<DeskHousehold> on_round(const std::string& agency, const std::string& round);
+
+ private:
+  struct Agency {
+    Agency(const std::string& name, store::Store& store, HouseholdService& households)
+        : board(name, store, households) {}
+    AgencyBoard board;
+    std::mutex deciding;      ///< one decision at a time
+    std::mutex planning;      ///< one draft at a time
+    std::list<Draft> drafts;  ///< newest first
+    std::uint64_t drafts_made = 0;
+    std::list<std::pair<std::string, Confirmation>> confirmations;  ///< by key, newest first: one sent twice
+  };
+
+  Agency& of(const std::string& agency);
+  void run();
+  store::NewEntry entry_of(const Doing& doing, const std::string& household_key, const char* kind,
+                           const nlohmann::json& body, std::size_t nth) const;
+  store::NewAgencyEntry round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
+                                       const std::vector<DeskHousehold>& stops, std::int64_t follows,
+                                       std::size_t nth) const;
+  std::vector<rounds::ConfirmedStop> take_off_rounds(const Doing& doing, const DeskHousehold& household,
+                                                     const std::string& key, store::Batch& batch);
+
+  store::Store& store_;
+  HouseholdService& households_;
+  const std::string drafts_of_;  ///< begins the tags of drafts of this start of the service
+  std::mutex mutex_;
+  std::map<std::string, std::unique_ptr<Agency>> agencies_;
+  std::condition_variable wake_;
+  bool ending_ = false, woken_ = false;
+  std::thread beside_;
+};
+
+/// Packs by lot, all these households' stops on the round together.
+std::vector<LoadedLot> totals_of(const std::vector<DeskHousehold>& stops, const std::string& round);
+
+}  // namespace cellarer::service

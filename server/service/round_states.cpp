@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+// What happens to a round once it is confirmed, and to each of its deliveries.
+#include <algorithm>
+
+#include "server/household_key.hpp"
+#include "server/json/texts.hpp"
+#include "server/service/desk_kinds.hpp"
+#include "server/service/facts.hpp"
+#include "server/service/planner_desk.hpp"
+
+namespace cellarer::service {
+
+namespace {
+
+Problem unknown_round(const std::string& round) {
+  return Problem(ProblemCode::unknown_round,
+                 "Nothing is confirmed of a round " + round + ": GET /api/v1/calendar names the rounds.");
+}
+
+[[noreturn]] void cannot_follow(const std::string& round, RoundState before, RoundState after) {
+  const std::string why = round + " is " + name_of(before) + ", which cannot become " + name_of(after) +
+                          ": planned, loaded, left, done is the order; what has not left can be cancelled";
+  throw Problem(ProblemCode::out_of_range, "/state " + why, {{"/state", "out-of-range", why}});
+}
+
+Problem no_delivery(const std::string& round) {
+  return Problem(ProblemCode::out_of_range, "Nothing was planned for this household on " + round + ".",
+                 {{"/round", "out-of-range", "name a round on which this household has a delivery"}});
+}
+
+/// What came, as the household's stock takes it.
+std::vector<stock::Line> as_planned(const DeskDelivery& delivery) {
+  std::vector<stock::Line> lines;
+  for (const DeliveryLine& line : delivery.lines) {
+    for (const DeliveredLot& lot : line.lots) {
+      if (lot.packs == 0) continue;
+      stock::Line received;
+      received.item = line.item;
+      if (!lot.lot.empty()) received.lot = lot.lot;
+      received.quantity = lot.packs * line.pieces_per_pack;
+      received.expires = lot.expires;
+      lines.push_back(std::move(received));
+    }
+  }
+  return lines;
+}
+
+/// What the household's stock has of it already: there, where the answer was taken back and is given again.
+std::vector<std::int64_t> booked(const std::vector<store::StoredEntry>& entries, const std::string& round) {
+  std::vector<std::int64_t> numbers;
+  for (const store::StoredEntry& entry : entries) {
+    if (entry.kind != kind::delivery || entry.voided_by) continue;
+    if (json::parse(entry.body).value("round", "") == round) numbers.push_back(entry.number);
+  }
+  return numbers;
+}
+
+nlohmann::json receipt(const stock::Line& line, Instant at, const std::string& round) {
+  nlohmann::json body{{"at", json::rfc3339(at, nullptr)},
+                      {"item", line.item},
+                      {"quantity", line.quantity},
+                      {"place", usual_place},
+                      {"round", round}};
+  if (line.lot) body["lot"] = *line.lot;
+  if (line.expires) body["expires"] = json::month_text(*line.expires);
+  return body;
+}
+
+}  // namespace
+
+void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, RoundState state, std::int64_t follows) {
+  Agency& agency = of(doing.agency);
+  const std::lock_guard lock(agency.deciding);
+  const auto record = agency.board.frame().agency;
+  const RoundOnBook* round = record.round(name);
+  if (round == nullptr) throw unknown_round(name);
+  if (round->state == state) return;  // it is so already
+  if (round->number != follows) {
+    Problem problem(ProblemCode::outdated, "Somebody else changed " + name + " in the meantime: it is " +
+                                               name_of(round->state) + ". Nothing of yours was stored.");
+    problem.more["round"] = name;
+    problem.more["number"] = round->number;
+    problem.more["state"] = name_of(round->state);
+    throw problem;
+  }
+  if (!may_follow(round->state, state)) cannot_follow(name, round->state, state);
+  store::Batch batch;
+  auto stops = on_round(doing.agency, name);
+  if (state == RoundState::cancelled) {
+    for (const DeskHousehold& one : stops) {
+      if (one.desk.delivery_on(name)->answer != Answer::open) continue;
+      batch.entries.push_back(entry_of(doing, household_key(doing.agency, one.household), desk::delivery_withdrawn,
+                                       {{"round", name}}, batch.entries.size()));
+    }
+    stops.clear();
+  }
+  batch.agency_entries.push_back(round_entry_of(doing, round->round, state, stops, follows, batch.entries.size()));
+  households_.journal().write_together(batch);
+  for (const auto& entry : batch.entries) households_.changes().tell(entry.household);
+}
+
+void PlannerDesk::delivery_received(const Doing& doing, const std::string& key, const std::string& round,
+                                    const std::optional<std::vector<stock::Line>>& lines) {
+  Agency& agency = of(doing.agency);
+  const std::lock_guard lock(agency.deciding);
+  const auto desk = desk_of(key);
+  const DeskDelivery* delivery = desk.delivery_on(round);
+  if (delivery == nullptr) throw no_delivery(round);
+  if (delivery->answer == Answer::received) return;  // somebody else in the house said so, or it is sent again
+  const Instant now = households_.clock().now();
+  store::Batch batch;
+  const bool is_booked = !booked(store_.entries(key), round).empty();
+  for (const auto& line : lines.value_or(as_planned(*delivery))) {
+    if (is_booked || line.quantity == 0) continue;
+    batch.entries.push_back(entry_of(doing, key, kind::delivery, receipt(line, now, round), batch.entries.size()));
+  }
+  batch.entries.push_back(
+      entry_of(doing, key, desk::delivery_answer, {{"round", round}, {"answer", "received"}}, batch.entries.size()));
+  households_.journal().write_together(batch);
+  households_.changes().tell(key);
+}
+
+std::vector<std::int64_t> PlannerDesk::booked_of(const std::string& key, const std::string& round) {
+  return booked(store_.entries(key), round);
+}
+
+void PlannerDesk::delivery_not_received(const Doing& doing, const std::string& key, const std::string& round) {
+  Agency& agency = of(doing.agency);
+  const std::lock_guard lock(agency.deciding);
+  const auto desk = desk_of(key);
+  const DeskDelivery* delivery = desk.delivery_on(round);
+  if (delivery == nullptr) throw no_delivery(round);
+  if (delivery->answer == Answer::not_received) return;
+  if (delivery->answer == Answer::received) {
+    throw Problem(ProblemCode::out_of_range,
+                  "This delivery was recorded as received: take that back first, where it was a mistake.",
+                  {{"/answer", "out-of-range", "it was received"}});
+  }
+  store::Batch batch;
+  batch.entries.push_back(
+      entry_of(doing, key, desk::delivery_answer, {{"round", round}, {"answer", "not_received"}}, 0));
+  households_.journal().write_together(batch);
+  households_.changes().tell(key);
+}
+
+/// Stops on rounds that are still in store go, with the rounds' totals; what is under way comes back or is answered.
+std::vector<rounds::ConfirmedStop> PlannerDesk::take_off_rounds(const Doing& doing, const DeskHousehold& household,
+                                                                const std::string& key, store::Batch& batch) {
+  std::vector<rounds::ConfirmedStop> ended;
+  const auto record = of(doing.agency).board.frame().agency;
+  for (const DeskDelivery& delivery : household.desk.deliveries) {
+    const auto state = record.state_of(delivery.round);
+    if (delivery.answer != Answer::open || state == RoundState::left || state == RoundState::done) continue;
+    batch.entries.push_back(
+        entry_of(doing, key, desk::delivery_withdrawn, {{"round", delivery.round}}, batch.entries.size()));
+    ended.push_back({delivery.stop, delivery.round});
+    const RoundOnBook* round = record.round(delivery.round);
+    if (round == nullptr || state == RoundState::loaded) continue;  // what is loaded comes back with the round
+    auto stops = on_round(doing.agency, delivery.round);
+    std::erase_if(stops, [&](const DeskHousehold& one) { return one.household == household.household; });
+    batch.agency_entries.push_back(
+        round_entry_of(doing, round->round, state, stops, round->number, 1000 + batch.agency_entries.size()));
+  }
+  return ended;
+}
+
+std::vector<rounds::ConfirmedStop> PlannerDesk::close(const Doing& doing, const std::string& key) {
+  Agency& agency = of(doing.agency);
+  const std::lock_guard lock(agency.deciding);
+  DeskHousehold household{reference_of(key), desk_of(key), nullptr};
+  if (household.desk.closed_at) return {};
+  store::Batch batch;
+  batch.entries.push_back(entry_of(doing, key, desk::closed, nlohmann::json::object(), 0));
+  const auto ended = take_off_rounds(doing, household, key, batch);
+  households_.journal().write_together(batch);
+  households_.changes().tell(key);
+  return ended;
+}
+
+}  // namespace cellarer::service

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+#include "server/store/erasing.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <SQLiteCpp/Statement.h>
+
+#include "server/household_key.hpp"
+#include "server/store/access_rows.hpp"
+#include "server/store/chain.hpp"
+#include "server/store/sqlite_reminder_store.hpp"
+
+namespace cellarer::store::rows {
+
+namespace {
+
+/// Rows deleted.
+std::int64_t remove(SQLite::Database& database, const char* statement, std::int64_t household_id) {
+  SQLite::Statement deletion(database, statement);
+  deletion.bind(1, household_id);
+  return deletion.exec();
+}
+
+/// The numbers of the links that will have lost their record; the erasure names them, so that a record removed by hand
+/// is told apart.
+nlohmann::json links_of(SQLite::Database& database, std::int64_t household_id) {
+  auto links = nlohmann::json::array();
+  SQLite::Statement query(database, "SELECT number FROM chain_record WHERE household_id = ? ORDER BY number");
+  query.bind(1, household_id);
+  while (query.executeStep()) links.push_back(query.getColumn(0).getInt64());
+  return links;
+}
+
+/// Phones and all by which they came in; nobody of an erased household comes back.
+void remove_access(SQLite::Database& database, const std::string& household) {
+  for (const char* statement :
+       {"DELETE FROM passkey WHERE account IN (SELECT id FROM account WHERE household = ?1)",
+        "DELETE FROM session WHERE account IN (SELECT id FROM account WHERE household = ?1)",
+        "DELETE FROM invitation WHERE account IN (SELECT id FROM account WHERE household = ?1)",
+        "DELETE FROM recovery_code WHERE household = ?1", "DELETE FROM account WHERE household = ?1"}) {
+    SQLite::Statement deletion(database, statement);
+    deletion.bind(1, household);
+    deletion.exec();
+  }
+}
+
+void leave_stock(SQLite::Database& database, const std::string& agency, const ErasedStock& stock) {
+  SQLite::Statement add(database,
+                        "INSERT INTO erased_stock (agency, item, lot, received, used, discarded, unaccounted, "
+                        "left_behind) VALUES (?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT DO UPDATE SET "
+                        "received = received + excluded.received, used = used + excluded.used, "
+                        "discarded = discarded + excluded.discarded, unaccounted = unaccounted + excluded.unaccounted, "
+                        "left_behind = left_behind + excluded.left_behind");
+  add.bind(1, agency);
+  add.bind(2, stock.item);
+  add.bind(3, stock.lot);
+  add.bind(4, stock.received);
+  add.bind(5, stock.used);
+  add.bind(6, stock.discarded);
+  add.bind(7, stock.unaccounted);
+  add.bind(8, stock.left_behind);
+  add.exec();
+}
+
+}  // namespace
+
+ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure) {
+  SQLite::Statement query(database, "SELECT id, last_entry FROM household WHERE reference = ?");
+  query.bind(1, erasure.household);
+  if (!query.executeStep()) return {Outcome::unknown_household};
+  const auto id = query.getColumn(0).getInt64();
+  if (query.getColumn(1).getInt64() != erasure.last_entry) return {Outcome::more_was_recorded};
+  query.reset();
+
+  erase_reminders(database, erasure.household);
+  access_rows::erase_phones(database, erasure.household, {erasure.account, erasure.at});
+  const auto links = links_of(database, id);
+  ErasedHousehold erased;
+  erased.links = static_cast<std::int64_t>(links.size());
+  remove(database, "DELETE FROM chain_record WHERE household_id = ?", id);
+  remove(database, "DELETE FROM voided WHERE household_id = ?", id);
+  erased.entries = remove(database, "DELETE FROM entry WHERE household_id = ?", id);
+  remove(database, "DELETE FROM idempotency WHERE household_id = ?", id);
+  remove(database, "DELETE FROM idempotency WHERE household_id = 0 AND number = ?", id);
+  remove_access(database, erasure.household);
+  remove(database, "DELETE FROM household WHERE id = ?", id);
+  const auto agency = agency_of(erasure.household);
+  for (const auto& stock : erasure.stock) leave_stock(database, agency, stock);
+  const nlohmann::json content{{"entries", erased.entries}, {"links", links}};
+  chain::append(database, {agency, erasure.at, erasure.account, "erased", "household", content.dump()});
+  return erased;
+}
+
+std::vector<ErasedStock> erased_stock(SQLite::Database& database, const std::string& agency) {
+  SQLite::Statement query(database,
+                          "SELECT item, lot, received, used, discarded, unaccounted, left_behind FROM erased_stock "
+                          "WHERE agency = ? ORDER BY item, lot");
+  query.bind(1, agency);
+  std::vector<ErasedStock> found;
+  while (query.executeStep()) {
+    const auto number = [&](int column) { return query.getColumn(column).getInt64(); };
+    found.push_back({query.getColumn(0).getString(), query.getColumn(1).getString(), number(2), number(3), number(4),
+                     number(5), number(6)});
+  }
+  return found;
+}
+
+}  // namespace cellarer::store::rows

@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+#include "server/store/sqlite_engine.hpp"
+
+#include "server/store/migrations.hpp"
+
+namespace cellarer::store {
+
+namespace {
+
+SQLite::Database open_for_writing(const std::filesystem::path& file) {
+  try {
+    SQLite::Database database(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, busy_wait_ms);
+    database.exec("PRAGMA journal_mode = WAL");
+    database.exec("PRAGMA synchronous = FULL");
+    database.exec("PRAGMA foreign_keys = ON");
+    database.exec("PRAGMA secure_delete = ON");  // what is erased is overwritten with noughts
+    migrate(database);
+    return database;
+  } catch (const SQLite::Exception& error) {
+    throw StoreError("cannot open " + file.string() + ": " + error.what());
+  }
+}
+
+}  // namespace
+
+SqliteEngine::SqliteEngine(const std::filesystem::path& file)
+    : database_(open_for_writing(file)), writer_(database_), readers_(file) {}
+
+void SqliteEngine::checkpoint() {
+  translated([this] {
+    readers_.close();
+    return database_.execAndGet("PRAGMA wal_checkpoint(TRUNCATE)").getInt();
+  });
+}
+
+void SqliteEngine::empty_log() {
+  try {
+    const auto connection = readers_.borrow();
+    connection->execAndGet("PRAGMA wal_checkpoint(TRUNCATE)");
+  } catch (const SQLite::Exception&) {
+    // What was done is durable all the same.
+  }
+}
+
+}  // namespace cellarer::store

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+// Many households: loaded, computed anew, served.
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { built, cellarer, folderBytes, freshFolder, memoryMb, root, run, watched } from '../programs.mjs';
+import { loadHomes, serve } from '../service.mjs';
+
+
+async function ofSize(count) {
+  const data = join(freshFolder(), 'data');
+  mkdirSync(data);
+  const homes = loadHomes(data, count);
+  const loading = await watched(cellarer, homes.load);
+  const model = JSON.parse(run(built('model_alone'), [data, join(root, 'data'), String(Math.min(count, 100))]));
+  const anew = await watched(cellarer, ['reforecast', '--data', data, '--profiles', join(root, 'data'), '--json']);
+  const said = JSON.parse(anew.said);
+  if (said.households < count || Object.keys(said.failed).length > 0) throw new Error(`not all were computed: ${anew.said}`);
+  const service = await serve(data);
+  const answer = await fetch(service.forecastOf(homes.references.at(-1)), { headers: { Cookie: service.cookie } });
+  if (answer.status !== 200) throw new Error(`no forecast: ${await answer.text()}`);
+  const first_s = (performance.now() - service.began) / 1000;
+  const served_mb = memoryMb(service.pid).now;
+  await service.stop();
+  return {
+    count, load_ms: (1000 * loading.processor_s) / count, kilobytes: folderBytes(data) / 1024 / count, first_s, served_mb,
+    anew_ms: (1000 * anew.processor_s) / count, anew_mb: anew.most_mb, anew_s: anew.seconds, model_ms: (1000 * model.processor_seconds) / model.households,
+  };
+}
+
+export async function rows({ sizes }) {
+  const all = [];
+  for (const count of sizes) all.push(await ofSize(count));
+  const last = all.at(-1);
+  const rows = [];
+  for (const one of all) {
+    const of = `${one.count} households`;
+    const ratio = one.anew_ms / one.model_ms;
+    rows.push({ what: `${of}: all forecasts anew, a household`, ours: one.anew_ms, unit: 'ms of a core', peer: one.model_ms, against: "the model's own time, in memory", ratio, target: 'at most 3 times', met: ratio <= 3 },
+      { what: `${of}: loading, a household`, ours: one.load_ms, unit: 'ms of a core' },
+      { what: `${of}: on disk, a household`, ours: one.kilobytes, unit: 'KB' },
+      { what: `${of}: memory while all are computed anew`, ours: one.anew_mb, unit: 'MB' },
+      { what: `${of}: start to first answer`, ours: one.first_s, unit: 's', target: 'under 1 s', met: one.first_s < 1 });
+  }
+  const hundred_thousand_s = (last.anew_ms / 1000) * 100_000 / 2;
+  rows.push({ what: `100 000 households anew on two free cores, reckoned from ${last.count}`, ours: hundred_thousand_s, unit: 's', target: 'under 60 s', met: hundred_thousand_s < 60 });
+  if (all.length > 1) {
+    const growth = last.anew_ms / all[0].anew_ms;
+    rows.push({ what: `time a household, ${last.count} against ${all[0].count}`, ratio: growth, target: 'at most 1.2', met: growth <= 1.2 });
+  }
+  return rows;
+}

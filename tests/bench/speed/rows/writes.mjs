@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+// Durable writes through the API by 64 clients, beside SQLite alone; and reads while a thousand writes a second go on.
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { built, cellarer, freshFolder, median, run, wrk } from '../programs.mjs';
+import { loadHomes, serve } from '../service.mjs';
+
+
+export async function rows({ rounds, seconds }) {
+  const folder = freshFolder();
+  const data = join(folder, 'data');
+  mkdirSync(data);
+  const homes = loadHomes(data, 96);
+  run(cellarer, homes.load);
+  const service = await serve(data, { write_threads: 64, limits: { address_connections: 256 } });
+  const written = homes.references.slice(0, 64), read = homes.references.slice(64);
+  const when = `${new Date(Date.now() - 3600_000).toISOString().slice(0, 19)}Z`;
+  let key = 0;
+  const write = (time, { connections = 64, pause_ms = 0, answer = 'minimal' } = {}) => wrk({
+    connections, seconds: time, url: service.url, script: 'reading.lua', scriptArguments: [`run-${key += 1}`, service.cookie, when, String(pause_ms), answer, ...written],
+  });
+  const readThem = (time) => wrk({ connections: 32, seconds: time, url: service.forecastOf(read[0]), headers: [`Cookie: ${service.cookie}`] });
+  await readThem(1);
+  const ours = [], p99 = [], alone = [], quiet = [], beside = [], rate = [];
+  for (let round = 0; round < rounds; round += 1) {
+    alone.push(Number(run(built('sqlite_alone'), [join(folder, 'alone.sqlite'), String(seconds)])));
+    const measured = await write(seconds);
+    ours.push(measured.a_second);
+    p99.push(measured.p99_ms);
+  }
+  for (let round = 0; round < rounds; round += 1) {
+    quiet.push((await readThem(seconds)).a_second);
+    const [writing, reading] = await Promise.all([write(seconds, { pause_ms: 64 }), readThem(seconds)]);
+    rate.push(writing.a_second);
+    beside.push(reading.a_second);
+  }
+  const anew = await write(2 * seconds, { connections: 32, answer: 'representation' });
+  await service.stop();
+  const ratio = median(ours) / median(alone), kept = median(beside) / median(quiet);
+  return [
+    { what: 'durable writes through the API, 64 clients and writing threads', ours: median(ours), unit: '/s', peer: median(alone), against: 'SQLite alone, 64 rows a transaction, FULL', ratio, target: 'at least 0.5', met: ratio >= 0.5 },
+    { what: 'the same, 99 of 100 within', ours: median(p99), unit: 'ms', target: 'under 25 ms', met: median(p99) < 25 },
+    { what: 'a write answered with its new forecast, 32 clients: half of 100 within', ours: anew.p50_ms, unit: 'ms' },
+    { what: 'the same, 99 of 100 within', ours: anew.p99_ms, unit: 'ms' },
+    { what: `reads while ${Math.round(median(rate))} durable writes a second go on`, ours: median(beside), unit: '/s', peer: median(quiet), against: 'the same without writes', ratio: kept, target: 'at least 0.7', met: kept >= 0.7 && median(rate) >= 900 },
+  ];
+}

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: MIT
+// Profiles by HTTP: read, proposed, approved by a second person, in force.
+#include "tests/support/catch.hpp"
+#include "tests/support/service.hpp"
+
+using namespace cellarer::testing;
+using nlohmann::json;
+
+namespace {
+
+const std::string api = "/api/v1";
+
+/// Rows of data/cells/lr6-duracell-industrial.json, as somebody pastes them.
+const std::string published =
+    "current_mA\tcutoff_V\thours\n"
+    "100\t1.2\t11.491\n100\t1.1\t17.798\n100\t1.0\t20.168\n100\t0.9\t20.904\n"
+    "500\t1.0\t1.527\n500\t0.9\t1.891\n500\t0.8\t2.055\n";
+
+json a_cell(const std::string& table) {
+  return {{"kind", "cell"},
+          {"id", "lr6-pasted"},
+          {"designation", "LR6"},
+          {"nominal_V", 1.5},
+          {"source", {{"title", "a table, pasted"}, {"basis", "measured"}}},
+          {"table", table}};
+}
+
+struct TwoBenches {
+  Home home;
+  HttpClient first{home.service.port(), staff("First bench")}, second{home.service.port(), staff("Second bench")};
+
+  std::string staff(const char* label) {
+    return home.service.let_in({"--role", "technician", "--label", label, "--without-passkey"});
+  }
+  static std::string at(const json& proposal) {
+    return api + "/profile-proposals/" + std::to_string(proposal["number"].get<int>());
+  }
+};
+
+bool has_cell(HttpClient& client, const std::string& id) {
+  const auto document = client.get(api + "/profiles/cells").json();
+  for (const auto& profile : document["profiles"]) {
+    if (profile["id"] == id) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+TEST_CASE("a pasted table becomes a cell once a second person approves it", "[http]") {
+  TwoBenches benches;
+  auto& [home, first, second] = benches;
+  const auto tried = first.send("POST", api + "/profiles/read", a_cell(published).dump());
+  REQUIRE(tried.status == 200);
+  CHECK(tried.json()["usable"] == true);
+  CHECK(tried.json()["residuals"].size() == 7);
+  CHECK(tried.json()["residuals"][0]["line"] == 2);
+  CHECK(first.get(api + "/profile-proposals").json()["proposals"].empty());
+
+  auto wrong = published;
+  wrong.replace(wrong.find("500\t1.0"), 7, "0.5\t1000");
+  const auto problems = first.send("POST", api + "/profiles/read", a_cell(wrong).dump()).json()["problems"];
+  REQUIRE(problems.size() == 2);
+  CHECK(problems[0]["line"] == 6);
+  CHECK(problems[0]["column"] == 1);
+  CHECK_THAT(problems[0]["reason"].get<std::string>(), holds("If it is in A, write 500."));
+  const auto refused = first.post(api + "/profile-proposals", a_cell(wrong));
+  CHECK(refused.status == 422);
+  CHECK(refused.json()["errors"][0]["place"] == "/table:6:1");
+
+  const auto proposed = first.post(api + "/profile-proposals", a_cell(published));
+  REQUIRE(proposed.status == 201);
+  CHECK(proposed.json()["effect"]["of"] == 0);
+  CHECK_FALSE(has_cell(first, "lr6-pasted"));
+  const auto decision = TwoBenches::at(proposed.json()) + "/decision";
+  CHECK(first.post(decision, {{"approve", true}}).problem() == "own-proposal");
+  CHECK(second.get(TwoBenches::at(proposed.json())).json()["may_decide"] == true);
+  const auto approved = second.post(decision, {{"approve", true}});
+  REQUIRE(approved.status == 200);
+  CHECK(approved.json()["version"] == 1);
+  CHECK(second.post(decision, {{"approve", false}}).problem() == "outdated");
+  CHECK(has_cell(first, "lr6-pasted"));
+  CHECK(first.get(api + "/profile-versions").json()["versions"][0]["in_force"] == true);
+}
+
+TEST_CASE("a profile never makes a running forecast later, and says so before it is approved", "[http]") {
+  TwoBenches benches;
+  auto& [home, first, second] = benches;
+  const auto before = home.forecast()["sides"]["left"]["change_by"];
+  const auto now = from_now(0);
+  // A unit that draws half as much as its model: its cells would last longer.
+  const json half{{"kind", "unit"},
+                  {"serial", "u-1"},
+                  {"at", from_now(-3600)},
+                  {"bursts",
+                   {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 30}},
+                    {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}}}};
+  const auto proposed = first.post(api + "/profile-proposals", half);
+  REQUIRE(proposed.status == 201);
+  const auto effect = proposed.json()["effect"];
+  REQUIRE(effect["moves"].size() == 2);
+  CHECK(effect["moves"][0]["later"] == true);
+  CHECK_THAT(effect["text"].get<std::string>(), holds("would make 2 running forecasts later"));
+  REQUIRE(second.post(TwoBenches::at(proposed.json()) + "/decision", {{"approve", true}}).status == 200);
+  CHECK(home.forecast()["sides"]["left"]["change_by"] == before);
+  CHECK(first.get(api + "/units/u-1").json()["bench_values"].size() == 2);
+
+  const auto then = first.get(api + "/households/h-1/forecast-then?at=" + now);
+  REQUIRE(then.status == 200);
+  CHECK(then.json()["sides"]["left"]["change_by"] == before);
+  CHECK(first.get(api + "/households/h-1/forecast-then?at=" + from_now(86400)).status == 422);
+}
+
+TEST_CASE("steps for handling a unit are shown once a second technician approves them, until then one sentence",
+          "[http]") {
+  TwoBenches benches;
+  auto& [home, first, second] = benches;
+  const auto handling = [&] { return home.client.get(api + "/households/h-1").json()["handling"]; };
+  CHECK(handling()["approved"] == false);
+  CHECK(handling()["text"] == "Follow the maker's card; wearer awake or on the backup.");
+  CHECK(handling()["steps"].empty());
+  const json steps{{"kind", "steps"},
+                   {"stimulator", "percent-power"},
+                   {"steps", {"First this.", "Then that."}},
+                   {"source", "an invented card, page 2"},
+                   {"date", "2026-05-01"}};
+  const auto proposed = first.post(api + "/profile-proposals", steps);
+  REQUIRE(proposed.status == 201);
+  CHECK(handling()["steps"].empty());
+  REQUIRE(second.post(TwoBenches::at(proposed.json()) + "/decision", {{"approve", true}}).status == 200);
+  CHECK(handling()["approved"] == true);
+  CHECK(handling()["steps"].size() == 2);
+  CHECK(handling()["source"] == "an invented card, page 2");
+  auto undated = steps;
+  undated["date"] = "May";
+  CHECK(first.post(api + "/profile-proposals", undated).status == 422);
+}

@@ -1,0 +1,273 @@
+// SPDX-License-Identifier: MIT
+// The planner's desk over HTTP, from the list to what is in the house: issue 5, points 1 to 3. Expected: packs planned,
+// picked and received are the same packs; only what was received is usable; of two planners the second is told.
+#include <chrono>
+#include <ctime>
+#include <thread>
+
+#include "tests/support/catch.hpp"
+#include "tests/support/service.hpp"
+
+using namespace cellarer::testing;
+using nlohmann::json;
+
+namespace {
+
+const std::string api = "/api/v1";
+
+std::string day(long days_from_now) { return from_now(days_from_now * 86400).substr(0, 10); }
+
+std::string in_path(std::string name) {
+  for (auto at = name.find(' '); at != std::string::npos; at = name.find(' ')) name.replace(at, 1, "%20");
+  return name;
+}
+
+/// A home with cells and tape, an agency's planner, and rounds to the north.
+struct Desk {
+  Desk() : planner(home.service.port(), staff("Desk")) {
+    const json body{{"household", "h-2"},
+                    {"zone", "Europe/Oslo"},
+                    {"changing_times", {"21:30"}},
+                    {"area", "north"},
+                    {"items", {{{"item", "tape"}, {"pack_size", 5}, {"lead_days", 1}, {"every_days", 2}}}}};
+    REQUIRE(home.client.post(api + "/households", body).status == 201);
+  }
+
+  std::string staff(const char* label) {
+    return home.service.let_in({"--role", "planner", "--label", label, "--without-passkey"});
+  }
+  json calendar(int follows) {
+    const json body{{"follows", follows},
+                    {"zone", "UTC"},
+                    {"rules",
+                     {{{"name", "north"},
+                       {"area", "north"},
+                       {"dates", {day(2), day(9), day(16), day(23)}},
+                       {"stops", 10},
+                       {"lead_days", 1}}}},
+                    {"items", {{{"item", "tape"}, {"pieces_per_pack", 5}}}}};
+    const auto answer = planner.post(api + "/calendar", body);
+    INFO(answer.body);
+    REQUIRE(answer.status == 200);
+    return answer.json();
+  }
+  int tape(const std::string& household) {
+    const auto forecast = home.client.get(api + "/households/" + household + "/forecast").json();
+    for (const auto& item : forecast["stock"])
+      if (item["item"] == "tape") return item["quantity"].get<int>();
+    return 0;
+  }
+  json row(const std::string& household) {
+    const auto board = planner.get(api + "/board").json();
+    for (const auto& row : board["rows"])
+      if (row["household"] == household) return row;
+    return nullptr;
+  }
+
+  Home home;
+  HttpClient planner;
+};
+
+int packs_of(const json& stops) {
+  int packs = 0;
+  for (const auto& stop : stops)
+    for (const auto& line : stop["lines"]) packs += line["packs"].get<int>();
+  return packs;
+}
+
+}  // namespace
+
+TEST_CASE("a round from the list to the shelf: stock rises only when it is received, the second planner is told",
+          "[http]") {
+  Desk at;
+  const auto first_calendar = at.calendar(0);
+  CHECK(first_calendar["rounds"].size() == 4);
+  CHECK(first_calendar["areas"] == json{"north"});
+  REQUIRE(at.home.client
+              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
+              .status == 201);
+  const auto row = at.row("h-2");
+  CHECK(row["next_round"]["date"] == day(2));
+  CHECK(row["items"][0]["item"] == "tape");
+  CHECK(row["items"][0]["in_house"] == 3);
+
+  const auto plan = at.planner.get(api + "/plan").json();
+  REQUIRE_FALSE(plan["rounds"].empty());
+  const auto first = plan["rounds"][0];
+  const std::string name = first["round"];
+  CHECK(first["changed"] == true);
+  const int packs = packs_of(first["stops"]);
+  REQUIRE(packs > 0);
+
+  HttpClient second(at.home.service.port(), at.staff("Second desk"));
+  const json confirm{{"plan", plan["plan"]}, {"rounds", {name}}};
+  const auto confirmed = at.planner.post(api + "/plan/confirm", confirm);
+  INFO(confirmed.body);
+  REQUIRE(confirmed.status == 201);
+  const auto refused = second.post(api + "/plan/confirm", confirm);
+  CHECK(refused.status == 409);
+  CHECK(refused.problem() == "outdated");
+  CHECK(refused.json()["round"] == name);
+  CHECK(refused.json()["state"] == "planned");
+
+  const auto round_path = api + "/rounds/" + in_path(name);
+  auto round = at.planner.get(round_path).json();
+  CHECK(packs_of(round["stops"]) == packs);
+  CHECK(round["picking"][0]["packs"] == packs);
+  CHECK(round["picking"][0]["pieces"] == 5 * packs);
+  CHECK(at.row("h-2")["deliveries"][0]["state"] == "planned");
+  for (const char* state : {"loaded", "left"}) {
+    const auto stepped = at.planner.post(round_path + "/state", {{"state", state}, {"follows", round["number"]}});
+    INFO(stepped.body);
+    REQUIRE(stepped.status == 201);
+    const auto late = second.post(round_path + "/state", {{"state", "cancelled"}, {"follows", round["number"]}});
+    CHECK(late.problem() == "outdated");
+    round = stepped.json();
+    CHECK(round["state"] == state);
+    CHECK(at.tape("h-2") == 3);
+  }
+  CHECK(at.planner.post(round_path + "/state", {{"state", "loaded"}, {"follows", round["number"]}}).status == 422);
+
+  HttpClient phone(at.home.service.port(),
+                   at.home.service.let_in({"--role", "household", "--household", "h-2", "--label", "Phone"}));
+  const auto open = phone.get(api + "/households/h-2/messages").json()["deliveries"];
+  REQUIRE(open.size() == 1);
+  CHECK(open[0]["state"] == "left");
+  const auto came = phone.post(api + "/households/h-2/delivery-answers", {{"round", name}, {"answer", "received"}});
+  INFO(came.body);
+  REQUIRE(came.status == 201);
+  CHECK(came.json()["delivery"]["state"] == "received");
+  CHECK(at.tape("h-2") == 3 + 5 * packs);
+  CHECK(at.planner.get(round_path).json()["stops"][0]["lines"][0]["state"] == "received");
+  CHECK(at.row("h-2")["deliveries"].empty());
+  const auto done = at.planner.post(round_path + "/state", {{"state", "done"}, {"follows", round["number"]}});
+  CHECK(done.json()["state"] == "done");
+  const auto trail = at.home.client.get(api + "/audit?limit=200").json();
+  CHECK(trail["whole"] == true);
+}
+
+TEST_CASE("running short: the home reads whether the agency has seen it", "[http]") {
+  Desk at;
+  HttpClient phone(at.home.service.port(),
+                   at.home.service.let_in({"--role", "household", "--household", "h-2", "--label", "Phone"}));
+  const auto messages = api + "/households/h-2/messages";
+  CHECK(phone.post(messages, {{"about", "hungry"}}).problem() == "out-of-range");
+  const auto told = phone.post(messages, {{"about", "running_short"}, {"note", "one roll left"}});
+  INFO(told.body);
+  REQUIRE(told.status == 201);
+  CHECK(told.json()["messages"][0]["text"] == "Running short: not seen by the agency yet. Call.");
+  const auto board = at.planner.get(api + "/board?limit=1").json();
+  CHECK(board["rows"][0]["household"] == "h-2");
+  CHECK(board["rows"][0]["attention"][0] == "message");
+  CHECK(board["next"] == "1");
+  const auto seen_path = messages + "/" + std::to_string(told.json()["entry"].get<int>()) + "/seen";
+  REQUIRE(at.planner.post(seen_path, json::object()).status == 201);
+  CHECK(phone.post(seen_path, json::object()).status == 403);
+  const auto read = phone.get(messages).json()["messages"][0];
+  CHECK(read["text"].get<std::string>().starts_with("Running short: seen by the agency at "));
+  CHECK(at.planner.post(messages + "/77/seen", json::object()).problem() == "unknown-entry");
+}
+
+TEST_CASE("asked, closed, reopened: each is said plainly and the list follows at once", "[http]") {
+  Desk at;
+  const auto home = api + "/households/h-1";
+  REQUIRE(at.planner.post(home + "/ask", json::object()).status == 201);
+  CHECK_FALSE(at.row("h-1")["asked_at"].is_null());
+  REQUIRE(at.planner.post(home + "/stop", {{"area", "north"}, {"stop", "S-1"}}).json()["row"]["stop"] == "S-1");
+  const auto closed = at.planner.post(home + "/close", json::object());
+  INFO(closed.body);
+  REQUIRE(closed.status == 201);
+  CHECK(closed.json()["comes_back"].size() == 2);
+  CHECK(closed.json()["comes_back"][1]["what"] == "cells, lot A1");
+  CHECK(closed.json()["comes_back"][1]["pieces"] == 24);
+  CHECK(at.planner.get(api + "/board").json()["rows"][1]["household"] == "h-1");
+  CHECK(at.planner.get(home + "/desk").json()["row"]["closed_at"] == closed.json()["closed_at"]);
+  CHECK(at.planner.post(home + "/reopen", json::object()).json()["row"]["closed_at"].is_null());
+  const auto entries = at.home.client.get(home + "/entries").json()["entries"];
+  CHECK(entries[0]["text"] == "Open again.");
+  CHECK(entries[1]["text"] == "Closed: no more deliveries and reminders.");
+  CHECK(at.home.client.get(home + "/forecast").status == 200);
+}
+
+TEST_CASE("what cannot be planned is refused with its place, and nothing is kept", "[http]") {
+  Desk at;
+  const auto calendar = at.calendar(0);
+  json body{{"follows", calendar["number"]},
+            {"rules", {{{"name", "west"}, {"area", "west"}, {"weekdays", {"mon"}}, {"stops", 0}}}}};
+  const auto no_stops = at.planner.post(api + "/calendar", body);
+  CHECK(no_stops.status == 422);
+  CHECK(no_stops.json()["errors"][0]["place"] == "/rules/0/stops");
+  body["rules"][0]["stops"] = 5;
+  body["rules"][0]["dates"] = {day(-3)};
+  CHECK(at.planner.post(api + "/calendar", body).json()["errors"][0]["place"] == "/rules/0/dates/0");
+  body["rules"][0].erase("dates");
+  body["follows"] = 0;
+  CHECK(at.planner.post(api + "/calendar", body).problem() == "outdated");
+  CHECK(at.planner.get(api + "/calendar").json()["number"] == calendar["number"]);
+  const auto plan = at.planner.get(api + "/plan").json();
+  REQUIRE(plan["not_planned"].size() == 1);
+  CHECK(plan["not_planned"][0]["household"] == "h-1");
+  CHECK(plan["not_planned"][0]["what"] == "has no area");
+  CHECK(at.planner.post(api + "/plan/confirm", {{"plan", plan["plan"]}, {"rounds", {"north 2020-01-01"}}}).problem() ==
+        "out-of-range");
+  CHECK(at.planner.post(api + "/plan/confirm", {{"plan", "p1-1"}, {"rounds", {"north " + day(2)}}}).problem() ==
+        "outdated");
+  CHECK(at.planner.get(api + "/rounds/nowhere").problem() == "unknown-round");
+  const auto stock = at.planner.post(api + "/agency-stock", {{"what", "ordered"}, {"item", "tape"}, {"packs", 3}});
+  CHECK(stock.json()["errors"][0]["place"] == "/arrives");
+}
+
+TEST_CASE("a service that was started anew says so of a plan from before, keeps nothing of it, and plans again",
+          "[http]") {
+  Desk at;
+  at.calendar(0);
+  REQUIRE(at.home.client
+              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
+              .status == 201);
+  const auto plan = at.planner.get(api + "/plan").json();
+  const std::string name = plan["rounds"][0]["round"];
+  REQUIRE(at.home.service.terminate() == 0);
+  Service again(nullptr, at.home.service.data());
+  HttpClient planner(again.port(), again.let_in({"--role", "planner", "--label", "Desk", "--without-passkey"}));
+  const json confirm{{"plan", plan["plan"]}, {"rounds", {name}}};
+  const json leave_out{{"plan", plan["plan"]}, {"stop", "h-2"}, {"from", name}};
+  for (const auto& [path, body] :
+       {std::pair{"/plan/confirm", confirm}, {"/plan/consequence", leave_out}, {"/plan/decisions", leave_out}}) {
+    const auto refused = planner.post(api + path, body);
+    INFO(path << " " << refused.body);
+    CHECK(refused.status == 409);
+    CHECK(refused.problem() == "outdated");
+    CHECK(refused.json()["restarted"] == true);
+    CHECK(refused.json()["detail"].get<std::string>().starts_with(
+        "This plan was worked out before the service restarted."));
+  }
+  const auto anew = planner.get(api + "/plan").json();
+  CHECK(anew["rounds"][0]["state"] == "open");
+  CHECK(planner.post(api + "/plan/confirm", {{"plan", anew["plan"]}, {"rounds", {name}}}).status == 201);
+}
+
+TEST_CASE("a delivery that came in part becomes stock as it came; taken back with what it booked, it is answered anew",
+          "[http]") {
+  Desk at;
+  at.calendar(0);
+  REQUIRE(at.home.client
+              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
+              .status == 201);
+  const auto plan = at.planner.get(api + "/plan").json();
+  const std::string name = plan["rounds"][0]["round"];
+  const int pieces = 5 * packs_of(plan["rounds"][0]["stops"]);
+  REQUIRE(at.planner.post(api + "/plan/confirm", {{"plan", plan["plan"]}, {"rounds", {name}}}).status == 201);
+  const auto answers = api + "/households/h-2/delivery-answers";
+  const json two_of_another_lot{{{"item", "tape"}, {"lot", "T9"}, {"pieces", 2}}};
+  const auto part = at.planner.post(answers, {{"round", name}, {"answer", "received"}, {"lines", two_of_another_lot}});
+  INFO(part.body);
+  REQUIRE(part.status == 201);
+  CHECK(at.tape("h-2") == 3 + 2);
+  REQUIRE(part.json()["booked"].size() == 1);
+  for (const auto& entry : {part.json()["booked"][0], part.json()["entry"]})
+    CHECK(at.planner.post(api + "/households/h-2/voids", {{"entry", entry}}).status == 201);
+  CHECK(at.tape("h-2") == 3);
+  const auto all = at.planner.post(answers, {{"round", name}, {"answer", "received"}});
+  CHECK(all.status == 201);
+  CHECK(at.tape("h-2") == 3 + pieces);
+}

@@ -1,0 +1,120 @@
+// SPDX-License-Identifier: MIT
+// From a household's entries to what its finished sets say of their use.
+#include "model/review/finished_sets.hpp"
+
+#include <Eigen/Dense>
+#include <array>
+#include <cmath>
+
+#include "model/duty/set_voltage.hpp"
+#include "model/life/course.hpp"
+#include "model/life/gauge.hpp"
+#include "tests/support/catch.hpp"
+#include "tests/support/life_world.hpp"
+
+using namespace cellarer;
+using namespace cellarer::review;
+using namespace std::chrono_literals;
+
+namespace {
+
+/// Volts of the set as the model's own curve gives them at this relative use, read while pacing.
+double set_V(const testing::World& world, Instant at, double use) {
+  const auto& unit = world.household.units.front().stimulator;
+  const auto& cell = world.household.cell_profiles.at("lr6-plain");
+  const life::Course course(world.household, Side::left, world.start, at + 24h);
+  const double spent = course.charge_mAh(at) * use / (cell.curve.capacity_mAh() * 0.94);
+  return duty::pacing_V(unit, cell.curve, course.phases().front().pacing, use, spent);
+}
+
+std::vector<SetRecord> records_of(const testing::World& world) {
+  life::LoadTables tables;
+  return finished_sets(world.household, "h-1", world.start + 24h * 60, tables);
+}
+
+}  // namespace
+
+TEST_CASE("what is taken off a belief again is what was put on: product of normal densities") {
+  // Prior times likelihood in closed form; dividing by the prior gives the likelihood back. Offset known: no part.
+  life::SetBelief before;
+  before.cov = Eigen::Vector3d(0.04, 9, 1e-4).asDiagonal();
+  const double noise = 0.03, seen = 0.08, loading = -0.0125;
+  const Eigen::RowVector3d row(1, loading, 0);
+  const Eigen::Matrix3d precision = before.cov.inverse() + row.transpose() * row / (noise * noise);
+  life::SetBelief after;
+  after.cov = precision.inverse();
+  after.mean = after.cov * row.transpose() * seen / (noise * noise);
+  const auto observed = observed_use(before, after);
+  REQUIRE(observed.has_value());
+  CHECK(observed->log_ratio == Approx(seen));
+  CHECK(observed->standard_error == Approx(noise));
+  CHECK(observed->bias_loading == Approx(loading));
+  CHECK_FALSE(observed_use(before, before).has_value());
+}
+
+TEST_CASE("a side that draws a tenth more is seen to, by a voltmeter, at whatever depth") {
+  for (const double use : {1.0, 1.1}) {
+    testing::World world;
+    for (const int day : {5, 7, 9}) {
+      const auto at = world.start + 24h * day + 1h;
+      world.read(Side::left, at, life::SetVolts{set_V(world, at, use)});
+    }
+    auto& out = world.change(Side::left, world.start + 24h * 10);
+    out.cells.lot = "B2";
+    const auto records = records_of(world);
+    REQUIRE(records.size() == 1);
+    REQUIRE(records.front().observed.has_value());
+    const auto& seen = *records.front().observed;
+    CHECK(seen.log_ratio == Approx(std::log(use)).margin(1.5 * seen.standard_error));
+    CHECK(seen.standard_error < 0.08);
+    CHECK(std::abs(seen.bias_loading) < 1e-3);
+    CHECK(seen.readings == 3);
+    CHECK(records.front().unit == "u-1");
+    CHECK(records.front().cell_type == "lr6-plain");
+    CHECK(records.front().settings->amplitude == 4.0);
+    CHECK(records.front().expected_mAh > 0);
+  }
+}
+
+TEST_CASE("a gauge that shows too much makes a set look less used, and the record says how much") {
+  testing::World world;
+  const auto at = world.start + 24h * 8 + 1h;
+  const auto& gauge = world.household.units.front().stimulator.gauge;
+  world.read(Side::left, at, life::PercentShown{std::round(life::gauge_percent(gauge, set_V(world, at, 1.0)))});
+  world.change(Side::left, world.start + 24h * 9);
+  const auto records = records_of(world);
+  REQUIRE(records.size() == 1);
+  REQUIRE(records.front().observed.has_value());
+  CHECK(records.front().observed->bias_loading < -0.003);
+}
+
+TEST_CASE("a side that draws a quarter more is seen to by its gauge, not pulled towards what is usual") {
+  // The model's own curve: the difference is the logarithm of the ratio, but for rounding to whole per cent.
+  std::array<double, 2> log_ratio{};
+  for (const bool more : {false, true}) {
+    testing::World world;
+    const auto& gauge = world.household.units.front().stimulator.gauge;
+    const double use = more ? 1.25 : 1.0;
+    for (const int day : {2, 4, 6, 8}) {
+      const auto at = world.start + 24h * day + 1h;
+      world.read(Side::left, at, life::PercentShown{std::round(life::gauge_percent(gauge, set_V(world, at, use)))});
+    }
+    world.change(Side::left, world.start + 24h * 9);
+    const auto records = records_of(world);
+    REQUIRE(records.size() == 1);
+    REQUIRE(records.front().observed.has_value());
+    log_ratio[more ? 1 : 0] = records.front().observed->log_ratio;
+  }
+  CHECK(log_ratio[1] - log_ratio[0] == Approx(std::log(1.25)).margin(0.02));
+}
+
+TEST_CASE("a set without a reading, and one that came out for a fault, say nothing of their use but are kept") {
+  testing::World world;
+  world.change(Side::left, world.start + 24h * 6);
+  world.change(Side::left, world.start + 24h * 12, life::ChangeReason::fault);
+  const auto records = records_of(world);
+  REQUIRE(records.size() == 2);
+  CHECK_FALSE(records[0].observed.has_value());
+  CHECK_FALSE(records[1].observed.has_value());
+  CHECK(records[1].ended == life::ChangeReason::fault);
+}

@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: MIT
+// The technician's review, kept beside the service: what is found, what becomes of it, and where units were.
+#include "server/service/review_book.hpp"
+
+#include "server/api/side_history.hpp"
+#include "server/service/unit_history.hpp"
+#include "tests/support/bench_world.hpp"
+#include "tests/support/catch.hpp"
+
+using namespace cellarer;
+using namespace cellarer::testing;
+using service::FindingState;
+
+namespace {
+
+/// One home whose left side has used more since its eleventh set, and one where nothing happened.
+struct Bench : BenchWorld {
+  Bench() {
+    settle("north/h-1", "u-1");
+    sets("north/h-1", "left", 0, gauge_that_drops(8, 18));
+    sets("north/h-1", "right", 120, gauge_that_drops(8, 0));
+    settle("north/h-2", "u-2");
+    sets("north/h-2", "left", 0, gauge_that_drops(8, 0));
+    sets("north/h-2", "right", 120, gauge_that_drops(8, 0));
+  }
+
+  service::NoteWish wish(const service::ListedFinding& finding, FindingState state, const std::string& reason = "") {
+    service::NoteWish wish;
+    wish.agency = "north";
+    wish.note.finding = finding.id;
+    wish.note.state = state;
+    wish.note.reason = reason;
+    wish.note.who = "Bench";
+    wish.follows = finding.newest();
+    wish.key = "n" + std::to_string(++keys);
+    return wish;
+  }
+
+  service::ReviewBook book{households};
+};
+
+}  // namespace
+
+TEST_CASE("more use of one side is found there alone, and stays found after a start") {
+  Bench bench;
+  const auto reviewed = bench.book.of("north");
+  REQUIRE(reviewed.waiting == 0);
+  REQUIRE(reviewed.agency->findings.size() == 1);
+  const auto& finding = reviewed.agency->findings.front();
+  CHECK(finding.household == "h-1");
+  CHECK(finding.document["scope"] == "left");
+  CHECK(finding.document["more_percent"].get<double>() > 0);
+  CHECK(finding.state == FindingState::open);
+  CHECK(bench.book.of("south").agency->findings.empty());
+
+  service::ReviewBook started_anew(bench.households);
+  REQUIRE(started_anew.of("north").agency->findings.size() == 1);
+  CHECK(started_anew.of("north").agency->findings.front().id == finding.id);
+  // Nothing new: the same review is kept; a new entry makes another.
+  CHECK(bench.book.of("north").agency == reviewed.agency);
+  bench.add("north/h-2", kind::reading, 9500, {{"side", "left"}, {"percent", 80}});
+  CHECK(bench.book.of("north").agency != reviewed.agency);
+}
+
+TEST_CASE("a finding is seen, taken on and closed with a reason; of two at once the second is told") {
+  Bench bench;
+  const auto open = bench.book.of("north").agency->findings.front();
+  const auto seen = bench.book.note(bench.wish(open, FindingState::seen));
+  CHECK(seen.state == FindingState::seen);
+  CHECK_THROWS_AS(bench.book.note(bench.wish(open, FindingState::taken_on)), Problem);
+  const auto taken = bench.book.note(bench.wish(seen, FindingState::taken_on));
+  CHECK(taken.notes.size() == 2);
+  const auto closed = bench.book.note(bench.wish(taken, FindingState::closed, "cause_removed"));
+  CHECK(closed.state == FindingState::closed);
+
+  service::ReviewBook started_anew(bench.households);
+  const auto after = started_anew.of("north").agency;
+  REQUIRE(after->findings.size() == 1);
+  CHECK(after->findings.front().id == open.id);
+  CHECK(after->findings.front().state == FindingState::closed);
+  CHECK(after->findings.front().document["title"] == open.document["title"]);
+  // It is an entry of its household: erasing that leaves nothing of it.
+  bench.households.erase("north/h-1", "");
+  started_anew.forget("north/h-1");
+  CHECK(started_anew.of("north").agency->findings.empty());
+}
+
+TEST_CASE("what goes on after it was closed is found anew, and says what it reopens") {
+  Bench bench;
+  const auto open = bench.book.of("north").agency->findings.front();
+  bench.clock.set(after_h(18 * BenchWorld::set_h + 1));
+  bench.book.note(bench.wish(open, FindingState::closed, "nothing_found"));
+  bench.clock.set(after_h(500 * 24));
+  bench.sets("north/h-1", "left", 18 * BenchWorld::set_h + 2, std::vector<double>(8, 14));
+  const auto after = bench.book.of("north").agency;
+  std::string reopens;
+  for (const auto& finding : after->findings) {
+    if (finding.state == FindingState::open) reopens = finding.reopens;
+  }
+  CHECK(reopens == open.id);
+}
+
+TEST_CASE("settings read off the unit weigh against the other causes") {
+  Bench bench;
+  const auto before = bench.book.of("north").agency->findings.front().document;
+  const auto of_settings = [](const nlohmann::json& document) {
+    for (const auto& cause : document["causes"]) {
+      if (cause["cause"] == "settings") return cause["probability"].get<double>();
+    }
+    return -1.0;
+  };
+  bench.add("north/h-1", kind::check, 19 * BenchWorld::set_h,
+            {{"side", "left"},
+             {"what", "settings_read"},
+             {"rate_per_min", 12},
+             {"inspiratory_fraction", 0.28},
+             {"amplitude", 4.0}});
+  CHECK(of_settings(bench.book.of("north").agency->findings.front().document) < 0.5 * of_settings(before));
+}
+
+TEST_CASE("a unit's places follow its records, the workshop's among them") {
+  Bench bench;
+  const auto event = [&](const char* what, double hours) {
+    const nlohmann::json body{{"what", what}, {"at", text(after_h(hours))}};
+    bench.households.journal().record(
+        {"north", service::agency_kind::unit_event, "u-1", body.dump(), "e" + std::to_string(++bench.keys), ""});
+  };
+  event("workshop", 19 * BenchWorld::set_h);
+  event("repaired", 19 * BenchWorld::set_h + 24);
+  bench.add("north/h-2", kind::unit, 20 * BenchWorld::set_h, {{"serial", "u-1"}, {"stimulator", "two-cells"}}, "from");
+  const auto units = service::unit_histories(*bench.book.of("north").agency);
+  const auto& moved = units.at("u-1");
+  REQUIRE(moved.places.size() == 3);
+  CHECK(moved.places[0].household == "h-1");
+  CHECK(moved.places[1].kind == service::UnitPlace::Kind::workshop);
+  CHECK(moved.place().household == "h-2");
+  CHECK(moved.troubles.size() == 1);
+  // The one before it stays in the house as a spare.
+  CHECK(units.at("u-2").place().kind == service::UnitPlace::Kind::spare);
+}
+
+TEST_CASE("worn parts: services are counted from entries; a part in use is censored") {
+  Bench bench;
+  double at = 0;
+  for (const double days : {100.0, 120.0, 90.0}) {
+    bench.add("north/h-1", kind::part, 24 * at,
+              {{"part", "antenna"}, {"side", "left"}, {"why", at == 0 ? "first" : "worn_out"}});
+    at += days;
+  }
+  bench.add("north/h-1", kind::part, 24 * at, {{"part", "antenna"}, {"side", "left"}, {"why", "worn_out"}});
+  const auto wear = bench.book.of("north").agency->wear;
+  REQUIRE(wear.size() == 1);
+  REQUIRE(wear.front().fit);
+  CHECK(wear.front().fit->worn_out == 3);
+  CHECK(wear.front().fit->in_all == 4);
+  REQUIRE(wear.front().due.size() == 1);
+}
+
+TEST_CASE("text that a spreadsheet would take for a formula is written as text (OWASP, CSV injection)") {
+  CHECK(api::csv_text("=1+1") == "'=1+1");
+  CHECK(api::csv_text("@x") == "'@x");
+  CHECK(api::csv_text("+47") == "'+47");
+  CHECK(api::csv_text("-1") == "'-1");
+  CHECK(api::csv_text("lot 7") == "lot 7");
+  CHECK(api::csv_text("a,\"b\"") == "\"a,\"\"b\"\"\"");  // RFC 4180, 2.6 and 2.7
+  Bench bench;
+  bench.add("north/h-2", kind::unit, 1, {{"serial", "=HYPERLINK(\"x\")"}, {"stimulator", "two-cells"}}, "from");
+  const auto home = bench.book.home("north/h-2");
+  const auto table = api::side_history_csv(*home, home->history, Side::left, {});
+  CHECK_THAT(table, holds("\"'=HYPERLINK(\"\"x\"\")\""));
+}

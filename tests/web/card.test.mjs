@@ -1,0 +1,34 @@
+// SPDX-License-Identifier: MIT
+// The card for the fridge: one page, until when it holds, and none where something is to be done first.
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { on_the_evening } from "./support/journey.mjs";
+import { picture_of } from "./support/square_code.mjs";
+
+describe("the card for the fridge", () => {
+  const { reading, base } = on_the_evening();
+  const open = (page) => page.evaluate(() => (location.hash = "card"));
+
+  test("is one printed page with its dates, none of them said as today, and with the page's address", reading("calm", async (page) => {
+    await open(page);
+    const card = page.locator(".fridge");
+    await card.getByText("Printed on Tue 24 Nov, 20:40, 2026. Not after Fri 27 Nov, 21:30.").waitFor();
+    assert.doesNotMatch(await card.textContent(), /\btonight\b|\btoday\b|\btomorrow\b|\byesterday\b/);
+    assert.equal(await picture_of(card.locator(".qr"), page.context()), `${base()}/h/calm`);
+    for (const format of ["A4", "Letter"]) {
+      const pdf = (await page.pdf({ format })).toString("latin1");
+      assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1, format);
+    }
+    await page.emulateMedia({ media: "print" });
+    assert.ok(await card.isVisible());
+    for (const other of [page.locator("footer"), page.getByRole("button"), page.locator("h1")]) assert.equal(await other.first().isVisible(), false);
+  }));
+
+  for (const [household, why] of [["due", "Right: Change before tonight. Print the card after the change."], ["warned", "The unit warned at 03:10. Change the left cells now."], ["old", "The forecast is old: print the card when there is a signal."]]) {
+    test(`is not made while it would mislead (${household})`, reading(household, async (page) => {
+      await open(page);
+      await page.getByText(why).waitFor();
+      assert.equal(await page.locator(".fridge").count(), 0);
+    }));
+  }
+});

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+// Lots, tables in and out, and the figures for the agency alone.
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { start_fake } from "./fake/server.mjs";
+import { start_browser } from "./support/browser.mjs";
+import { press } from "./support/phone.mjs";
+import { open_desk, sign_in_as } from "./support/staff.mjs";
+import { evening } from "./support/states.mjs";
+
+describe("lots and tables at the desk", () => {
+  let fake;
+  let browser;
+  before(async () => {
+    [fake, browser] = await Promise.all([start_fake(() => evening), start_browser()]);
+    sign_in_as(fake, "planner", "Office");
+  });
+  after(async () => {
+    await browser?.close();
+    await fake?.stop();
+  });
+
+  const at = (hash, work) => async () => {
+    const { context, page } = await open_desk(browser, fake, hash);
+    try {
+      await work(page);
+    } finally {
+      await context.close();
+    }
+  };
+
+  test("a lot is found, recalled after one more question, its homes are called one by one, and all of it is undone", at("desk/lots", async (page) => {
+    await page.getByLabel("Where is lot").fill("B7");
+    await press(page, "Show it");
+    await page.getByText("20 % less than expected").waitFor();
+    await press(page, "Recall lot B7");
+    assert.equal(fake.desk.lots.recalls.size, 0);
+    await press(page, "Yes, recall it");
+    await page.getByText("To call: 6 of 6 homes").waitFor();
+    await page.getByRole("button", { name: /^Called/ }).first().click();
+    await page.getByText("To call: 5 of 6 homes").waitFor();
+    await press(page, "Undo");
+    await page.getByText("To call: 6 of 6 homes").waitFor();
+    assert.ok((await page.getByRole("link", { name: "This list as a CSV file" }).getAttribute("href")).endsWith("calls.csv?lot=B7&item=cells"));
+    await press(page, "The recall was a mistake: take it back");
+    await page.getByRole("button", { name: "Recall lot B7" }).waitFor();
+    assert.equal(fake.desk.lots.recalls.size, 0);
+  }));
+
+  test("a number written wrongly is put right once, leads to its lot, and is taken back", at("desk/lots", async (page) => {
+    await page.getByLabel("It says").fill("B1");
+    await page.getByLabel("It should say").fill("B7");
+    await press(page, "Put it right everywhere");
+    await page.getByText("also written B1").waitFor();
+    await page.evaluate(() => (location.hash = "desk/lot?lot=B1&item=cells"));
+    await page.getByRole("heading", { name: "Lot B7" }).waitFor();
+    await page.getByText("Asked for as B1").waitFor();
+    await page.evaluate(() => (location.hash = "desk/lots"));
+    await page.getByRole("button", { name: /Take it back.*B1/ }).click();
+    await page.getByText("also written B1").waitFor({ state: "detached" });
+  }));
+
+  test("a lot that nobody knows is said to be unknown", at("desk/lot?lot=ZZ&item=cells", async (page) => {
+    await page.getByText("No lot ZZ is known here.").waitFor();
+  }));
+
+  const file = (name, lines) => ({ name, mimeType: "text/csv", buffer: Buffer.from(lines.join("\r\n")) });
+  const heads = "household,area,zone,changing_times";
+
+  test("a table is tried first: every problem by line and column with the place marked, and nothing stored until it is whole", at("desk/in_out", async (page) => {
+    await page.locator("input[type=file]").setInputFiles(file("homes.csv", [heads, "h-1,north,Europe/Oslo,21:30", "h-2,,Europe/Olso,21:30", "h-1,south,Europe/Oslo,07:00"]));
+    await press(page, "Try it: nothing is stored");
+    await page.getByText("2 mistakes to mend first.").waitFor();
+    await page.getByRole("row", { name: /^3\s*homes.csv.*3\s*zone.*There is no zone Europe\/Olso/ }).waitFor();
+    assert.equal(await page.locator("mark").first().textContent(), "Europe/Olso");
+    assert.equal(await page.getByRole("button", { name: /^Bring in/ }).count(), 0);
+    await page.locator("input[type=file]").setInputFiles(file("homes.csv", [heads, "h-1,north,Europe/Oslo,21:30", "h-2,,Europe/Oslo,21:30"]));
+    await press(page, "Try it: nothing is stored");
+    await page.getByLabel(/Meant so: missing area/).check();
+    await press(page, "Bring in 2 households");
+    await page.getByText("Brought in: 2 households, 0 counts.").waitFor();
+  }));
+
+  test("the calendar's address is shown once, and can be ended", at("desk/in_out", async (page) => {
+    await press(page, "Make one");
+    await page.getByText("/feeds/rounds/").waitFor();
+    await press(page, "End it");
+    await page.getByText("There is none.").waitFor();
+  }));
+
+  test("what the limit of risk costs is drawn with its names on the lines, and stands in a table too", at("desk/costs", async (page) => {
+    const drawn = page.locator("svg.drawing").first();
+    for (const name of ["changed", "once a day", "twice a day", "3 times a day", "now: 17\u00a0430"]) await drawn.getByText(name, { exact: true }).waitFor();
+    await page.getByText("The same as a table").click();
+    assert.equal(await page.locator("details[open] tbody tr").count(), 66);
+    await page.getByText("About 24 of 100 parts of the charge").waitFor();
+  }));
+
+  for (const width of [320, 390, 1280]) {
+    test(`at ${width} px no name in the drawing lies on another or outside it, and none is made small`, async () => {
+      const { context, page } = await open_desk(browser, fake, "desk/costs", { viewport: { width, height: 900 } });
+      try {
+        await page.locator("svg.drawing text").first().waitFor();
+        const wrong = await page.locator("svg.drawing").first().evaluate((drawing) => {
+          const frame = drawing.getBoundingClientRect();
+          const names = [...drawing.querySelectorAll("text")].map((one) => ({ words: one.textContent, box: one.getBoundingClientRect(), size: parseFloat(getComputedStyle(one).fontSize) * (frame.width / drawing.viewBox.baseVal.width) }));
+          const meet = (a, b) => a.left < b.right && b.left < a.right && a.top < b.bottom && b.top < a.bottom;
+          const pairs = names.flatMap((one, at) => names.slice(at + 1).filter((other) => meet(one.box, other.box)).map((other) => `${one.words} on ${other.words}`));
+          const outside = names.filter(({ box }) => box.left < frame.left - 1 || box.right > frame.right + 1 || box.top < frame.top - 1 || box.bottom > frame.bottom + 1);
+          return [...pairs, ...outside.map((one) => `${one.words} outside`), ...names.filter((one) => one.size < 15).map((one) => `${one.words} of ${one.size} px`)];
+        });
+        assert.deepEqual(wrong, []);
+      } finally {
+        await context.close();
+      }
+    });
+  }
+
+  test("figures that are still being computed come by themselves", async () => {
+    const { context, page } = await open_desk(browser, fake, "desk/lots");
+    try {
+      let asked = 0;
+      await page.route("**/costs/waste*", (route) => (asked++ === 0 ? route.fulfill({ status: 202, contentType: "application/json", body: '{"computing":true}' }) : route.continue()));
+      await page.evaluate(() => (location.hash = "desk/costs"));
+      await page.getByText("computed for the first time today").waitFor();
+      await page.getByText("About 24 of 100 parts of the charge").waitFor();
+    } finally {
+      await context.close();
+    }
+  });
+});

@@ -1,0 +1,188 @@
+// SPDX-License-Identifier: MIT
+// Rounds at the planner's desk: a stop moved by hand only after its consequence was seen, confirming, two planners at
+// once, a round on its day and on paper, rules, the store, and who cannot be served.
+import assert from "node:assert/strict";
+import { after, before, describe, test } from "node:test";
+import { start_fake } from "./fake/server.mjs";
+import { start_browser } from "./support/browser.mjs";
+import { press } from "./support/phone.mjs";
+import { open_desk, sign_in_as } from "./support/staff.mjs";
+import { evening } from "./support/states.mjs";
+
+describe("rounds at the desk", () => {
+  let fake;
+  let browser;
+  before(async () => {
+    [fake, browser] = await Promise.all([start_fake(() => evening), start_browser()]);
+    sign_in_as(fake, "planner", "Office");
+  });
+  after(async () => {
+    await browser?.close();
+    await fake?.stop();
+  });
+
+  const at = (hash, work) => async () => {
+    const { context, page } = await open_desk(browser, fake, hash);
+    try {
+      await work(page);
+    } finally {
+      await context.close();
+    }
+  };
+  const first_of = (area) => fake.desk.plan().rounds.filter((one) => one.area === area)[0];
+  const to = (round) => `desk/plan?${new URLSearchParams({ round })}`;
+
+  test("what follows from a move is shown before it can be kept, and a kept one is undone", async () => {
+    const { round, stops } = first_of("fjord");
+    await at(to(round), async (page) => {
+      await page.getByRole("button", { name: `Move ${stops[0].stop}` }).click();
+      await page.getByLabel(`Move ${stops[0].stop} to`).selectOption({ label: "No round: leave it out" });
+      assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
+      await press(page, "Show what follows");
+      await page.getByText("These would fall short").waitFor();
+      assert.equal(fake.desk.decisions.length, 0);
+      await press(page, "Keep it");
+      await page.getByText(`${stops[0].stop} is left out of ${round}.`).waitFor();
+      assert.equal(fake.desk.decisions.length, 1);
+      await press(page, "Undo");
+      await page.getByText("is as it was planned").waitFor();
+      assert.equal(fake.desk.decisions.length, 0);
+    })();
+  });
+
+  test("a stop that is not known is refused in words, and nothing is kept", async () => {
+    await at(to(first_of("fjord").round), async (page) => {
+      await press(page, "Add a stop by hand");
+      await page.getByLabel(/Stop to add/).fill("S-none");
+      await press(page, "Show what follows");
+      await page.getByText("No household has the stop S-none.").waitFor();
+      assert.equal(fake.desk.decisions.length, 0);
+    })();
+  });
+
+  test("when another planner was first nothing is confirmed, and how it stands now is one press away", at("desk/plan", async (page) => {
+    await page.locator(".round-line input").first().check();
+    fake.desk.tag++;
+    await press(page, "Confirm 1 round");
+    await page.getByText("Another planner was first.").waitFor();
+    assert.equal(fake.desk.kept.size, 0);
+    await press(page, "Show how it stands now");
+    await page.getByText("Another planner was first.").waitFor({ state: "detached" });
+  }));
+
+  test("a plan from before a restart says so plainly and keeps nothing; one press works it out again with the same ticks", at("desk/plan", async (page) => {
+    await page.locator(".round-line input").first().check();
+    fake.desk.restart();
+    await press(page, "Confirm 1 round");
+    await page.getByText("This plan was worked out before the service restarted; work it out again.").waitFor();
+    assert.equal(fake.desk.kept.size, 0);
+    await press(page, "Work it out again");
+    await page.getByText("This plan was worked out before").waitFor({ state: "detached" });
+    assert.equal(await page.locator(".round-line input").first().isChecked(), true);
+    await page.getByRole("button", { name: "Confirm 1 round" }).waitFor();
+    assert.equal(fake.desk.kept.size, 0);
+  }));
+
+  test("what would follow of a plan from before a restart is not shown; worked out again, it is, for the same move", async () => {
+    const { round, stops } = first_of("fjord");
+    await at(to(round), async (page) => {
+      await page.getByRole("button", { name: `Move ${stops[0].stop}` }).click();
+      await page.getByLabel(`Move ${stops[0].stop} to`).selectOption({ label: "No round: leave it out" });
+      fake.desk.restart();
+      await press(page, "Show what follows");
+      await page.getByText("This plan was worked out before the service restarted").waitFor();
+      assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
+      await press(page, "Work it out again");
+      await page.getByText("This plan was worked out before").waitFor({ state: "detached" });
+      await press(page, "Show what follows");
+      await page.getByRole("button", { name: "Keep it" }).waitFor();
+      assert.equal(fake.desk.decisions.length, 0);
+    })();
+  });
+
+  test("a confirmed round is loaded, leaves, and comes back; and all of it stands on paper", async () => {
+    const { round, stops } = first_of("fjord");
+    await at("desk/plan?area=fjord", async (page) => {
+      await page.locator(".round-line input").first().check();
+      await press(page, "Confirm 1 round");
+      await page.getByText("The homes read it now.").waitFor();
+      await page.evaluate((hash) => (location.hash = hash), `desk/round?${new URLSearchParams({ round })}`);
+      for (const [button, state] of [["It is loaded", "loaded"], ["It has left", "left"]]) {
+        await press(page, button);
+        await page.getByText(`${round}: ${state === "left" ? "on its way" : state}.`).waitFor();
+        assert.equal(fake.desk.kept.get(round).state, state);
+      }
+      await page.emulateMedia({ media: "print" });
+      const paper = page.locator(".paper-round");
+      await paper.waitFor();
+      const text = await paper.innerText();
+      for (const { stop, lines } of stops) assert.ok(text.includes(stop) && lines.every((one) => text.includes(one.household) && text.includes(one.item)), stop);
+      assert.equal(await page.getByRole("link", { name: "Back to the plan" }).isVisible(), false);
+      assert.equal(await page.locator(".contents").isVisible(), false);
+      await page.emulateMedia({ media: "screen" });
+      await press(page, "It is back");
+      await page.locator(".house-received").first().waitFor();
+    })();
+  });
+
+  test("who cannot be served is told with reasons, and what would help by extra visits", at("desk/short", async (page) => {
+    await page.getByText("every round in that time is full").first().waitFor();
+    await page.getByRole("button", { name: /^What would help/ }).first().click();
+    await page.locator(".remedies li").nth(2).waitFor();
+    assert.equal(await page.locator(".remedies li").count(), 3);
+    await page.getByText("1 extra visit").first().waitFor();
+  }));
+
+  test("a rule without a day is refused at its field, one with a day changes the plan, and its removal is undone", at("desk/calendar", async (page) => {
+    await press(page, "Add rounds");
+    await page.getByLabel("Name").fill("valley morning");
+    await page.getByLabel(/^Area/).fill("valley");
+    await press(page, "Keep these rounds");
+    await page.locator(".error", { hasText: "A rule needs a weekday or a date." }).waitFor();
+    await page.getByLabel("Mon").check();
+    await press(page, "Keep these rounds");
+    await page.getByText("Area valley, Mondays; up to 30 stops").waitFor();
+    await page.getByRole("button", { name: "Remove valley morning" }).click();
+    await press(page, "Undo");
+    await page.getByText("Area valley, Mondays").waitFor();
+    assert.equal(fake.desk.rules.at(-1).name, "valley morning");
+  }));
+
+  test("packs and the days ahead are changed, what is out of range is refused at its field, and it is undone", at("desk/calendar", async (page) => {
+    await press(page, "Change packs and days ahead");
+    await page.getByLabel("Pieces in a pack").first().fill("12");
+    await page.getByLabel("Planned ahead").fill("3");
+    await press(page, "Keep this");
+    await page.locator(".error", { hasText: "is less than 7" }).waitFor();
+    await page.getByLabel("Planned ahead").fill("28");
+    await press(page, "Keep this");
+    await page.getByText("cells: 12 pieces in 1 pack").waitFor();
+    await page.getByText("Planned ahead: 28 days.").waitFor();
+    assert.equal(fake.desk.rules.length > 0, true);
+    await press(page, "Undo");
+    await page.getByText("cells: 24 pieces in 1 pack").waitFor();
+    assert.equal(fake.desk.horizon_days, 56);
+  }));
+
+  test("what came into the store stands in its lot at once", at("desk/store", async (page) => {
+    await page.getByRole("radio", { name: "Came in" }).check();
+    await page.getByLabel("Lot", { exact: true }).fill("E5");
+    await page.getByLabel("Packs").fill("12");
+    await press(page, "Record this");
+    await page.getByRole("row", { name: /E5.*12.*288/ }).waitFor();
+  }));
+
+  test("while forecasts are computed the plan says how many, and comes by itself", async () => {
+    const { context, page } = await open_desk(browser, fake, "desk/store");
+    try {
+      let asked = 0;
+      const not_yet = JSON.stringify({ type: "/problems/no-forecast-yet", title: "No forecast yet.", status: 503, computed: 120, of: 300 });
+      await page.route("**/api/v1/plan", (route) => (asked++ === 0 ? route.fulfill({ status: 503, contentType: "application/problem+json", body: not_yet }) : route.continue()));
+      await page.evaluate(() => (location.hash = "desk/plan"));
+      await page.getByText("120 of 300 forecasts are computed").waitFor();
+      await page.locator(".round-line").first().waitFor();
+    } finally {
+      await context.close();
+    }
+  });
+});

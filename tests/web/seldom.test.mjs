@@ -1,0 +1,84 @@
+// SPDX-License-Identifier: MIT
+// Seldom days on the phone: no mains, no deliveries, a page for the hospital, another unit, settings asked about twice, sides
+// that were mixed up, the next weeks.
+import assert from "node:assert/strict";
+import { describe, test } from "node:test";
+import { entries_of, on_the_evening } from "./support/journey.mjs";
+import { choose, press } from "./support/phone.mjs";
+
+describe("on seldom days", () => {
+  const { reading, base } = on_the_evening();
+  const open = async (page, name) => {
+    await press(page, /^What is planned/);
+    await page.getByRole("button", { name }).click();
+  };
+  const stored = async (household) => (await entries_of(base(), household)).map(({ kind, body }) => [kind, body]);
+
+  test("no mains is more pacing with its reason", reading("calm-mains", async (page) => {
+    await open(page, /^No mains/);
+    await page.getByText(/^Without mains the backup ventilation has no power/).waitFor();
+    await choose(page, "Both");
+    await choose(page, "All day");
+    await press(page, "Record this");
+    await page.locator(".plans > li").getByText(/^Paced all day since/).waitFor();
+    assert.equal((await stored("calm-mains"))[0][1].why, "no mains");
+  }));
+
+  test("no deliveries says how far the stock reaches, and records nothing", reading("calm-deliveries", async (page) => {
+    await open(page, /^No deliveries/);
+    await page.getByLabel("No delivery until").fill("2026-12-10");
+    await page.getByText(/^Cells: expected to last, in at least 19 of 20 such times/).waitFor();
+    await page.getByLabel("No delivery until").fill("2026-11-20");
+    await page.getByText("Choose a day after today, within a year.").waitFor();
+    assert.deepEqual(await stored("calm-deliveries"), []);
+  }));
+
+  test("the page for the hospital has what is recorded, and no forecast", reading("calm-hospital", async (page) => {
+    await open(page, /^In hospital/);
+    await page.getByRole("link", { name: "A page for the hospital, as recorded" }).click();
+    const printed = page.getByRole("region", { name: "The page" });
+    await printed.getByText(/12 breaths a minute, breathing in for 0\.28 of the breath, amplitude 4\./).first().waitFor();
+    const words = await printed.textContent();
+    assert.doesNotMatch(words, /expected|change by|tonight/i);
+    assert.match(words, /The unit's own alarm comes first\./);
+  }));
+
+  test("settings beyond the unit's profile are asked about once more, old beside new", reading("calm-settings", async (page) => {
+    await page.route("**/profiles/stimulators/*", (route) => route.fulfill({ json: { id: "invented", settings_range: { amplitude: [0.5, 10] } } }));
+    await open(page, /^New settings/);
+    await choose(page, "Left");
+    await press(page, "Fill in what is recorded now for the left side");
+    await page.getByLabel("Amplitude, as the unit shows it").fill("46");
+    await page.getByRole("row", { name: "Amplitude 4 46" }).waitFor();
+    await press(page, "Record this");
+    await page.getByText("Amplitude: 46; the profile has 0.5 to 10.").waitFor();
+    assert.deepEqual(await stored("calm-settings"), []);
+    await press(page, "Yes, as the clinician gave them");
+    await page.getByRole("heading", { name: "What is planned" }).waitFor();
+    assert.equal((await stored("calm-settings"))[0][1].amplitude, 46);
+  }));
+
+  test("sides that were mixed up are exchanged in one step, history kept", reading("calm-mixed", async (page) => {
+    for (const [side, percent] of [["Left", "31"], ["Right", "78"]]) {
+      await press(page.getByLabel("What to record"), "Note a reading");
+      await choose(page, side);
+      await page.getByLabel("The unit shows").fill(percent);
+      await press(page, "Record this");
+      await page.locator(`[data-side=${side.toLowerCase()}]`).getByText(/^Recorded:/).waitFor();
+    }
+    await press(page, "What was recorded");
+    await page.getByRole("button", { name: /^I mixed up the sides/ }).first().click();
+    await page.waitForFunction(() => document.querySelectorAll("li.undone").length === 2);
+    const standing = (await entries_of(base(), "calm-mixed")).filter((entry) => entry.kind === "reading" && !entry.voided_by);
+    assert.deepEqual(standing.map(({ body }) => [body.side, body.percent]).sort(), [["left", 78], ["right", 31]]);
+  }));
+
+  test("the next weeks stand before what is planned", reading("due-weeks", async (page) => {
+    await press(page, /^What is planned/);
+    await page.getByRole("region", { name: "The next weeks" }).getByText(/^Left: change by/).waitFor();
+  }));
+
+  test("where nothing is asked for, no steps of the unit stand in the cards", reading("approved", async (page) => {
+    assert.equal(await page.locator("[data-side] .handling").count(), 0, "nothing is asked for here");
+  }));
+});

@@ -1,0 +1,28 @@
+// SPDX-License-Identifier: MIT
+// How long the main thread works for a text typed in the desk's search, with the machine slowed down. Counted is the
+// thread's own time, which does not depend on what else the machine does.
+
+export const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
+
+/// Milliseconds for each of `typed`; the first search, `before`, is not counted.
+export async function typing_ms(context, page, { typed, before, slower }) {
+  const devtools = await context.newCDPSession(page);
+  await devtools.send("Performance.enable", { timeDomain: "threadTicks" });
+  await devtools.send("Emulation.setCPUThrottlingRate", { rate: slower });
+  const worked_ms = async () => (await devtools.send("Performance.getMetrics")).metrics.find((one) => one.name === "TaskDuration").value * 1_000;
+  const search = (text) =>
+    page.evaluate(async (value) => {
+      const field = document.querySelector(".search input");
+      field.value = value;
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+      await new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0)));
+    }, text);
+  await search(before);
+  const times = [];
+  for (const text of typed) {
+    const worked_before = await worked_ms();
+    await search(text);
+    times.push((await worked_ms()) - worked_before);
+  }
+  return times;
+}

@@ -1,0 +1,76 @@
+// SPDX-License-Identifier: MIT
+// What the service read in a proposal, and its problems by line and column; then the step on.
+import { useEffect, useRef } from "preact/hooks";
+import { Refused } from "../access/refused";
+import type { Problem } from "./api_profiles";
+import type { Proposing } from "./proposing";
+import { FitTold, Residuals } from "./residuals";
+import { count } from "./words";
+
+const place_words = ({ line, column, place }: Problem): string => {
+  if (line !== null) return column !== null ? `Line ${line}, column ${column}` : `Line ${line}`;
+  return place.replace(/^\//, "").replace(/\/(\d+)/g, (_, index: string) => ` ${Number(index) + 1}`).replace(/\//g, ", ").replace(/_/g, " ");
+};
+
+/// The pasted line that a problem is about, as it was pasted.
+function Pasted({ table, problem }: { table: string | undefined; problem: Problem }) {
+  const text = problem.line !== null ? table?.split(/\r?\n/)[problem.line - 1] : undefined;
+  if (!text) return null;
+  const cells = text.split(/\t|;/);
+  return (
+    <span class="pasted">
+      {cells.map((cell, index) => (problem.column === index + 1 ? <mark key={index}>{cell || "(empty)"}</mark> : <span key={index}>{cell}</span>))}
+    </span>
+  );
+}
+
+function Problems({ problems, table }: { problems: readonly Problem[]; table: string | undefined }) {
+  return (
+    <div class="notice problems">
+      <p class="strong">{`${count(problems.length, "thing")} to mend before it can be proposed`}</p>
+      <ul>
+        {problems.map((one) => (
+          <li key={`${one.place}/${one.reason}`}>
+            <b>{place_words(one)}</b>
+            {`: ${one.reason} `}
+            <Pasted table={table} problem={one} />
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+export function ReadBackOf({ proposing, table }: { proposing: Proposing; table?: string }) {
+  const { back, said, busy, changed, propose, act } = proposing;
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (back) heading.current?.focus();
+  }, [back]);
+  return (
+    <section aria-label="What was read">
+      <Refused said={said} />
+      {act.errors.length > 0 && <ul class="text">{act.errors.map((one) => <li key={one.place}>{one.reason}</li>)}</ul>}
+      {back && (
+        <>
+          <h2 tabIndex={-1} ref={heading}>
+            What was read
+          </h2>
+          {back.text && <p class="lead">{back.text}</p>}
+          {back.problems.length > 0 && <Problems problems={back.problems} table={table} />}
+          {back.fit && <FitTold fit={back.fit} />}
+          <Residuals residuals={back.residuals ?? []} />
+          {back.usable && !back.problems.length && (
+            <>
+              <p class="text">Once it is proposed, it is worked out whose “change by” would move. It comes into force when a second person approves it. For cells that are already in, no “change by” moves later.</p>
+              {changed && <p class="strong">The form was changed since: read it again first.</p>}
+              <button type="button" class="main" disabled={busy || changed} onClick={() => void propose()}>
+                Propose it
+              </button>
+            </>
+          )}
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+// The history of one side: drawings, the table beside them, comparisons, checks made, findings.
+import { AskedFor } from "../staff/asked";
+import { useDocument } from "../staff/documents";
+import { Page } from "../staff/frame";
+import { to } from "../staff/place";
+import type { SideHistory } from "./api";
+import { history_path } from "./api";
+import { Checks } from "./checks";
+import { FindingList } from "./finding_row";
+import { Fresh } from "./fresh";
+import { Compared } from "./side_compared";
+import { SideCharts } from "./side_charts";
+import { SetsInFull, SideTable } from "./side_table";
+import { rule_of } from "./span";
+import { AsItWasThen } from "./then";
+import { side_href } from "./where";
+
+function Whole({ history, again, check }: { history: SideHistory; again: () => Promise<void>; check: string | undefined }) {
+  const drawn = history.sets.some((one) => one.observed);
+  return (
+    <>
+      {history.findings.length > 0 && (
+        <section aria-labelledby="side-findings">
+          <h2 id="side-findings">Findings of this home</h2>
+          <FindingList findings={history.findings} rule={rule_of(history.findings)} />
+        </section>
+      )}
+      {!history.sets.length && <p class="lead">No set of this side has come out yet: there is nothing to compare.</p>}
+      {history.sets.length > 0 && !drawn && <p class="lead">No set was read while it was in, so nothing is known of its use. A reading when cells come out helps most.</p>}
+      {drawn && (
+        <div class="drawn-and-told">
+          <SideCharts history={history} />
+          <SideTable history={history} />
+        </div>
+      )}
+      {history.sets.length > 0 && <SetsInFull history={history} />}
+      {history.sets.length > 0 && <Compared history={history} />}
+      <Checks history={history} again={again} asked={check} />
+      <AsItWasThen household={history.household} side={history.side} zone={history.zone} />
+      <Fresh as_of={history.as_of} fresh={history.fresh} />
+    </>
+  );
+}
+
+export function SidePage({ given }: { given: Record<string, string> }) {
+  const household = given["household"] ?? "";
+  const side = given["side"] === "right" ? "right" : "left";
+  const other = side === "left" ? "right" : "left";
+  const path = history_path(household, side);
+  const asked = useDocument<SideHistory>(path);
+  const beside = (
+    <>
+      <a href={side_href(household, other)}>{`Its ${other} side`}</a>
+      <a href={`/api/v1${path}.csv`} download={`${household}-${side}.csv`}>
+        CSV
+      </a>
+      <a href={`/h/${encodeURIComponent(household)}`}>The home's page</a>
+    </>
+  );
+  return (
+    <Page title={`${household}, ${side}`} above={{ words: "Sides", href: to("bench/sides") }} beside={beside}>
+      <AskedFor asked={asked}>{(history) => <Whole history={history} again={asked.again} check={given["check"]} />}</AskedFor>
+    </Page>
+  );
+}

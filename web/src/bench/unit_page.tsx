@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+// One unit across households: what it drew in each, where it was, its faults, its values on the bench.
+import { AskedFor } from "../staff/asked";
+import { useDocument } from "../staff/documents";
+import { Page } from "../staff/frame";
+import { to } from "../staff/place";
+import { unit_path, type BenchValue, type UnitDocument } from "./api";
+import { FindingList } from "./finding_row";
+import { Fresh } from "./fresh";
+import { Span, rule_of } from "./span";
+import { UnitEvents } from "./unit_events";
+import { as_title, day, here, more_words, signed } from "./words";
+import { side_href } from "./where";
+
+function Homes({ unit }: { unit: UnitDocument }) {
+  const rule = rule_of(unit.homes_list);
+  return (
+    <section aria-labelledby="homes">
+      <h2 id="homes">In each home, over the other units of that home and side</h2>
+      {unit.homes_list.length ? (
+        <div class="table-scroll" role="region" aria-label="The unit in each home" tabIndex={0}>
+          <table class="ledger">
+            <thead>
+              <tr>
+                <th scope="col">Home</th>
+                <th scope="col">Difference</th>
+                <th scope="col">In words</th>
+              </tr>
+            </thead>
+            <tbody>
+              {unit.homes_list.map((one) => (
+                <tr key={`${one.household}/${one.side}`}>
+                  <th scope="row">
+                    <a href={side_href(one.household, one.side)}>{`${one.household}, ${one.side}`}</a>
+                  </th>
+                  <td>
+                    <Span low={one.low_percent} best={one.more_percent} high={one.high_percent} {...rule} />
+                    {more_words(one)}
+                  </td>
+                  <td>{one.text}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      ) : (
+        <p class="text">It has been in no home together with another unit yet, so there is nothing to compare it with there.</p>
+      )}
+    </section>
+  );
+}
+
+function Values({ values }: { values: readonly BenchValue[] }) {
+  const figure = (value: number | null, unit: string): string => (value === null ? "" : `${Math.round(value * 100) / 100}\u00a0${unit}`);
+  if (!values.length) return <p class="text">Never measured. Its model's profile is used.</p>;
+  return (
+    <div class="table-scroll" role="region" aria-label="Values on the bench" tabIndex={0}>
+      <table class="ledger">
+        <caption>Measured values of this serial number stand before those of its model</caption>
+        <thead>
+          <tr>
+            <th scope="col">Measured</th>
+            <th scope="col">What</th>
+            <th scope="col" class="figure">
+              Profile says
+            </th>
+            <th scope="col" class="figure">
+              Found
+            </th>
+            <th scope="col" class="figure">
+              More
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {values.map((one, index) => (
+            <tr key={`${one.number}/${index}`}>
+              <th scope="row">{day(one.at, here())}</th>
+              <td>{[one.amplitude ? `${as_title(one.what)} at amplitude ${one.amplitude}` : as_title(one.what), one.side].filter(Boolean).join(", ")}</td>
+              <td class="figure">{figure(one.expected, one.unit)}</td>
+              <td class="figure">{figure(one.measured, one.unit)}</td>
+              <td class="figure">{one.more_percent === null ? "" : signed(one.more_percent)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Sets({ unit }: { unit: UnitDocument }) {
+  if (!unit.sets_list.length) return null;
+  return (
+    <details>
+      <summary>{`Its sets (${unit.sets_list.length})`}</summary>
+      <div class="table-scroll" role="region" aria-label="Sets in this unit" tabIndex={0}>
+        <table class="ledger">
+          <thead>
+            <tr>
+              {["Came out", "Where", "Cells", "Lot", "Use over expected"].map((one) => (
+                <th scope="col" key={one}>
+                  {one}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {unit.sets_list.map((one) => (
+              <tr key={`${one.household}/${one.side}/${one.number}/${one.to}`}>
+                <th scope="row">{day(one.to, here())}</th>
+                <td>{`${one.household}, ${one.side}`}</td>
+                <td>{one.cell_type ?? "not noted"}</td>
+                <td>{one.lot ?? "not noted"}</td>
+                <td>{more_words(one)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </details>
+  );
+}
+
+function Whole({ unit, again }: { unit: UnitDocument; again: () => Promise<void> }) {
+  return (
+    <>
+      <p class="lead">{unit.text}</p>
+      {unit.findings.length > 0 && (
+        <section aria-label="Findings of this unit">
+          <FindingList findings={unit.findings} rule={rule_of(unit.findings)} />
+        </section>
+      )}
+      <Homes unit={unit} />
+      <div class="two">
+        <section aria-labelledby="bench-values">
+          <h2 id="bench-values">On the bench</h2>
+          {unit.profile && <p class="text">{unit.profile.text}</p>}
+          <Values values={unit.bench_values} />
+        </section>
+        <UnitEvents unit={unit} again={again} />
+      </div>
+      <Sets unit={unit} />
+      <Fresh as_of={unit.as_of} fresh={unit.fresh} />
+    </>
+  );
+}
+
+export function UnitPage({ given }: { given: Record<string, string> }) {
+  const serial = given["serial"] ?? "";
+  const asked = useDocument<UnitDocument>(unit_path(serial));
+  return (
+    <Page title={`Unit ${serial}`} above={{ words: "Units", href: to("bench/units") }} beside={<a href={to("bench/measure", { kind: "unit", serial })}>Note measurements</a>}>
+      <AskedFor asked={asked}>{(unit) => <Whole unit={unit} again={asked.again} />}</AskedFor>
+    </Page>
+  );
+}

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+// The documents of the planner's desk: lots, imports, waste and risk.
+import type { PhraseCode, Quantiles, Side } from "../api/types";
+
+export interface Recall {
+  entry: number;
+  at: string;
+  why: string;
+  by: string;
+  to_call: number;
+  called: number;
+}
+
+export interface LotLine {
+  item: string;
+  lot: string;
+  expires: string | null;
+  recalled: Recall | null;
+  written_as: string[];
+  in_homes: number;
+  homes: number;
+  in_sides: number;
+  used_sets: number;
+  received: number;
+  discarded: number;
+  sentence: string;
+}
+
+export interface Lots {
+  as_of: string;
+  lots: LotLine[];
+}
+
+export interface LotDocument {
+  as_of: string;
+  item: string;
+  lot: string;
+  asked_as: string | null;
+  written_as: string[];
+  recalled: Recall | null;
+  totals: { received: number; used: number; discarded: number; unaccounted: number; in_homes: number; in_agency: number; left_with_erased: number };
+  places: { household: string; area: string | null; place: string; quantity: number; expires: string | null }[];
+  sides: { household: string; area: string | null; side: Side; since: string; change_by: string | null; phrase: PhraseCode }[];
+  users: { household: string; area: string | null; sets: number; last_at: string }[];
+  did: { sets: number; homes: number; ratio: Quantiles<number> | null; sentence: string; limit: string };
+}
+
+export interface RecallCall {
+  household: string;
+  area: string | null;
+  sides: Side[];
+  quantity: number;
+  usable_left: number;
+  called_at: string | null;
+  called_by: string | null;
+  why_first: string;
+}
+
+export interface RecallCalls {
+  as_of: string;
+  item: string;
+  lot: string;
+  recalled: Recall | null;
+  calls: RecallCall[];
+}
+
+export interface Correction {
+  entry: number;
+  item: string;
+  from: string;
+  to: string;
+  at: string;
+  by: string;
+}
+
+export interface ImportProblem {
+  file: string;
+  line: number;
+  column: number;
+  column_name: string;
+  code: string;
+  severity: "error" | "ask";
+  value: string;
+  text: string;
+}
+
+export interface ImportCheck {
+  can_apply: boolean;
+  would: { households: number; items: number; counts: number };
+  errors: number;
+  asked: number;
+  problems: ImportProblem[];
+  more_problems: number;
+}
+
+export interface Waste {
+  as_of: string;
+  from: string;
+  to: string;
+  households: number;
+  sets: number;
+  cells_used: number;
+  /// No share where no set came out.
+  thrown_away: { sets: number; share: Quantiles<number> | null; cells_worth: Quantiles<number> | null };
+  expired_cells: number;
+  discarded_cells: number;
+  unknown_sets: number;
+  by_month: { month: string; sets: number; share: Quantiles<number> | null; expired_cells: number }[];
+  most: { household: string; area: string | null; sets: number; share: Quantiles<number> }[];
+  sentence: string;
+  limit: string;
+}
+
+export interface CurvePoint {
+  changing_times: number;
+  risk_limit: number;
+  sets_a_year: Quantiles<number>;
+  charge_left_share: number;
+  expected_run_outs_a_year: number;
+}
+
+export interface RiskCurve {
+  as_of: string;
+  households: number;
+  sides: number;
+  now: { risk_limit: number; sets_a_year: number };
+  points: CurvePoint[];
+  sentence: string;
+  limit: string;
+}

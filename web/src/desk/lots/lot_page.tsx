@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+// One lot: where it is, who has used it, how it did; and while it is recalled, the one list to call.
+import { Asked } from "../common/asked";
+import { Cautions } from "../common/cautions";
+import { moment, month_words, today_of } from "../common/dates";
+import { useDocument } from "../common/use_document";
+import { cap, count_of, of_item } from "../common/words";
+import type { LotDocument } from "../lot_types";
+import { phrase_of } from "../../words/phrases";
+import { Calls } from "./calls";
+import { Recalling, use_recall } from "./recalling";
+import { HowItDid } from "./how_it_did";
+import { Refused } from "../../access/refused";
+
+const home = (household: string): string => `#desk?${new URLSearchParams({ household })}`;
+
+function Totals({ got }: { got: LotDocument }) {
+  const { totals, item } = got;
+  const rows: [string, number][] = [
+    ["Received", totals.received], ["Used", totals.used], ["Thrown away", totals.discarded], ["In homes", totals.in_homes], ["In the agency's store", totals.in_agency],
+    ["Gone with homes that were erased", totals.left_with_erased],
+    ["Not accounted for", Math.max(0, totals.unaccounted)], ["Counted beyond what is known to have come", Math.max(0, -totals.unaccounted)],
+  ];
+  return (
+    <dl class="figures">
+      {rows.filter(([, n]) => n !== 0).map(([words, n]) => (
+        <div key={words}>
+          <dt>{words}</dt>
+          <dd>{of_item(n, item)}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+function Places({ got, today }: { got: LotDocument; today: string }) {
+  return (
+    <section aria-labelledby="where-name">
+      <h2 id="where-name">Where it is</h2>
+      {got.sides.length > 0 && (
+        <>
+          <h3>{`In ${count_of(got.sides.length, "side")}`}</h3>
+          <ul class="lines">
+            {got.sides.map((one) => (
+              <li key={one.household + one.side}>
+                <a href={home(one.household)}>{one.household}</a>
+                {` ${one.side} side since ${moment(one.since, today)}. ${phrase_of({ phrase: one.phrase }).words}${one.change_by ? ` Change by ${moment(one.change_by, today)}.` : ""}`}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {got.places.length > 0 && (
+        <>
+          <h3>{`In ${count_of(new Set(got.places.map((one) => one.household)).size, "home")}`}</h3>
+          <ul class="lines">
+            {got.places.map((one) => (
+              <li key={one.household + one.place}>
+                <a href={home(one.household)}>{one.household}</a>
+                {` ${[of_item(one.quantity, got.item), one.place, one.area, one.expires && `expires ${month_words(one.expires)}`].filter(Boolean).join(", ")}`}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      {!got.sides.length && !got.places.length && <p>In no home and in no side, by what was recorded.</p>}
+    </section>
+  );
+}
+
+function Users({ got, today }: { got: LotDocument; today: string }) {
+  if (!got.users.length) return null;
+  return (
+    <section aria-labelledby="users-name">
+      <h2 id="users-name">Who has used it</h2>
+      <ul class="lines">
+        {got.users.map((one) => (
+          <li key={one.household}>
+            <a href={home(one.household)}>{one.household}</a>
+            {` ${count_of(one.sets, "set")}, the last ${moment(one.last_at, today)}`}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function Recalled({ got, again }: { got: LotDocument; again: () => void }) {
+  const { busy, said, undo } = use_recall(again);
+  const { recalled } = got;
+  if (!recalled) return <Recalling again={again} given={got.lot} item={got.item} />;
+  return (
+    <section class="first" aria-labelledby="recalled-name">
+      <h2 id="recalled-name">{`Recalled ${moment(recalled.at, today_of(new Date()))}`}</h2>
+      <Refused said={said} />
+      <p>{[recalled.why, recalled.by && `by ${recalled.by}`].filter(Boolean).join(", ")}</p>
+      <Calls lot={got.lot} item={got.item} called={again} />
+      <button type="button" class="plain" disabled={busy} onClick={() => void undo(got.lot, got.item)}>
+        The recall was a mistake: take it back
+      </button>
+    </section>
+  );
+}
+
+export function LotPage({ lot, item }: { lot: string; item: string }) {
+  const query = new URLSearchParams({ lot, item });
+  const asked = useDocument<LotDocument>(`/lots/one?${query}`);
+  const today = today_of(new Date());
+  return (
+    <>
+      <p>
+        <a href="#desk/lots">All lots</a>
+      </p>
+      <h1 tabIndex={-1}>{`Lot ${asked.got?.lot ?? lot}`}</h1>
+      <Asked asked={asked} what="the lot">
+        {(got) => (
+          <>
+            <p class="small">
+              {`${cap(got.item)}. As of ${moment(got.as_of, today)}.${got.asked_as ? ` Asked for as ${got.asked_as}, which was put right.` : ""}${got.written_as.length ? ` Also written ${got.written_as.join(", ")}.` : ""} `}
+              <Cautions />
+            </p>
+            <div class="halves">
+              <div>
+                <Totals got={got} />
+                <HowItDid did={got.did} />
+                <Recalled got={got} again={asked.again} />
+              </div>
+              <div>
+                <Places got={got} today={today} />
+                <Users got={got} today={today} />
+                <p>
+                  <a href={`/api/v1/lots/one.csv?${query}`} download>
+                    All of this as a CSV file
+                  </a>
+                </p>
+              </div>
+            </div>
+          </>
+        )}
+      </Asked>
+    </>
+  );
+}

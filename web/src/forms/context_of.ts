@@ -1,0 +1,12 @@
+// SPDX-License-Identifier: MIT
+// What the household's page knows, as forms and times need it.
+import type { Desk } from "../state/desk";
+import { changing_times_now, place_words } from "../time/place";
+import type { Context } from "./context";
+
+export function context_of(desk: Desk): Context {
+  const { household, forecast, now } = desk.value;
+  const home = household?.zone ?? forecast?.zone ?? "UTC";
+  const zone = forecast?.zone_now ?? home;
+  return { household, forecast, zone, place: place_words(zone, home), changing_times: changing_times_now(household, now) };
+}

@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: MIT
+// One page for the hospital, "as recorded": the settings, the unit, the cells and what was seen last. No forecast stands on
+// it, and nothing that was not recorded.
+import { useEffect, useState } from "preact/hooks";
+import { get, household_path } from "../api/client";
+import { both_sides, type Entry, type Household, type Settings, type Side } from "../api/types";
+import { context_of } from "../forms/context_of";
+import { spans_words } from "../forms/spans";
+import type { FormProps } from "../forms/use_form";
+import { Screen } from "../parts/screen";
+import { unit_in_use } from "../state/units";
+import { wall_time } from "../time/zone";
+import { tell } from "../words/catalogue/behind";
+import { lot_words, side_name } from "../words/names";
+import { dated_words } from "./dated_words";
+
+const newest = 12;
+const told_kinds = new Set(["reading", "cell_change", "settings", "paced_more", "paced", "switched_off", "unit"]);
+
+function settings_words(settings: Settings | null | undefined, zone: string): string[] {
+  if (!settings) return [tell("handover.no_settings")];
+  const { rate_per_min: rate, inspiratory_fraction: fraction, amplitude, paced, from } = settings;
+  return [
+    tell("handover.numbers", { rate, fraction, amplitude }), tell("handover.spans", { spans: spans_words(paced) }),
+    ...(from ? [tell("handover.since", { day: dated_words(new Date(from), zone) })] : []),
+  ];
+}
+
+function cells_words(household: Household, side: Side, zone: string): string {
+  const cells = household.cells?.[side];
+  if (!cells) return tell("handover.no_cells");
+  const type = cells.profile ?? tell("handover.type_unknown");
+  return cells.since ? tell("handover.cells_since", { type, lot: lot_words(cells.lot), day: dated_words(new Date(cells.since), zone) }) : tell("handover.cells", { type, lot: lot_words(cells.lot) });
+}
+
+function SideRecords({ household, side, zone }: { household: Household; side: Side; zone: string }) {
+  return (
+    <div>
+      <dt>{side_name[side]}</dt>
+      {settings_words(household.settings?.[side], zone).map((line) => <dd key={line}>{line}</dd>)}
+      <dd>{cells_words(household, side, zone)}</dd>
+    </div>
+  );
+}
+
+function useEntries(name: string): Entry[] {
+  const [entries, set_entries] = useState<Entry[]>([]);
+  useEffect(() => {
+    let here = true;
+    void get<{ entries: Entry[] }>(`${household_path(name)}/entries?limit=50`).then((answer) => here && "got" in answer && set_entries(answer.got.entries));
+    return () => {
+      here = false;
+    };
+  }, [name]);
+  return entries.filter((entry) => told_kinds.has(entry.kind) && !entry.voided_by).slice(0, newest);
+}
+
+export function Handover({ desk, done }: FormProps) {
+  const { household, now } = desk.value;
+  const { zone } = context_of(desk);
+  const entries = useEntries(desk.name);
+  if (!household) {
+    return (
+      <Screen title={tell("handover.title")} back={done}>
+        <p role="status">{tell("handover.not_here")}</p>
+      </Screen>
+    );
+  }
+  const unit = unit_in_use(household);
+  return (
+    <Screen title={tell("handover.title")} back={done}>
+      <p class="told">{tell("handover.what")}</p>
+      <p class="told">
+        <button class="main" type="button" onClick={() => window.print()}>
+          {tell("handover.print")}
+        </button>
+      </p>
+      <section class="card printed fridge" aria-label={tell("handover.the_page")}>
+        <h2>{tell("handover.heading", { name: desk.name })}</h2>
+        <p>{tell("handover.as_recorded", { day: dated_words(now, zone), year: String(wall_time(now, zone).year) })}</p>
+        <p class="strong">{tell("handover.alarm_first")}</p>
+        <p>{unit ? tell("handover.unit", { serial: unit.serial, type: unit.stimulator ?? "" }) : tell("handover.no_unit")}</p>
+        <dl>
+          {both_sides.map((side) => <SideRecords key={side} household={household} side={side} zone={zone} />)}
+        </dl>
+        <h3>{tell("handover.seen_last")}</h3>
+        <ul>
+          {entries.map((entry) => <li key={entry.id}>{`${dated_words(new Date(entry.at), zone)}: ${entry.text}`}</li>)}
+        </ul>
+        {entries.length === 0 && <p>{tell("handover.nothing")}</p>}
+        <p class="small">{tell("handover.settings_are_theirs")}</p>
+      </section>
+    </Screen>
+  );
+}

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+// "Something is wrong now": one tap from every screen, also without a signal. No forecast stands here.
+import { useEffect, useRef } from "preact/hooks";
+import { kept_help } from "../state/help";
+import { date_words } from "../words/moments";
+import { approved, call, first_steps, last_step, limits, no_number, not_approved, title, type Step } from "../words/wrong";
+import { tell } from "../words/catalogue/first";
+
+function Told({ step }: { step: Step }) {
+  return (
+    <li>
+      <p class="sentence">{step.words}</p>
+      {step.more && <p>{step.more}</p>}
+    </li>
+  );
+}
+
+function Call({ number, label }: { number?: string | null | undefined; label?: string | null | undefined }) {
+  return (
+    <li>
+      <p class="sentence">{call}</p>
+      {number ? (
+        <a class="number" href={`tel:${number.replace(/[^+\d]/g, "")}`}>
+          {number}
+          {label && <small>{label}</small>}
+        </a>
+      ) : (
+        <p>{no_number}</p>
+      )}
+    </li>
+  );
+}
+
+export function Wrong() {
+  const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    window.scrollTo(0, 0);
+    heading.current?.focus({ preventScroll: true });
+  }, []);
+  const help = kept_help();
+  return (
+    <main class="wrong-page">
+      <button class="back" type="button" onClick={() => window.history.back()}>
+        {tell("wrong.back")}
+      </button>
+      <h1 ref={heading} tabIndex={-1}>
+        {title}
+      </h1>
+      <ol class="steps">
+        {(help?.steps ?? first_steps).map((step) => <Told key={step.words} step={step} />)}
+        <Call number={help?.number} label={help?.label} />
+        {!help?.steps && <Told step={last_step} />}
+      </ol>
+      <p>{limits}</p>
+      <p class="small">{help?.approved_on ? approved(date_words(help.approved_on)) : not_approved}</p>
+    </main>
+  );
+}

@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+// The next weeks in one list: when each side's cells are due, visits, stays, orders. Where both sides are due within a few
+// days of each other, the earlier evening does for both: then neither is changed later than its own date.
+import { both_sides, type Forecast, type Side } from "../api/types";
+import { calls_for_change, is_old } from "../state/side_view";
+import { zone_of } from "../time/place";
+import { moment_of } from "../time/zone";
+import { tell } from "../words/catalogue/plan";
+import { date_words, moment_words } from "../words/moments";
+import { item_name, plan_words, side_name } from "../words/names";
+
+export interface Coming {
+  at: number;
+  words: string;
+}
+
+const week_ms = 7 * 86_400_000;
+const weeks = 6;
+
+function day_ms(date: string, zone: string): number {
+  const [year = 0, month = 1, day = 1] = date.slice(0, 10).split("-").map(Number);
+  return moment_of({ year, month, day, hour: 0, minute: 0 }, zone).getTime();
+}
+
+/// The earlier of both dates, where they lie on different evenings within a week and both are still to come.
+export function one_evening(forecast: Forecast, now: Date): Date | null {
+  const dates = both_sides.map((side) => {
+    const told = forecast.sides[side];
+    return told.change_by && !told.warned_at && !told.stopped_at ? Date.parse(told.change_by) : NaN;
+  });
+  const [first, last] = [Math.min(...dates), Math.max(...dates)];
+  return first > now.getTime() && last > first && last - first <= week_ms ? new Date(first) : null;
+}
+
+export function coming(forecast: Forecast, now: Date): Coming[] {
+  const zone = zone_of(forecast);
+  const changes = both_sides.flatMap((side: Side) => {
+    const { change_by } = forecast.sides[side];
+    return change_by ? [{ at: Date.parse(change_by), words: tell("ahead.change", { side: side_name[side], moment: moment_words(new Date(change_by), now, zone) }) }] : [];
+  });
+  const plans = (forecast.plans ?? []).filter((plan) => Date.parse(plan.from) > now.getTime()).map((plan) => ({ at: Date.parse(plan.from), words: plan_words(plan) }));
+  const orders = forecast.stock.flatMap(({ item, order_by, order_quantity }) =>
+    order_by && order_quantity ? [{ at: day_ms(order_by, zone), words: tell("ahead.order", { item: item_name(item), date: date_words(order_by) }) }] : [],
+  );
+  return [...changes, ...plans, ...orders].filter(({ at }) => at < now.getTime() + weeks * week_ms).sort((a, b) => a.at - b.at);
+}
+
+export function Ahead({ forecast, now }: { forecast: Forecast; now: Date }) {
+  const alarm = both_sides.some((side) => forecast.sides[side].warned_at ?? forecast.sides[side].stopped_at);
+  if (is_old(forecast, now) || forecast.in_hospital || alarm) return null;
+  const list = coming(forecast, now);
+  const evening = both_sides.some((side) => calls_for_change(forecast.sides[side])) ? null : one_evening(forecast, now);
+  if (!list.length) return null;
+  return (
+    <section class="card" aria-labelledby="ahead-name">
+      <h2 id="ahead-name">{tell("ahead.title")}</h2>
+      <ul>
+        {list.map(({ at, words }) => <li key={`${at}${words}`}>{words}</li>)}
+      </ul>
+      {evening && <p class="strong">{tell("ahead.both", { moment: moment_words(evening, now, zone_of(forecast)) })}</p>}
+      <p class="small">{tell("ahead.later_ones")}</p>
+    </section>
+  );
+}

@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+// Where a document of the service will stand: that it is asked for, why it is not there, another attempt.
+import type { ComponentChildren } from "preact";
+import type { Asked } from "./documents";
+
+export function AskedFor<T>({ asked, children }: { asked: Asked<T>; children: (got: T) => ComponentChildren }) {
+  const { got, said, asking, again } = asked;
+  return (
+    <>
+      <div role="status">
+        {said && (
+          <div class="notice">
+            <p class="strong">{said.title}</p>
+            {said.detail && <p>{said.detail}</p>}
+          </div>
+        )}
+        {!got && asking && <p class="small">Asking…</p>}
+      </div>
+      {said && (
+        <button type="button" disabled={asking} onClick={() => void again()}>
+          Try again
+        </button>
+      )}
+      {got && children(got)}
+    </>
+  );
+}

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+// Every sentence of the pages stands in a catalogue under a key; here it is taken out and its gaps are filled. A message
+// with "one" and "other" is chosen by the number `count`, after the plural rules of its language.
+import { language, locale, translation } from "./language";
+
+export type Message = string | { one: string; other: string };
+export type Values = Record<string, string | number | null | undefined>;
+
+function form_of(message: Message, count: unknown): string {
+  if (typeof message === "string") return message;
+  return new Intl.PluralRules(locale()).select(Number(count)) === "one" ? message.one : message.other;
+}
+
+function number_words(value: number): string {
+  return new Intl.NumberFormat(locale(), { useGrouping: false, maximumFractionDigits: 6 }).format(value);
+}
+
+const side_names: Record<string, Record<string, string>> = { es: { left: "izquierdo", right: "derecho" } };
+
+/// A side goes into a sentence by its code.
+function value_words(value: string | number | null | undefined): string {
+  if (typeof value === "number") return number_words(value);
+  return side_names[language()]?.[value ?? ""] ?? value ?? "";
+}
+
+export function fill(message: Message, values: Values): string {
+  return form_of(message, values["count"]).replace(/\{(\w+)\}/g, (_, name: string) => value_words(values[name]));
+}
+
+export type Tell<Key extends string> = (key: Key, values?: Values) => string;
+
+/// What tells the sentences of one part of the pages, which brings their English with it.
+export function teller<English extends Record<string, Message>>(section: string, english: English): Tell<keyof English & string> {
+  return (key, values = {}) => fill(translation(section, key) ?? (english[key] as Message), values);
+}

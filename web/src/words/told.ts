@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+// What the service says, in another language than its English: each of its sentences is read by its form, which stands in
+// the catalogue ("Change by {when}."), and told again in the language's own. A sentence that no form fits stays English.
+import english from "./catalogue/en/service.json";
+import { locale, translation } from "./language";
+import { fill, type Message, type Values } from "./tell";
+
+const english_days = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
+const english_months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+const date_form = "\\w{3} \\d{1,2} \\w{3}(?: \\d{4})?";
+
+/// What may stand in a gap, by its name; a further one of its kind is called "when_2".
+const forms: Record<string, string> = {
+  side: "left|right", Side: "Left|Right", Sides: "Left|Right|Left and right", number: "-?\\d+(?:\\.\\d+)?", faster: "\\d+ % (?:faster|slower)",
+  when: `\\d\\d:\\d\\d(?: today| tomorrow| yesterday)?|${date_form}(?:, \\d\\d:\\d\\d)?`, pieces: "\\d+ [a-z_ ]+", item: "[a-z_ ]+",
+  found: "(?:left|right) (?:as before|fresh|not known)",
+};
+
+function word(key: string): string {
+  const message: Message | undefined = translation("service_words", key);
+  return typeof message === "string" ? message : key;
+}
+
+/// "Fri 27 Nov": which year does not matter, its weekday is named.
+function day_words(text: string): string {
+  const [weekday = "", day = "", month = "", year] = text.split(" ");
+  const say = (at: Date, options: Intl.DateTimeFormatOptions): string => new Intl.DateTimeFormat(locale(), { timeZone: "UTC", ...options }).format(at);
+  const in_week = say(new Date(Date.UTC(2024, 0, 1 + english_days.indexOf(weekday))), { weekday: "short" });
+  const in_year = say(new Date(Date.UTC(2024, english_months.indexOf(month), Number(day))), { day: "numeric", month: "short" });
+  return `${in_week}, ${in_year}${year ? ` ${year}` : ""}`;
+}
+
+function when_words(text: string): string {
+  const [clock = "", near] = text.split(" ");
+  if (/^\d\d:\d\d$/.test(clock)) return near ? `${word(near)} ${clock}` : clock;
+  const [day = "", time] = text.split(", ");
+  return time ? `${day_words(day)}, ${time}` : day_words(day);
+}
+
+function pieces_words(text: string): string {
+  const [count = "", ...thing] = text.split(" ");
+  const item = thing.join(" ").replace(/s?$/, "");
+  const message = ["cells", "antennas", "dressings", "tape"].map((one) => (one.replace(/s$/, "") === item ? translation("first", `names.count_${one}`) : null)).find(Boolean);
+  return message ? fill(message, { count: Number(count) }) : text;
+}
+
+function value_words(kind: string, text: string): string | number {
+  if (kind === "when") return when_words(text);
+  if (kind === "number") return Number(text);
+  if (kind === "pieces") return pieces_words(text);
+  if (kind === "side" || kind === "text" || kind === "lot" || kind === "serial") return text;
+  if (kind === "faster") return text.split(" ").map(word).join(" ");
+  if (kind === "found") return text.replace(/^(\w+) (.+)$/, (_, side: string, how: string) => `${word(side)} ${word(how)}`);
+  return word(text);
+}
+
+interface Form {
+  key: string;
+  pattern: RegExp;
+  gaps: string[];
+}
+
+const kind_of = (gap: string): string => gap.replace(/_\d$/, "");
+
+function form_of([key, message]: [string, string]): Form {
+  const gaps: string[] = [];
+  const source = message.replace(/[.?*+^$()[\]\\|]/g, "\\$&").replace(/\{(\w+)\}/g, (_, gap: string) => {
+    gaps.push(gap);
+    return `(${forms[kind_of(gap)] ?? "[^.?]+?"})`;
+  });
+  return { key, pattern: new RegExp(`^${source}$`), gaps };
+}
+
+let all: Form[] | null = null;
+
+function sentence_told(text: string): string {
+  all ??= Object.entries(english).map(form_of);
+  for (const { key, pattern, gaps } of all) {
+    const found = pattern.exec(text);
+    const message = found && translation("service", key);
+    if (!found || !message) continue;
+    const values: Values = Object.fromEntries(gaps.map((gap, index) => [gap, value_words(kind_of(gap), found[index + 1] ?? "")]));
+    return fill(message, values);
+  }
+  return text;
+}
+
+export function told(text: string): string {
+  return text.split(/(?<=[.?]) (?=[A-Z0-9])/).map(sentence_told).join(" ");
+}
+
+const spoken = new Set(["sentence", "limit", "text", "odds_text", "statement", "because", "cautions"]);
+
+/// A document of the service with all that it says told in the language of the page.
+export function told_document<T>(value: T, spoken_here = false): T {
+  if (typeof value === "string") return (spoken_here ? told(value) : value) as T;
+  if (Array.isArray(value)) return value.map((one) => told_document(one, spoken_here) as unknown) as T;
+  if (!value || typeof value !== "object") return value;
+  return Object.fromEntries(Object.entries(value).map(([name, one]) => [name, told_document(one as unknown, spoken.has(name))])) as T;
+}
