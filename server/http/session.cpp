@@ -51,9 +51,12 @@ asio::awaitable<void> Session::run(Connections::Place& place) {
 
 asio::awaitable<bool> Session::shake_hands() {
   if (shared_.certificates == nullptr) co_return true;
+  if (stopping_) co_return false;
+  waiting_ = true;
   const auto context = shared_.certificates->context();
   const auto error = co_await stream_.secure(*context, shared_.limits.handshake_s);
   end_deadline();
+  waiting_ = false;
   if (!error) co_return true;
   spdlog::info("connection: no TLS: {}", error.message());
   co_await stream_.linger();  // so that the alert, which says why, arrives

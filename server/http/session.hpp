@@ -86,7 +86,7 @@ class Session : public std::enable_shared_from_this<Session> {
   bool late_ = false;
   Peer peer_;
   Shared& shared_;
-  bool waiting_ = true;
+  bool waiting_ = false;  ///< for the handshake or a request: `stop` may cut it, and whoever waited ends that deadline
   bool stopping_ = false;
   bool woken_ = false, listener_left_ = false;
 };

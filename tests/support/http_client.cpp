@@ -91,6 +91,7 @@ Answer HttpClient::send(const std::string& method, const std::string& path, cons
   }
   curl_easy_setopt(curl, CURLOPT_HTTPHEADER, list);
   if (!from_.empty()) curl_easy_setopt(curl, CURLOPT_INTERFACE, ("host!" + from_).c_str());
+  curl_easy_setopt(curl, CURLOPT_PROXY, "");  // nothing is read from the environment
   curl_easy_setopt(curl, CURLOPT_TIMEOUT, 120L);
   curl_easy_setopt(curl, CURLOPT_NOSIGNAL, 1L);
   curl_easy_setopt(curl, CURLOPT_WRITEFUNCTION, take_body);

@@ -6,6 +6,7 @@
 #include <poll.h>
 #include <sys/resource.h>
 #include <sys/socket.h>
+#include <sys/time.h>
 #include <unistd.h>
 
 #include <algorithm>
@@ -14,7 +15,10 @@
 
 namespace cellarer::testing {
 
-RawConnection::RawConnection(int port, const std::string& from) : socket_(socket(AF_INET, SOCK_STREAM, 0)) {
+RawConnection::RawConnection(int port, const std::string& from) : socket_(::socket(AF_INET, SOCK_STREAM, 0)) {
+  constexpr timeval longest{30, 0};
+  setsockopt(socket_, SOL_SOCKET, SO_RCVTIMEO, &longest, sizeof longest);
+  setsockopt(socket_, SOL_SOCKET, SO_SNDTIMEO, &longest, sizeof longest);  // of connect too
   sockaddr_in source{}, target{};
   source.sin_family = target.sin_family = AF_INET;
   inet_pton(AF_INET, from.c_str(), &source.sin_addr);

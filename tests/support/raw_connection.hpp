@@ -6,7 +6,8 @@
 
 namespace cellarer::testing {
 
-/// A TCP connection to the service on which a test writes what it likes.
+/// A TCP connection to the service on which a test writes what it likes. Where nothing goes on for half a minute, it is
+/// given up.
 class RawConnection {
  public:
   /// From this address of loopback: any of 127/8 may be a client's. Throws where it cannot connect.
@@ -22,6 +23,7 @@ class RawConnection {
   /// What comes until the other end closes; `is_closed` then tells whether it did.
   std::string read_all(int wait_ms = 10'000) { return read_until("", wait_ms); }
   bool is_closed() const { return seen_; }
+  int socket() const { return socket_; }
 
  private:
   int socket_ = -1;

@@ -3,11 +3,15 @@
 
 #include <fcntl.h>
 #include <signal.h>
+#include <sys/prctl.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <chrono>
+#include <cstdlib>
 #include <fstream>
+#include <iostream>
 #include <sstream>
 #include <stdexcept>
 #include <thread>
@@ -29,6 +33,7 @@ pid_t start(const std::vector<std::string>& arguments, const std::string& out, c
   pointers.push_back(nullptr);
   const pid_t child = fork();
   if (child != 0) return child;
+  prctl(PR_SET_PDEATHSIG, SIGKILL);  // tests that end badly leave no service behind
   const int null = open("/dev/null", O_RDONLY);
   const int to_out = open(out.c_str(), O_CREAT | O_WRONLY | O_TRUNC, 0600);
   const int to_err = open(err.c_str(), O_CREAT | O_WRONLY | O_TRUNC, 0600);
@@ -46,9 +51,32 @@ std::string read_file(const std::filesystem::path& file) {
   return text.str();
 }
 
-int wait_for(pid_t process) {
+/// What a program that does not end is doing: a line for each of its threads.
+void tell_threads(pid_t process) {
+  const auto tasks = "/proc/" + std::to_string(process) + "/task";
+  std::error_code gone;
+  for (const auto& task : std::filesystem::directory_iterator(tasks, gone)) {
+    std::cerr << "thread " << task.path().filename().string();
+    for (const char* file : {"comm", "wchan", "syscall", "stat"}) std::cerr << " | " << read_file(task.path() / file);
+    std::cerr << std::endl;
+  }
+}
+
+/// A program that does not end is told of and ends the tests: they would wait for ever.
+int wait_for(pid_t process, const std::string& log) {
+  constexpr std::chrono::minutes longest{5};
+  const auto began = std::chrono::steady_clock::now();
   int status = 0;
-  waitpid(process, &status, 0);
+  for (int ms = 1; waitpid(process, &status, WNOHANG) == 0; ms = std::min(2 * ms, 50)) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(ms));
+    if (std::chrono::steady_clock::now() - began < longest) continue;
+    std::cerr << "\nthe program did not end within " << longest.count() << " minutes; its log ends:\n";
+    const auto text = read_file(log);
+    std::cerr << text.substr(text.size() - std::min<std::size_t>(text.size(), 2000)) << "\n";
+    tell_threads(process);
+    kill(process, SIGKILL);
+    std::abort();
+  }
   return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
@@ -57,7 +85,7 @@ int wait_for(pid_t process) {
 Ended run_cellarer(const std::vector<std::string>& arguments) {
   const TemporaryFolder folder;
   const auto out = folder.path() / "out", err = folder.path() / "err";
-  const int code = wait_for(start(arguments, out, err));
+  const int code = wait_for(start(arguments, out, err), err);
   return {code, read_file(out), read_file(err)};
 }
 
@@ -118,7 +146,7 @@ Service::~Service() { terminate(); }
 int Service::terminate() {
   if (process_ < 0) return -1;
   kill(process_, SIGTERM);
-  const int code = wait_for(process_);
+  const int code = wait_for(process_, folder_.path() / "log");
   process_ = -1;
   return code;
 }

@@ -64,11 +64,23 @@ show_failure() { # LOG: the failing cases' own words, then the end
   tail -n 60 "$1" | cut -c 1-400 | sed 's/^/   | /'
 }
 
+# A tier that waits for ever would hold up all; the last line of its log then names the case that ended last. None takes
+# a third of this on two quiet cores.
+cpp_tier_limit_s=1200
+
 cpp_tier() { # NAME BUILD-FOLDER COUNT-OR-AGAIN
   local program=$2/tests/test_$1 where=
   [ "$3" = count ] || where=' under the sanitizers'
   [ -x "$program" ] || fail "the tier $1 was not built: ${program#"$root"/}"
-  tier_step catch_counts "$3" "tests: $1$where" "$program" "${cases[@]}"
+  tier_step catch_counts "$3" "tests: $1$where" within_limit "$program" --durations yes "${cases[@]}"
+}
+
+within_limit() { # PROGRAM ARGUMENT...
+  local code=0 limit_s=$cpp_tier_limit_s
+  [ -z "${CELLARER_LONG:-}" ] || limit_s=36000
+  timeout --foreground -k 10 "$limit_s" "$@" || code=$?
+  ((code != 124)) || printf 'FAILED: it did not end within %d s\n' "$limit_s"
+  return "$code"
 }
 
 # What a tier printed beside its cases: the lines of its table.

@@ -80,7 +80,8 @@ Answer https_get(int port, const std::filesystem::path& trusted, const std::stri
   curl_easy_setopt(curl, CURLOPT_RESOLVE, resolve);
   curl_easy_setopt(curl, CURLOPT_HTTPHEADER, list);
   curl_easy_setopt(curl, CURLOPT_CAINFO, trusted.c_str());
-  curl_easy_setopt(curl, CURLOPT_TIMEOUT, 60L);
+  curl_easy_setopt(curl, CURLOPT_PROXY, "");  // nothing is read from the environment
+  curl_easy_setopt(curl, CURLOPT_TIMEOUT, 20L);
   curl_easy_setopt(curl, CURLOPT_NOSIGNAL, 1L);
   curl_easy_setopt(curl, CURLOPT_WRITEFUNCTION, take);
   curl_easy_setopt(curl, CURLOPT_WRITEDATA, &answer.body);
@@ -100,17 +101,17 @@ Handshake shake_hands(int port, const Offer& offer) {
   SSL_CTX_set_min_proto_version(context.get(), offer.lowest_version);
   SSL_CTX_set_max_proto_version(context.get(), offer.highest_version);
   if (SSL_CTX_set_cipher_list(context.get(), offer.ciphers.c_str()) != 1) throw std::runtime_error("no such cipher");
-  Own<BIO, BIO_free_all> connection(BIO_new_ssl_connect(context.get()));
-  BIO_set_conn_hostname(connection.get(), ("127.0.0.1:" + std::to_string(port)).c_str());
-  SSL* ssl = nullptr;
-  BIO_get_ssl(connection.get(), &ssl);
+  const RawConnection connection(port);
+  Own<SSL, SSL_free> own(SSL_new(context.get()));
+  SSL* ssl = own.get();
+  SSL_set_fd(ssl, connection.socket());
   if (!offer.protocols.empty()) {
     SSL_set_alpn_protos(ssl, reinterpret_cast<const unsigned char*>(offer.protocols.data()),
                         static_cast<unsigned>(offer.protocols.size()));
   }
   Handshake made;
   ERR_clear_error();
-  made.done = BIO_do_connect(connection.get()) == 1 && BIO_do_handshake(connection.get()) == 1;
+  made.done = SSL_connect(ssl) == 1;
   const int reason = ERR_GET_REASON(ERR_peek_error());
   if (!made.done && reason > SSL_AD_REASON_OFFSET) made.alert = reason - SSL_AD_REASON_OFFSET;
   made.version = SSL_get_version(ssl);
