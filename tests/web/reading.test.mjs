@@ -44,12 +44,13 @@ describe("the first screen", () => {
   test("has the whole of what to keep to one tap away", reading("calm", async (page) => {
     await page.getByRole("link", { name: "More" }).click();
     for (const part of ["antenna is in place", "backup ventilation", "Settings are theirs to change", "new, alkaline, same type", "fresh cells in both sides"]) {
-      assert.ok(await page.getByText(part).count(), part);
+      await page.getByText(part).first().waitFor();
     }
   }));
 
   test("shows the number behind a window one tap away, never smaller than 1 in 10 000", reading("calm", async (page) => {
     await side(page, "left").getByRole("button", { name: /coming nights/ }).click();
+    await side(page, "left").locator("tbody td").first().waitFor();
     const cells = await side(page, "left").locator("tbody td").allTextContents();
     assert.equal(cells[0].replaceAll("\u00a0", " "), "less than 1 in 10 000");
     assert.equal(cells.length, 10);
