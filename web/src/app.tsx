@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Which page stands at which address. Evaluated once the language is known: sentences are taken from its catalogue.
 import { render, type ComponentType } from "preact";
+import { household_at } from "./api/ahead";
 import { HouseholdPage, keep_pages_on_this_phone, kept, show_theme, Wrong } from "./first_view";
 import { Foot } from "./parts/foot";
 import { Later } from "./parts/later";
@@ -9,11 +10,6 @@ import { useScreen } from "./state/screen";
 
 const start = new Part<ComponentType>(() => import("./pages/start").then(({ Start }) => Start));
 const sign_in = new Part<ComponentType>(() => import("./access/sign_in_page").then(({ SignInPage }) => SignInPage));
-
-function household_of(path: string): string | null {
-  const match = /^\/h\/([^/]+)\/?$/.exec(path);
-  return match?.[1] ? decodeURIComponent(match[1]) : null;
-}
 
 /// The pages of no household. What to do when something is wrong is one tap away here too.
 function Outside({ part }: { part: Part<ComponentType> }) {
@@ -33,7 +29,7 @@ show_theme();
 const place = document.getElementById("page");
 if (place) {
   const path = window.location.pathname;
-  const name = household_of(path);
+  const name = household_at(path);
   const own = kept.get("household");
   if (path === "/" && own) window.location.replace(`/h/${encodeURIComponent(own)}`);
   place.replaceChildren();

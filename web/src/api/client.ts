@@ -1,16 +1,12 @@
 // SPDX-License-Identifier: MIT
 // Asking the service. An answer is one of three: the document, a problem the service named, or no signal.
 import { in_our_language } from "../words/language";
+import { base, patience_ms, reading, taken } from "./ahead";
 import type { Problem } from "./types";
 
+export { household_path } from "./ahead";
+
 export type Answer<T> = { got: T } | { problem: Problem } | { no_signal: true };
-
-const patience_ms = 15_000;
-const base = "/api/v1";
-
-export function household_path(household: string): string {
-  return `/households/${encodeURIComponent(household)}`;
-}
 
 async function problem_of(response: Response): Promise<Problem> {
   const plain: Problem = { type: "about:blank", title: `The service answered ${response.status}.`, status: response.status };
@@ -33,11 +29,11 @@ function compare_clocks(response: Response): void {
   if (!Number.isNaN(theirs)) ahead_ms = Date.now() - theirs;
 }
 
-async function ask<T>(path: string, request: RequestInit): Promise<Answer<T>> {
+async function ask<T>(path: string, request: RequestInit, ahead?: Promise<Response>): Promise<Answer<T>> {
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), patience_ms);
   try {
-    const response = await fetch(base + path, { ...request, signal: stop.signal });
+    const response = await (ahead ?? fetch(base + path, { ...request, signal: stop.signal }));
     compare_clocks(response);
     if (!response.ok) return { problem: await problem_of(response) };
     const text = await response.text();
@@ -49,9 +45,8 @@ async function ask<T>(path: string, request: RequestInit): Promise<Answer<T>> {
   }
 }
 
-/// The browser keeps the entity tag: an unchanged document costs a 304.
 export function get<T>(path: string): Promise<Answer<T>> {
-  return ask<T>(path, { cache: "no-cache", headers: { Accept: "application/json" } });
+  return ask<T>(path, reading, taken(path));
 }
 
 /// One intention has one key, whatever the number of attempts, so that a record sent twice is stored once.

@@ -90,8 +90,10 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
       fresh.posts.map((post) => desk.mean({ ...post, body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) })),
     );
     const settled = await Promise.race([sent, new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms))]);
-    set_sending(false);
-    if (settled?.includes(false)) return focus_first_error();
+    if (settled?.includes(false)) {
+      set_sending(false);
+      return focus_first_error();
+    }
     store_draft(desk.name, name, null);
     if (open.current) done(draft);  // whoever has left the form already is not taken anywhere
   };

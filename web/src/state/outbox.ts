@@ -81,8 +81,9 @@ export class Outbox {
       const outcome = await this.settled(intention);
       await forget(this.household, intention);
       this.queue = this.queue.filter((one) => one.intention.key !== intention.key);
-      this.tell();
       settle(outcome);
+      await null;  // whoever waits for the outcome goes first, so that the page is drawn once with both
+      this.tell();
     }
     this.sending = false;
   }
@@ -102,6 +103,7 @@ export class Outbox {
 
   /// What holds one holds all behind it.
   private stage(stage: "sending" | Hold): void {
+    if (this.queue.every((one) => one.intention.stage === stage)) return;
     this.queue = this.queue.map((one) => ({ ...one, intention: { ...one.intention, stage } }));
     this.tell();
   }

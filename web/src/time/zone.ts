@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Calendar time of the household's zone, whatever zone the phone is in. Intl knows the zones; nothing is shipped.
+import { date_format } from "./formats";
 
 export interface Wall {
   year: number;
@@ -9,23 +10,11 @@ export interface Wall {
   minute: number;
 }
 
-const formats = new Map<string, Intl.DateTimeFormat>();
-
-function format_of(zone: string): Intl.DateTimeFormat {
-  let format = formats.get(zone);
-  if (!format) {
-    format = new Intl.DateTimeFormat("en-GB", {
-      timeZone: zone, hourCycle: "h23", year: "numeric", month: "numeric", day: "numeric",
-      hour: "numeric", minute: "numeric", second: "numeric",
-    });
-    formats.set(zone, format);
-  }
-  return format;
-}
+const parts: Intl.DateTimeFormatOptions = { hourCycle: "h23", year: "numeric", month: "numeric", day: "numeric", hour: "numeric", minute: "numeric", second: "numeric" };
 
 export function wall_time(at: Date, zone: string): Wall {
   const found: Record<string, number> = {};
-  for (const part of format_of(zone).formatToParts(at)) found[part.type] = Number(part.value);
+  for (const part of date_format("en-GB", { ...parts, timeZone: zone }).formatToParts(at)) found[part.type] = Number(part.value);
   const { year = 0, month = 1, day = 1, hour = 0, minute = 0 } = found;
   return { year, month, day, hour, minute };
 }

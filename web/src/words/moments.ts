@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // How the pages say when: "today 21:40", "yesterday 21:35", "Fri 27 Nov, 21:30", always in the household's zone.
+import { date_format } from "../time/formats";
 import { wall_time } from "../time/zone";
 import { tell } from "./catalogue/first";
 import { language, locale } from "./language";
@@ -10,7 +11,7 @@ function day_number(at: Date, zone: string): number {
 }
 
 function say(at: Date, zone: string, options: Intl.DateTimeFormatOptions): string {
-  return new Intl.DateTimeFormat(locale(), { timeZone: zone, ...options }).format(at);
+  return date_format(locale(), { timeZone: zone, ...options }).format(at);
 }
 
 export function clock(at: Date, zone: string): string {

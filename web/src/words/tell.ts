@@ -1,18 +1,22 @@
 // SPDX-License-Identifier: MIT
 // Every sentence of the pages stands in a catalogue under a key; here it is taken out and its gaps are filled. A message
 // with "one" and "other" is chosen by the number `count`, after the plural rules of its language.
+import { once_a_locale } from "../time/formats";
 import { language, locale, translation } from "./language";
 
 export type Message = string | { one: string; other: string };
 export type Values = Record<string, string | number | null | undefined>;
 
+const plural_rules = once_a_locale((locale) => new Intl.PluralRules(locale));
+const numbers = once_a_locale((locale) => new Intl.NumberFormat(locale, { useGrouping: false, maximumFractionDigits: 6 }));
+
 function form_of(message: Message, count: unknown): string {
   if (typeof message === "string") return message;
-  return new Intl.PluralRules(locale()).select(Number(count)) === "one" ? message.one : message.other;
+  return plural_rules(locale()).select(Number(count)) === "one" ? message.one : message.other;
 }
 
 function number_words(value: number): string {
-  return new Intl.NumberFormat(locale(), { useGrouping: false, maximumFractionDigits: 6 }).format(value);
+  return numbers(locale()).format(value);
 }
 
 const side_names: Record<string, Record<string, string>> = { es: { left: "izquierdo", right: "derecho" } };

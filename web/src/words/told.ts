@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the service says, in another language than its English: each of its sentences is read by its form, which stands in
 // the catalogue ("Change by {when}."), and told again in the language's own. A sentence that no form fits stays English.
+import { date_format } from "../time/formats";
 import english from "./catalogue/en/service.json";
 import { locale, translation } from "./language";
 import { fill, type Message, type Values } from "./tell";
@@ -24,7 +25,7 @@ function word(key: string): string {
 /// "Fri 27 Nov": which year does not matter, its weekday is named.
 function day_words(text: string): string {
   const [weekday = "", day = "", month = "", year] = text.split(" ");
-  const say = (at: Date, options: Intl.DateTimeFormatOptions): string => new Intl.DateTimeFormat(locale(), { timeZone: "UTC", ...options }).format(at);
+  const say = (at: Date, options: Intl.DateTimeFormatOptions): string => date_format(locale(), { timeZone: "UTC", ...options }).format(at);
   const in_week = say(new Date(Date.UTC(2024, 0, 1 + english_days.indexOf(weekday))), { weekday: "short" });
   const in_year = say(new Date(Date.UTC(2024, english_months.indexOf(month), Number(day))), { day: "numeric", month: "short" });
   return `${in_week}, ${in_year}${year ? ` ${year}` : ""}`;
