@@ -12,6 +12,16 @@ describe("a side to be changed", () => {
 
   const sentence = async (page, name) => (await side(page, name).locator(".sentence").allTextContents()).join(" | ");
 
+  test("where cells have no forecast what to do is the loud sentence, and the phrase is not", reading("wrong", async (page) => {
+    const look = (text) => side(page, "left").getByText(text, { exact: true }).evaluate((one) => [getComputedStyle(one).color, getComputedStyle(one).fontSize]);
+    const [[quiet], [loud, size], [frame]] = await Promise.all([look("No forecast."), look("Put new alkaline cells in the left side, by 21:30 today at the latest."), look("Left: cells changed")]);
+    assert.equal(size, "21px");
+    assert.notEqual(loud, quiet);
+    assert.equal(loud, await side(page, "left").evaluate((card) => getComputedStyle(card).borderTopColor));
+    assert.notEqual(frame, loud, "the button is not written in it");
+    await side(page, "left").getByText("Rechargeable cells have no forecast here.", { exact: true }).waitFor();
+  }));
+
   test("wrong cells stand in the alarm colour, with what to take and the button", reading("wrong", async (page) => {
     assert.deepEqual(await page.locator(".act").evaluateAll((all) => all.map((one) => one.dataset.side)), ["left"]);
     await side(page, "left").getByText("Take 2 new cells, lot 7Q, from the hall cupboard.").waitFor();
@@ -58,9 +68,21 @@ describe("a side to be changed", () => {
     }));
   }
 
-  test("no such line stands where both sentences are in sight", reading("due", async (page) => {
-    assert.equal(await page.locator(".overview").count(), 0);
+  test("where the lower card alone asks for a change, one line on top says so, though both sentences are in sight", reading("due", async (page) => {
+    const links = page.locator(".overview a");
+    assert.deepEqual(await links.allTextContents(), ["Right: change before tonight."]);
+    const [line, act] = await Promise.all([links.first(), side(page, "right").locator(".sentence")].map((one) => one.evaluate((it) => [getComputedStyle(it).color, getComputedStyle(it).fontSize])));
+    assert.deepEqual(line, act, "in the alarm colour and the size of a sentence");
+    assert.deepEqual(await page.locator("[data-side]").evaluateAll((all) => all.map((one) => one.dataset.side)), ["left", "right"], "sides keep their places");
+    await links.first().click();
+    assert.equal(await page.evaluate(() => document.activeElement.id), "right-name");
   }));
+
+  for (const household of ["calm", "now", "warned", "unknown", "old"]) {
+    test(`no such line stands where the upper card asks, or none (${household})`, reading(household, async (page) => {
+      assert.equal(await page.locator(".overview").count(), 0);
+    }));
+  }
 
   test("with large text the sentence comes before the button for its reasons", reading("due", async (page) => {
     const top = (selector) => side(page, "left").locator(selector).evaluate((one) => one.getBoundingClientRect().top);

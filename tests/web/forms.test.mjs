@@ -58,6 +58,14 @@ test("the lot that expires first stands first", () => {
   assert.deepEqual(source.cell_lots(calm).map((lot) => lot.lot), ["7Q", "8B"]);
 });
 
+test("what is recalled or past its date is never filled in, and stands behind what may be used", () => {
+  const lot = (name, more) => ({ item: "cells", lot: name, quantity: 4, expires: "2033-01", place: "home", ...more });
+  const household = { as_of: "2026-11-24T20:40:00+01:00", lots: [lot("recalled", { expires: "2030-01", recalled: true }), lot("past", { expires: "2026-10" }), lot("last month", { expires: "2026-11" }), lot("late")] };
+  const context = { ...calm, household: { ...calm.household, ...household } };
+  assert.deepEqual(source.cell_lots(context).map((one) => one.lot), ["last month", "late", "past", "recalled"]);
+  assert.equal(source.filled_in({}, context, now).cells, "lot:last month@home");
+});
+
 test("both sides are two records, each with its own side", () => {
   const model = source.change_model({ side: "both", cells: "unknown" }, calm, now);
   assert.deepEqual(model.posts.map((post) => post.side), ["left", "right"]);

@@ -6,7 +6,7 @@ import test from "node:test";
 import { tell } from "../../demo/story.mjs";
 import { load_source } from "./support/source.mjs";
 
-const { likely_reason, likely_when, lot_to_take, last_evening } = await load_source("forms/preselected", "time/zone");
+const { likely_reason, likely_when, lot_to_take, last_evening } = await load_source("forms/preselected", "state/lots", "time/zone");
 const zone = "Europe/Oslo";
 const close_ms = 45 * 60_000;  // the forecast moves by less than a percent of a set's life
 

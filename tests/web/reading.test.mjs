@@ -75,12 +75,27 @@ describe("the first screen", () => {
     for (const one of ["left", "right"]) {
       const text = await side(page, one).textContent();
       assert.ok(text.startsWith(`${one === "left" ? "Left" : "Right"}Old forecast.`), text);
-      for (const part of ["Too old to go by. In doubt, fresh cells in both sides.", "If you change them, change both cells of the side together. Record it, or what the gauge shows, when this phone is online again."]) assert.ok(text.includes(part), part);
+      for (const part of ["Too old to go by. In doubt, fresh cells in both sides.", `Change both ${one} cells together.`]) assert.ok(text.includes(part), part);
       assert.doesNotMatch(text, /expected to last|Nov/i);
       assert.equal(await side(page, one).getAttribute("class"), "card aged");
     }
     assert.ok((await side(page, "right").textContent()).includes("It already said: change before tonight."));
     assert.ok(!(await side(page, "left").textContent()).includes("already said"));
+  }));
+
+  test("an old forecast still says how many cells of which lot to take, and has the buttons to record it, which name the side", reading("old", async (page) => {
+    assert.ok((await side(page, "left").textContent()).includes("If you change them: take 2 new cells, lot 7Q, from the hall cupboard. Change both left cells together."));
+    await side(page, "right").getByText("Take 2 new cells, lot 7Q, from the hall cupboard. Change both right cells together.", { exact: true }).waitFor();
+    for (const [button, heading] of [["Right: cells changed", "Cells changed"], ["Right: note the gauge", "Note a reading"]]) {
+      await press(side(page, "right"), button);
+      await page.getByRole("heading", { name: heading }).waitFor();
+      assert.ok(await page.getByRole("radio", { name: "Right" }).isChecked());
+      await press(page, "Back");
+    }
+  }));
+
+  test("a question whether cells were changed says when a change was recorded last", reading("disagreeing", async (page) => {
+    await side(page, "left").getByText("The last change that was recorded: Thu 19 Nov, 21:30.").waitFor();
   }));
 
   test("asks whether cells were changed, and a yes opens the form with that side", reading("disagreeing", async (page) => {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // A cell's profile from a pasted table of published figures.
+import { Fault } from "../parts/fault";
 import { Choices, Input } from "../parts/fields";
 import { Page } from "../staff/frame";
 import { to } from "../staff/place";
@@ -30,11 +31,7 @@ function Pasting({ table, set, error }: { table: string; set: (table: string) =>
         id="input-table" class="code-like" rows={10} spellcheck={false} value={table} wrap="off" aria-describedby={error ? "table-help table-error" : "table-help"} aria-invalid={Boolean(error)}
         placeholder={"current_mA\tcutoff_V\thours\n100\t0.9\t23.2"} onInput={(event) => set(event.currentTarget.value)}
       />
-      {error && (
-        <p class="error" id="table-error">
-          {error}
-        </p>
-      )}
+      {error && <Fault error={error} id="table-error" />}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Rows of measurements: a current within the burst at an amplitude; what the gauge showed at a voltage. The last row that
 // is filled brings the next one.
+import { Fault } from "../parts/fault";
 import type { Side } from "../api/types";
 import type { BurstRow, GaugeRow } from "./api_profiles";
 
@@ -15,7 +16,7 @@ function NumberCell({ label, value, error, set }: Cell) {
   return (
     <td class={error ? "wrong" : undefined}>
       <input aria-label={label} inputMode="decimal" autocomplete="off" value={value} aria-invalid={Boolean(error)} title={error} onInput={(event) => set(event.currentTarget.value)} />
-      {error && <p class="error">{error}</p>}
+      {error && <Fault error={error} />}
     </td>
   );
 }

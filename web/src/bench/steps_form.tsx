@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Handling steps of a unit: the maker's, in plain sentences, with source and date. Homes see them once a second person has
 // approved them; until then "Follow the maker's card; wearer awake or on the backup" and nothing else.
+import { Fault } from "../parts/fault";
 import { Input, Select } from "../parts/fields";
 import { useDocument } from "../staff/documents";
 import { Page } from "../staff/frame";
@@ -31,11 +32,7 @@ export function StepsForm({ given }: { given: Record<string, string> }) {
         <div class={step_error ? "field wrong" : "field"}>
           <label for="input-steps">The steps, a line each, twelve at most</label>
           <textarea id="input-steps" rows={8} value={form.steps} aria-invalid={Boolean(step_error)} aria-describedby={step_error ? "steps-error" : undefined} onInput={(event) => set({ steps: event.currentTarget.value })} />
-          {step_error && (
-            <p class="error" id="steps-error">
-              {step_error}
-            </p>
-          )}
+          {step_error && <Fault error={step_error} id="steps-error" />}
         </div>
         <Input name="source" legend="Source: title and page" value={form.source} max_length={200} error={wrong("/source")} onChange={(source) => set({ source })} />
         <Input name="date" legend="Its date" type="date" value={form.date} error={wrong("/date")} onChange={(date) => set({ date })} />

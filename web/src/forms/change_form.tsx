@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // "Cells changed".
 import { Choices, Input } from "../parts/fields";
+import { is_past_date } from "../state/lots";
 import { pieces, place_name, reasons } from "../words/names";
 import { cell_lots, change_fields, change_model, filled_in, lot_value, reason_of, type_is_asked } from "./change_model";
 import { field } from "./context";
@@ -51,7 +52,7 @@ export function ChangeForm(props: FormProps) {
   const lots = cell_lots(context).map((lot, index) => ({
     value: lot_value(lot),
     words: [lot.lot ? tell("change_form.lot", { lot: lot.lot }) : tell("change_form.no_lot_number"), place_name(lot.place)].filter(Boolean).join(", "),
-    hint: [lot.recalled ? tell("change_form.recalled") : index === 0 && tell("change_form.take_these_first"), pieces(lot.quantity, "cells"), lot.expires && tell("change_form.expires", { expires: lot.expires })].filter(Boolean).join(" · "),
+    hint: [lot.recalled ? tell("change_form.recalled") : is_past_date(lot, context.household?.as_of) ? tell("change_form.past_its_date") : index === 0 && tell("change_form.take_these_first"), pieces(lot.quantity, "cells"), lot.expires && tell("change_form.expires", { expires: lot.expires })].filter(Boolean).join(" · "),
   }));
   const cells = [...lots, { value: "other", words: tell("change_form.other_cells") }, { value: "unknown", words: tell("change_form.not_known") }];
   return (

@@ -6,7 +6,8 @@ import type { Draft } from "../state/draft";
 import { clock } from "../words/moments";
 import { lot_words, place_name, reasons, side_name, type Reason } from "../words/names";
 import type { Context, FieldOfPlace, Model } from "./context";
-import { likely_reason, likely_when, lot_to_take } from "./preselected";
+import { cell_lots as lots_in_house, lot_to_take } from "../state/lots";
+import { likely_reason, likely_when } from "./preselected";
 import { unit_in_use } from "../state/units";
 import { ask_side, sides_of, sides_words } from "./side";
 import { when_fields, when_of } from "./when";
@@ -18,12 +19,7 @@ export const change_fields: FieldOfPlace = {
 
 const family = "lr6-family";
 
-/// Lots of cells in the house, what expires first in front; what is recalled comes last: it is to be set apart.
-export function cell_lots(context: Context): Lot[] {
-  const told = context.household?.lots?.filter((lot) => (lot.item ?? "cells") === "cells");
-  const lots = told ?? context.forecast?.stock.find((item) => item.item === "cells")?.lots ?? [];
-  return lots.filter((lot) => lot.quantity > 0).sort((a, b) => Number(a.recalled ?? false) - Number(b.recalled ?? false) || (a.expires ?? "9999").localeCompare(b.expires ?? "9999"));
-}
+export const cell_lots = ({ household, forecast }: Context): Lot[] => lots_in_house(household, forecast);
 
 export const lot_value = (lot: Lot): string => `lot:${lot.lot ?? ""}@${lot.place ?? ""}`;
 
@@ -33,7 +29,7 @@ export function reason_of(draft: Draft, context: Context): Reason {
 
 /// What was chosen, and where nothing was, what is likely.
 export function filled_in(draft: Draft, context: Context, now: Date): Draft & { when: string } {
-  const lot = lot_to_take(cell_lots(context), unit_in_use(context.household)?.cells_in_series ?? 2);
+  const lot = lot_to_take(cell_lots(context), unit_in_use(context.household)?.cells_in_series ?? 2, context.household?.as_of);
   const when = draft.when ?? likely_when(reason_of(draft, context), now, context.zone);
   return { ...draft, when, ...(!draft.cells && lot && { cells: lot_value(lot) }) };
 }

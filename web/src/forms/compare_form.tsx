@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { household_path, send_once } from "../api/client";
 import type { Problem, SideBySide } from "../api/types";
 import { Beside } from "../parts/beside";
+import { Fault } from "../parts/fault";
 import { Choices, Select } from "../parts/fields";
 import { Screen } from "../parts/screen";
 import type { Desk } from "../state/desk";
@@ -75,11 +76,7 @@ export function CompareForm({ desk, given, done }: FormProps) {
             <SettingsFields form={form} prefix={prefix_of(side)} />
           </section>
         ))}
-        {rest.map((error) => (
-          <p class="error" role="alert" key={error}>
-            {error}
-          </p>
-        ))}
+        {rest.map((error) => <Fault key={error} role="alert" error={error} />)}
         {told && "no_signal" in told && <p role="alert">{tell("compare_form.no_signal_this_cannot_be_worked")}</p>}
         <button class="main" type="submit" disabled={asking}>
           {asking ? tell("compare_form.working_it_out") : tell("compare_form.work_it_out")}

@@ -4,6 +4,7 @@
 import type { ComponentChildren } from "preact";
 import { side_name } from "../words/names";
 import { moment_words } from "../words/moments";
+import { Fault } from "../parts/fault";
 import { Screen } from "../parts/screen";
 import type { Form } from "./use_form";
 import { tell } from "../words/catalogue/record";
@@ -76,11 +77,7 @@ export function FormFrame({ title, form, back, children, send_words = tell("fram
   return (
     <Screen title={title} back={back}>
       <form onSubmit={submit} noValidate>
-        {form.other_errors.map((error) => (
-          <p class="error" role="alert" key={error}>
-            {error}
-          </p>
-        ))}
+        {form.other_errors.map((error) => <Fault key={error} role="alert" error={error} />)}
         {children}
         <div class="summary" aria-live="polite">
           {summary && (

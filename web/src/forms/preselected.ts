@@ -2,15 +2,9 @@
 // What the form of a change has filled in before anyone chooses: when, why, and which lot. Never the side. What is filled in
 // is what happened in nine of ten changes of the demo's two years (tests/web/preselected.test.mjs prints it), and stands in
 // the summary above the button.
-import type { Lot, SideForecast } from "../api/types";
+import type { SideForecast } from "../api/types";
 import { wall_time } from "../time/zone";
 import type { Reason } from "../words/names";
-
-/// The lot that expires first of those that still hold a whole set.
-export function lot_to_take(lots: readonly Lot[], cells_in_series: number): Lot | undefined {
-  const whole = lots.filter((lot) => lot.quantity >= cells_in_series);
-  return [...whole].sort((a, b) => (a.expires ?? "9999").localeCompare(b.expires ?? "9999"))[0];
-}
 
 /// After a warning or a stop that is why; without one it was planned.
 export function likely_reason(sides: readonly (Pick<SideForecast, "warned_at" | "stopped_at"> | undefined)[]): Reason {

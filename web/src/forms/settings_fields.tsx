@@ -2,6 +2,7 @@
 // The fields of one side's settings, for recording them and for working out what would follow from others. Nothing is
 // filled in by itself; what is recorded comes in on a tap.
 import type { PacedSpan, Side, Weekday } from "../api/types";
+import { Fault } from "../parts/fault";
 import { Choices, Input, Ticks } from "../parts/fields";
 import type { Draft } from "../state/draft";
 import { field, type Context, type Fields } from "./context";
@@ -38,7 +39,7 @@ function Span({ name, span, error, change, remove }: { name: string; span: Paced
         {time("to", tell("settings_fields.to"))}
       </div>
       <Ticks name={`${name}_days`} legend={tell("settings_fields.on")} chosen={span.days} choices={weekdays} onChange={(chosen) => change({ ...span, days: chosen as Weekday[] })} />
-      {error && <p class="error">{error}</p>}
+      {error && <Fault error={error} />}
       {remove && (
         <button type="button" onClick={remove}>
           {tell("settings_fields.leave_these_times_out")}

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The fields of the forms. Every field shows its own error under itself and says it to a screen reader.
 import type { JSX } from "preact";
+import { Fault } from "./fault";
 import { tell } from "../words/catalogue/first";
 
 export interface Choice {
@@ -18,11 +19,7 @@ interface Common {
 }
 
 function FieldError({ name, error }: { name: string; error?: string | undefined }) {
-  return error ? (
-    <p class="error" id={`${name}-error`}>
-      {error}
-    </p>
-  ) : null;
+  return error ? <Fault error={error} id={`${name}-error`} /> : null;
 }
 
 interface ChoicesProps extends Common {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// Where the second side's sentence lies below the first screen (large text, a small phone), a line a side on top:
-// what is to be done first, each a link to its card.
+// What is to be done comes first, though sides keep their places: where the lower card alone asks for a change, a line on
+// top says so; where its sentence lies below the first screen (large text, a small phone), a line a side. Each is a link
+// to its card.
 import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import type { Forecast } from "../api/types";
 import type { Desk } from "../state/desk";
@@ -48,15 +49,17 @@ export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast })
       window.removeEventListener("resize", measure);
     };
   }, [forecast, waiting]);
-  if (!needed) return null;
+  const lines = lines_of(forecast, waiting, now);
+  const shown = needed ? lines : lines.filter((line) => line.side === "right" && line.act && lines.every((one) => one === line || !one.act));
+  if (!shown.length) return null;
   return (
-    <nav class="overview" ref={place} aria-label={tell("overview.both_sides_in_short")}>
-      {lines_of(forecast, waiting, now).map((line) => (
+    <nav class={needed ? "overview" : "overview first"} ref={place} aria-label={tell(needed ? "overview.both_sides_in_short" : "overview.to_do_first")}>
+      {shown.map((line) => (
         <a class={line.act ? "urgent" : undefined} key={line.side} href={`#${line.side}-name`} onClick={(event) => go_to(line, event)}>
           {`${side_name[line.side]}: ${line.words}`}
         </a>
       ))}
-      <DisclaimerHere />
+      {needed && <DisclaimerHere />}
     </nav>
   );
 }

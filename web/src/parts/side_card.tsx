@@ -10,7 +10,8 @@ import { concerns } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { alarm_sentence, asked, asks_for_act, calls_for_change, view_of } from "../state/side_view";
 import { zone_of } from "../time/place";
-import { age_words, clock, moment_words } from "../words/moments";
+import { clock, moment_words } from "../words/moments";
+import { last_words } from "../words/last_recorded";
 import { side_name } from "../words/names";
 import { phrase_of } from "../words/phrases";
 import { fresh_cells_words } from "../words/questions";
@@ -19,6 +20,7 @@ import { DisclaimerHere } from "./foot";
 import { HandlingSteps } from "./handling_steps";
 import { Nights } from "./nights";
 import { JustRecorded, Waiting } from "./notes";
+import { OldView } from "./old_view";
 import { Questions } from "./questions";
 import { Reasons, ReasonsButton } from "./reasons";
 import { tell } from "../words/catalogue/first";
@@ -33,12 +35,19 @@ function change_by_words({ change_by }: SideForecast, zone: string, now: Date): 
   return change_by ? moment_words(new Date(change_by), now, zone) : null;
 }
 
-function last_words({ last_recorded_at: last }: SideForecast, zone: string, now: Date): string {
-  return last ? tell("side_card.last_recorded", { moment: moment_words(new Date(last), now, zone) }) : tell("side_card.nothing_recorded_yet_for_this_side");
-}
-
 function Take({ told, side }: { told: SideForecast; side: Side }) {
   return told.to_change ? <p>{take_words(told.to_change, side)}</p> : null;
+}
+
+/// Where cells have no forecast the thing to do is the loud one: a red "No forecast." alone reads as a broken page.
+function Limit({ limit, order }: { limit: string; order: boolean }) {
+  const before = order ? limit.lastIndexOf(". ", limit.length - 2) + 1 : limit.length;
+  return (
+    <>
+      {before > 0 && <p>{limit.slice(0, before)}</p>}
+      {before < limit.length && <p class="order">{limit.slice(before).trim()}</p>}
+    </>
+  );
 }
 
 /// Pressed in a side's own card: the person has said which side, so the form has it.
@@ -66,16 +75,17 @@ function ForecastView({ desk, side, forecast }: Props) {
   const [open, set_open] = useState(false);
   const phrase = phrase_of(told, change_by_words(told, zone_of(forecast), now));
   const act = calls_for_change(told);
+  const wrong_cells = asked(told, "wrong_cells");
   return (
     <>
-      <p class="sentence">{phrase.words}</p>
+      <p class={wrong_cells ? "sentence quiet" : "sentence"}>{phrase.words}</p>
       <ReasonsButton side={side} told={told} open={open} toggle={() => set_open(!open)} />
       <DisclaimerHere />
-      {phrase.limit && <p>{phrase.limit}</p>}
+      {phrase.limit && <Limit limit={phrase.limit} order={wrong_cells} />}
       {act && <Take told={told} side={side} />}
       {act && <HandlingSteps household={desk.value.household} otherwise={false} />}
       <Recency told={told} forecast={forecast} now={now} />
-      <Questions desk={desk} side={side} questions={told.questions ?? []} act={act} />
+      <Questions desk={desk} side={side} told={told} act={act} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={zone_of(forecast)} />}
       {open && <Reasons desk={desk} side={side} forecast={forecast} />}
       {act && <ChangedButton side={side} words={asked(told, "which_cells") ? fresh_cells_words : tell("side_card.cells_changed", { side: side_name[side] })} />}
@@ -93,33 +103,6 @@ function AlarmView({ desk, side, told, zone }: { desk: Desk; side: Side; told: S
       <Take told={told} side={side} />
       <HandlingSteps household={desk.value.household} otherwise={false} />
       <ChangedButton side={side} words={tell("side_card.cells_changed", { side: side_name[side] })} />
-    </>
-  );
-}
-
-/// Nothing of an old forecast that could reassure is said again; that it asked for a change is.
-function said_then(told: SideForecast, now: Date): string | null {
-  if (asked(told, "wrong_cells")) return tell("side_card.it_already_said_the_cells_in");
-  if (told.beyond) return tell("side_card.it_does_not_reach_to_tonight");
-  if (phrase_of(told).act) return tell("side_card.it_already_said", { words: phrase_of({ phrase: told.phrase }).words.toLowerCase() });
-  if (told.change_by && Date.parse(told.change_by) < now.getTime()) return tell("side_card.the_time_to_change_is_past");
-  return null;
-}
-
-function OldView({ desk, side, forecast }: Props) {
-  const told = forecast.sides[side];
-  const { now } = desk.value;
-  const computed = new Date(forecast.as_of);
-  const age = `${moment_words(computed, now, zone_of(forecast))}, ${age_words(now.getTime() - computed.getTime())}`;
-  const then = said_then(told, now);
-  return (
-    <>
-      <p class="sentence">{tell("side_card.old_forecast")}</p>
-      <DisclaimerHere />
-      <p>{tell("side_card.too_old_to_go_by_in")}</p>
-      {then && <p class="strong">{then}</p>}
-      <p>{tell("side_card.note_the_gauge_or_change_the")}</p>
-      <p class="small">{tell("side_card.computed_2", { age, last: last_words(told, zone_of(forecast), now) })}</p>
     </>
   );
 }

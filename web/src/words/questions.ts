@@ -50,6 +50,8 @@ export function is_shown(code: string, act: boolean): boolean {
   return code !== "wrong_cells" && !(act && code === "a_reading_would_help");
 }
 
+export const asks_since_when = (code: string): boolean => code === "were_cells_changed" || code === "was_it_changed";
+
 export function offers_for(code: string, act = false): readonly Offer[] {
   return act && left_to_the_card.includes(code) ? [] : (offers[code] ?? []);
 }
