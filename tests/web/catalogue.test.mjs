@@ -60,10 +60,10 @@ test("every sentence of the catalogue is used", () => {
 });
 
 test("what the service says is told by forms whose words stand in the service", () => {
-  const folders = ["server/api", "server/service", "model/life", "model/stock"];
-  const source = folders.flatMap((folder) => files_of(`${root}${folder}`)).filter((path) => path.endsWith(".cpp")).map((path) => readFileSync(path, "utf8")).join("\n").replace(/"\s*\n\s*"/g, "");
+  const folders = ["server", "model/life", "model/stock", "web/src/api"];
+  const source = folders.flatMap((folder) => files_of(`${root}${folder}`)).filter((path) => /\.(cpp|ts)$/.test(path)).map((path) => readFileSync(path, "utf8")).join("\n").replace(/"\s*\n\s*"/g, "");
   const words = new Set(source.match(/[A-Za-z']+/g));
-  for (const [key, form] of Object.entries(english.service)) {
+  for (const [key, form] of [english.service, english.service_refusals].flatMap(Object.entries)) {
     const unknown = form.replace(/\{\w+\}/g, " ").match(/[A-Za-z']+/g)?.filter((word) => !words.has(word) && !words.has(word.toLowerCase())) ?? [];
     assert.deepEqual(unknown, [], `${key}: no part of the service says this word`);
   }
@@ -72,7 +72,7 @@ test("what the service says is told by forms whose words stand in the service", 
 const source = await load_source("words/language", "words/tell", "words/told", "words/moments", "words/phrases", "words/names");
 
 test("the service's sentences read in Spanish, and one that no form fits stays as it is", () => {
-  source.speak("es", { catalogue: spanish, told_document: source.told_document });
+  source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
   assert.equal(source.told("Change by Fri 27 Nov, 21:30."), "Cambiar antes de vie, 27 nov, 21:30.");
   assert.equal(source.told("By 21:30 today, for the visit."), "Antes de hoy 21:30, por la visita.");
   assert.equal(source.told("22 cells. Order 24 by Thu 10 Dec."), "22 pilas. Pida 24 antes del jue, 10 dic.");
@@ -84,8 +84,16 @@ test("the service's sentences read in Spanish, and one that no form fits stays a
   assert.deepEqual(document, { phrase: "change_now", sentence: "Cambiar ahora.", because: ["Todavía no hay ninguna lectura de estas pilas."], plans: [{ kind: "hospital", text: "En el hospital." }] });
 });
 
+test("a refusal reads in Spanish as a whole: a reason that no form fits gives way, a detail without words is left out", () => {
+  source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
+  const reasons = (...all) => all.map((reason) => ({ place: "/a", code: "b", reason }));
+  const told = source.told_problem({ type: "/problems/out-of-range", status: 422, title: "A field is outside its range", detail: "/percent: 131 is outside 0 to 100", errors: reasons("131 is outside 0 to 100", "is less than Monday already has, 9.5 hours of pacing: give at least that, or shorten its times", "something new") });
+  assert.deepEqual(told, { type: "/problems/out-of-range", status: 422, title: "Un dato está fuera de lo posible", errors: reasons("131 no está entre 0 y 100", "es menos de lo que ya tiene el lunes, 9,5 horas de estimulación: ponga al menos eso, o acorte sus horas", "El servicio no lo admite así: mírelo otra vez.") });
+  assert.equal(source.told_problem({ title: "This phone has set hours", detail: "This phone reads and records from 08:00 to 15:00. The unit's own alarm comes first: act on it at once." }).detail, "Este teléfono lee y registra de 08:00 a 15:00. La alarma de la unidad va primero: hágale caso enseguida.");
+});
+
 test("dates, numbers and plurals follow the language", () => {
-  source.speak("es", { catalogue: spanish, told_document: source.told_document });
+  source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
   const now = new Date("2026-11-24T19:40:00Z");
   assert.equal(source.moment_words(new Date("2026-11-27T20:30:00Z"), now, "Europe/Oslo"), "vie, 27 nov, 21:30");
   assert.equal(source.moment_words(new Date("2026-11-24T20:30:00Z"), now, "Europe/Oslo"), "hoy 21:30");

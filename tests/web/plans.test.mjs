@@ -155,7 +155,7 @@ describe("what follows from plans", () => {
     await choose(page, "Another time");
     await page.getByLabel(/by the clock at home/).fill("2026-11-01T12:00");
     await press(page, "Record this");
-    await page.locator("#field-when .error").getByText("take it back instead").waitFor();
+    await page.locator("#field-when .error").getByText("is not after the beginning: give a later time, or take the entry back").waitFor();
   }));
 
   test("what is planned is counted on the first screen, each plan with its own undo, a stay with what to pack", reading("planned", async (page) => {

@@ -85,7 +85,7 @@ async function growing(page) {
   await page.getByLabel("Longer each week by").fill("60");
   await page.getByLabel("Until a day has").fill("9");
   await page.getByRole("button", { name: "Record this" }).click();
-  await page.getByText("already have").waitFor();
+  await page.getByText("already has").waitFor();
 }
 
 async function side_by_side(page, side = "Left") {

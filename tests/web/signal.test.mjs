@@ -87,7 +87,7 @@ describe("a record on its way", () => {
     await press(page, "Record this");
     await side(page, "right").getByText("being sent.").waitFor();
     release();
-    await page.getByText("A lot number has at most 40 letters.").waitFor();
+    await page.getByText("is longer than 60 bytes").waitFor();
     assert.equal(await page.getByLabel(/Lot number/).inputValue(), "refused");
     assert.ok(await page.getByRole("radio", { name: "Right" }).isChecked());
     assert.ok(await page.getByRole("radio", { name: "Other cells" }).isChecked());

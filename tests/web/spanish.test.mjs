@@ -50,6 +50,17 @@ describe("in Spanish", () => {
     await side(page, "left").getByText(/^Registrado:/).waitFor({ state: "detached" });
   }, spanish));
 
+  test("what the service refuses is told at its field, with what to do about it", reading("calm", async (page) => {
+    await press(page, "Pilas cambiadas");
+    await choose(page, "Izquierdo");
+    await choose(page, "Otras pilas");
+    await choose(page, /LR6/);
+    await page.getByLabel(/^Número de lote/).fill("refused");
+    await press(page, "Registrar esto");
+    await press(page, "Sí, las pilas del lado izquierdo");
+    await page.getByText("Corrija: es demasiado largo: como mucho 60 letras", { exact: true }).waitFor();
+  }, spanish));
+
   test("what cannot be sent waits, in words", reading("calm", async (page) => {
     await page.route("**/readings", (route) => route.abort());
     await press(page.getByLabel("Qué anotar"), "Anotar una lectura");

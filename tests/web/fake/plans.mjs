@@ -77,11 +77,11 @@ export function plan_fault(kind, body, household) {
   const first = body.paced?.[0];
   const hour = (clock) => Number(clock.slice(0, 2)) + Number(clock.slice(3)) / 60;
   const hours = first ? (hour(first.to) - hour(first.from) + 24) % 24 || 24 : 0;
-  if (body.growth && body.growth.up_to_hours < hours) return ["/growth/up_to_hours", `is less than the spans of mon already have, ${hours} hours`];
+  if (body.growth && body.growth.up_to_hours < hours) return ["/growth/up_to_hours", `is less than Monday already has, ${hours} hours of pacing: give at least that, or shorten its times`];
   if (kind === "paced_more" && body.amplitude > 1000) return ["/amplitude", "expected a number from 0.001 to 1000"];
   if (kind === "end") {
     const begun = household.entries.find((entry) => entry.id === body.entry);
-    if (begun && Date.parse(body.at) <= Date.parse(begun.at)) return ["/at", "is not after its beginning: take it back instead"];
+    if (begun && Date.parse(body.at) <= Date.parse(begun.at)) return ["/at", "is not after the beginning: give a later time, or take the entry back"];
   }
   const unknown = Object.entries(body.cells ?? {}).find(([, id]) => id === "unknown-cell");
   return unknown ? [`/cells/${unknown[0]}`, "is no cell profile: expected one of lr6-family"] : null;

@@ -23,21 +23,21 @@ const problem = (status, code, title, errors) => ({ status, body: { type: `/prob
 
 function refusal(kind, body, household) {
   const now = household.clock();
-  const wrong = (place, reason) => problem(422, "out-of-range", "Something is outside its range.", [{ place, code: "out-of-range", reason }]);
-  if (body.percent > 100) return wrong("/percent", "A gauge shows 0 to 100 %.");
-  if (body.quantity < 0) return wrong("/quantity", "A count is 0 or more.");
-  if (body.cells?.lot === "refused") return problem(422, "too-long", "Refused.", [{ place: "/cells/lot", code: "too-long", reason: "A lot number has at most 40 letters." }]);
+  const wrong = (place, reason) => problem(422, "out-of-range", "A field is outside its range", [{ place, code: "out-of-range", reason }]);
+  if (body.percent > 100) return wrong("/percent", `${body.percent} is outside 0 to 100`);
+  if (body.quantity < 0) return wrong("/quantity", `${body.quantity} is outside 0 to 100000`);
+  if (body.cells?.lot === "refused") return problem(422, "too-long", "A field is too long", [{ place: "/cells/lot", code: "too-long", reason: "is longer than 60 bytes" }]);
   const fault = plan_fault(kind, body, household);
   if (fault) return wrong(...fault);
   const late = kind !== "visit" && kind !== "stay" && Date.parse(body.at ?? body.from ?? "") > now.getTime() + 600_000;
-  if (late && !body.confirmed?.includes("future-date")) return problem(409, "future-date", "That time has not come yet.", [{ place: "/at", code: "future-date", reason: "This is in the future. Is it meant so?" }]);
+  if (late && !body.confirmed?.includes("future-date")) return problem(409, "future-date", "This lies in the future: is the date right?", [{ place: "/at", code: "future-date", reason: "lies in the future" }]);
   return null;
 }
 
 function write(household, path, body, key) {
   if (path === "what-if") {
     const fault = plan_fault("what-if", body, household);
-    return fault ? problem(422, "out-of-range", "Something is outside its range.", [{ place: fault[0], code: "out-of-range", reason: fault[1] }]) : { status: 200, body: side_by_side(household, body, household.clock()) };
+    return fault ? problem(422, "out-of-range", "A field is outside its range", [{ place: fault[0], code: "out-of-range", reason: fault[1] }]) : { status: 200, body: side_by_side(household, body, household.clock()) };
   }
   const kind = kinds[path];
   if (!kind) return problem(404, "unknown-route", "There is no such route.");

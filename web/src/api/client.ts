@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Asking the service. An answer is one of three: the document, a problem the service named, or no signal.
-import { in_our_language } from "../words/language";
+import { in_our_language, refused_in_our_language } from "../words/language";
 import { base, patience_ms, reading, taken } from "./ahead";
 import type { Problem } from "./types";
 
@@ -35,7 +35,7 @@ async function ask<T>(path: string, request: RequestInit, ahead?: Promise<Respon
   try {
     const response = await (ahead ?? fetch(base + path, { ...request, signal: stop.signal }));
     compare_clocks(response);
-    if (!response.ok) return { problem: await problem_of(response) };
+    if (!response.ok) return { problem: refused_in_our_language(await problem_of(response)) };
     const text = await response.text();
     return { got: in_our_language((text ? JSON.parse(text) : null) as T) };
   } catch {

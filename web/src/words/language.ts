@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The language in which the pages speak: the one chosen on this phone, else the first of the phone's own that there is.
 // English comes with each part of the pages; the others are fetched before anything is shown.
+import type { Problem } from "../api/types";
 import { kept } from "../state/kept";
 import type { Message } from "./tell";
 
@@ -15,7 +16,7 @@ export const languages: readonly { value: Language; words: string; lang: string 
 
 let current: Language = "en";
 let translated: Catalogue | null = null;
-let tell_again: (<T>(document: T) => T) | null = null;
+let tell_again: Omit<Speech, "catalogue"> | null = null;
 
 export const language = (): Language => current;
 
@@ -28,16 +29,19 @@ export const translation = (section: string, key: string): Message | undefined =
 export interface Speech {
   catalogue: Catalogue;
   told_document: <T>(document: T) => T;
+  told_problem: (problem: Problem) => Problem;
 }
 
 export function speak(chosen: Language, speech: Speech | null): void {
   current = speech ? chosen : "en";
   translated = speech?.catalogue ?? null;
-  tell_again = speech?.told_document ?? null;
+  tell_again = speech;
 }
 
 /// A document of the service in the language of the page.
-export const in_our_language = <T>(document: T): T => (tell_again ? tell_again(document) : document);
+export const in_our_language = <T>(document: T): T => (tell_again ? tell_again.told_document(document) : document);
+
+export const refused_in_our_language = (problem: Problem): Problem => (tell_again ? tell_again.told_problem(problem) : problem);
 
 function is_language(name: string): name is Language {
   return languages.some(({ value }) => value === name);

@@ -1,8 +1,11 @@
 // SPDX-License-Identifier: MIT
 // What the service says, in another language than its English: each of its sentences is read by its form, which stands in
-// the catalogue ("Change by {when}."), and told again in the language's own. A sentence that no form fits stays English.
+// the catalogue ("Change by {when}."), and told again in the language's own. A sentence that no form fits stays English, as it
+// may be a warning; a reason of a refusal that no form fits gives way to one that says as much.
 import { date_format } from "../time/formats";
 import english from "./catalogue/en/service.json";
+import refusals from "./catalogue/en/service_refusals.json";
+import type { Problem } from "../api/types";
 import { locale, translation } from "./language";
 import { fill, type Message, type Values } from "./tell";
 
@@ -14,6 +17,7 @@ const date_form = "\\w{3} \\d{1,2} \\w{3}(?: \\d{4})?";
 const forms: Record<string, string> = {
   side: "left|right", Side: "Left|Right", Sides: "Left|Right|Left and right", number: "-?\\d+(?:\\.\\d+)?", faster: "\\d+ % (?:faster|slower)",
   when: `\\d\\d:\\d\\d(?: today| tomorrow| yesterday)?|${date_form}(?:, \\d\\d:\\d\\d)?`, pieces: "\\d+ [a-z_ ]+", item: "[a-z_ ]+",
+  clock: "\\d\\d:\\d\\d", weekday: "\\w+day",
   found: "(?:left|right) (?:as before|fresh|not known)",
 };
 
@@ -49,7 +53,7 @@ function value_words(kind: string, text: string): string | number {
   if (kind === "when") return when_words(text);
   if (kind === "number") return Number(text);
   if (kind === "pieces") return pieces_words(text);
-  if (kind === "side" || kind === "text" || kind === "lot" || kind === "serial") return text;
+  if (["side", "text", "lot", "serial", "clock"].includes(kind)) return text;
   if (kind === "faster") return text.split(" ").map(word).join(" ");
   if (kind === "found") return text.replace(/^(\w+) (.+)$/, (_, side: string, how: string) => `${word(side)} ${word(how)}`);
   return word(text);
@@ -72,22 +76,43 @@ function form_of([key, message]: [string, string]): Form {
   return { key, pattern: new RegExp(`^${source}$`), gaps };
 }
 
-let all: Form[] | null = null;
+type Section = "service" | "service_refusals";
+const english_of: Record<Section, Record<string, string>> = { service: english, service_refusals: refusals };
+const made: Partial<Record<Section, Form[]>> = {};
 
-function sentence_told(text: string): string {
-  all ??= Object.entries(english).map(form_of);
+function sentence_told(section: Section, text: string): string | null {
+  const all = (made[section] ??= Object.entries(english_of[section]).map(form_of));
   for (const { key, pattern, gaps } of all) {
     const found = pattern.exec(text);
-    const message = found && translation("service", key);
+    const message = found && translation(section, key);
     if (!found || !message) continue;
     const values: Values = Object.fromEntries(gaps.map((gap, index) => [gap, value_words(kind_of(gap), found[index + 1] ?? "")]));
     return fill(message, values);
   }
-  return text;
+  return null;
 }
 
+const sentences_of = (text: string): string[] => text.split(/(?<=[.?]) (?=[A-Z0-9])/);
+
 export function told(text: string): string {
-  return text.split(/(?<=[.?]) (?=[A-Z0-9])/).map(sentence_told).join(" ");
+  return sentences_of(text).map((sentence) => sentence_told("service", sentence) ?? sentence).join(" ");
+}
+
+function refusal_told(text: string): string | null {
+  const all = sentences_of(text).map((sentence) => sentence_told("service_refusals", sentence));
+  return all.every((one) => one !== null) ? all.join(" ") : null;
+}
+
+const not_taken = (): string => fill(translation("service_refusals", "other") ?? refusals.other, {});
+
+/// Why the service refused: its title, the reason at each field, and the rest only where there are words for it.
+export function told_problem(problem: Problem): Problem {
+  const { title, detail, errors, ...rest } = problem;
+  const said: Problem = { ...rest, title: refusal_told(title) ?? not_taken() };
+  const more = detail && refusal_told(detail);
+  if (more) said.detail = more;
+  if (errors) said.errors = errors.map((one) => ({ ...one, reason: refusal_told(one.reason) ?? not_taken() }));
+  return said;
 }
 
 const spoken = new Set(["sentence", "limit", "text", "odds_text", "statement", "because", "cautions"]);

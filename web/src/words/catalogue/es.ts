@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Spanish, in one file of its own. Not checked by a native speaker yet: the page that offers it says so.
-export { told_document } from "../told";
+export { told_document, told_problem } from "../told";
 import type { Catalogue } from "../language";
 import access from "./es/access.json";
 import behind from "./es/behind.json";
@@ -10,6 +10,7 @@ import plan from "./es/plan.json";
 import record from "./es/record.json";
 import remind from "./es/remind.json";
 import service from "./es/service.json";
+import service_refusals from "./es/service_refusals.json";
 import service_words from "./es/service_words.json";
 
-export const catalogue: Catalogue = { access, behind, first, phrases, plan, record, remind, service, service_words };
+export const catalogue: Catalogue = { access, behind, first, phrases, plan, record, remind, service, service_refusals, service_words };
