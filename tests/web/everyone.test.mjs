@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { objections } from "./support/axe.mjs";
 import { on_the_evening } from "./support/journey.mjs";
-import { side } from "./support/phone.mjs";
+import { side, stock } from "./support/phone.mjs";
 
 const screens = ["", "change", "reading", "warned", "stock", "away", "more", "entries", "wrong", "card", "phones", "plans", "paced_more", "settings", "unit", "reminders", "handover"];
 
@@ -96,4 +96,29 @@ describe("the phone page", () => {
       assert.deepEqual(moving.map((one) => `${where}: ${one}`), []);
     });
   }, { reducedMotion: "no-preference" }));
+
+  test("nothing that can be pressed moves when the forecast arrives; where that takes long it stands there already", reading("calm-still", async (page) => {
+    await page.addInitScript(() => {
+      window.shifted = 0;
+      new PerformanceObserver((list) => list.getEntries().forEach(({ value }) => (window.shifted += value))).observe({ type: "layout-shift", buffered: true });
+    });
+    let answer;
+    const held = new Promise((resolve) => (answer = resolve));
+    await page.route("**/forecast", async (route) => {
+      await held;
+      await route.continue();
+    });
+    await page.reload();
+    await page.getByText("Asking for the forecast…").waitFor();
+    assert.equal(await page.locator(".actions").count(), 0);
+    answer();
+    await stock(page).waitFor();
+    await page.locator(".actions").waitFor();
+    assert.ok((await page.evaluate(() => window.shifted)) < 0.01, "moved");
+    await page.unroute("**/forecast");
+    await page.route("**/forecast", () => undefined);
+    await page.reload();
+    await page.getByText("Asking for a newer forecast…").waitFor();  // what this phone kept
+    await page.locator(".actions").waitFor();
+  }));
 });

@@ -144,10 +144,11 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
     window.scrollTo(0, 0);
     heading.current?.focus({ preventScroll: true });
   }, []);
-  const { forecast, household, now, problem, session, from_phone } = desk.value;
+  const { forecast, household, now, problem, session, from_phone, signal, slow, waiting } = desk.value;
   const home_zone = household?.zone ?? forecast?.zone;
   const zone = forecast?.zone_now ?? home_zone;
   const plans = forecast?.plans?.length;
+  const settled = forecast || problem || !signal || slow || waiting.length > 0;  // until then what stood here would move away from under a finger
   return (
     <main>
       <h1 class="unseen" ref={heading} tabIndex={-1}>{tell("home.cells_of_household", { name: desk.name })}</h1>
@@ -159,21 +160,25 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
       <Notices desk={desk} />
       {zone && <Clocks now={now} zone={zone} />}
       {zone && <RecoveryNotice desk={desk} zone={zone} />}
-      {!problem && desk.value.signal && (!forecast || from_phone) && <p role="status">{forecast ? tell("home.asking_for_a_newer_forecast") : tell("home.asking_for_the_forecast")}</p>}
+      {!problem && signal && (!forecast || from_phone) && <p role="status">{forecast ? tell("home.asking_for_a_newer_forecast") : tell("home.asking_for_the_forecast")}</p>}
       {zone && <InHospital desk={desk} zone={zone} />}
       {forecast && <Answers desk={desk} forecast={by_the_clock(forecast, now)} />}
       <Planned desk={desk} />
-      <nav class="actions" aria-label={tell("home.what_to_record")}>
-        {actions.filter(({ needs }) => may_perhaps(session, needs)).map((action, index) => (
-          <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
-            {action.words}
-          </button>
-        ))}
-      </nav>
-      {(may_perhaps(session, "record-plans") || may(session, "record-setup")) && <Line screen="plans" words={plans ? tell("home.what_is_planned", { plans }) : tell("home.what_is_planned_2")} />}
-      <Line screen="entries" words={tell("home.what_was_recorded")} />
-      <Line screen="reminders" words={tell("home.reminders")} />
-      {may(session, "see-phones") && <Line screen="phones" words={tell("home.phones_of_this_home")} />}
+      {settled && (
+        <>
+          <nav class="actions" aria-label={tell("home.what_to_record")}>
+            {actions.filter(({ needs }) => may_perhaps(session, needs)).map((action, index) => (
+              <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
+                {action.words}
+              </button>
+            ))}
+          </nav>
+          {(may_perhaps(session, "record-plans") || may(session, "record-setup")) && <Line screen="plans" words={plans ? tell("home.what_is_planned", { plans }) : tell("home.what_is_planned_2")} />}
+          <Line screen="entries" words={tell("home.what_was_recorded")} />
+          <Line screen="reminders" words={tell("home.reminders")} />
+          {may(session, "see-phones") && <Line screen="phones" words={tell("home.phones_of_this_home")} />}
+        </>
+      )}
     </main>
   );
 }

@@ -23,6 +23,8 @@ export interface DeskState {
   signal: boolean;
   /// What is shown was kept on this phone, and nothing newer has come yet.
   from_phone: boolean;
+  /// The first answer takes long: what can be done without it is shown meanwhile.
+  slow: boolean;
   now: Date;
   waiting: Intention[];
   recorded: Recorded[];
@@ -40,7 +42,7 @@ export class Desk extends Store<DeskState> {
 
   constructor(readonly name: string) {
     super({
-      household: null, forecast: null, session: null, problem: null, shut_out: null, signal: true, from_phone: false, now: new Date(), waiting: [], recorded: [], refusal: null,
+      household: null, forecast: null, session: null, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: new Date(), waiting: [], recorded: [], refusal: null,
     });
     this.outbox = new Outbox(name, (waiting) => this.keep_waiting(waiting));
   }
@@ -50,7 +52,7 @@ export class Desk extends Store<DeskState> {
     void this.load();
     void this.ask_who();
     const deaf = listen(this.name, (entry) => this.heard(entry));
-    const timers = [setTimeout(() => void this.show_kept(), slow_ms), setInterval(() => this.tick(), tick_ms), setInterval(() => void this.load(), refresh_ms)];
+    const timers = [setTimeout(() => this.took_long(), slow_ms), setInterval(() => this.tick(), tick_ms), setInterval(() => void this.load(), refresh_ms)];
     const back = (): void => {
       this.tick();
       if (document.hidden) return;
@@ -112,6 +114,11 @@ export class Desk extends Store<DeskState> {
     this.set(change);
     if (back_in) try_again_now();
     if (!change.signal) void this.show_kept();
+  }
+
+  private took_long(): void {
+    this.set({ slow: true });
+    void this.show_kept();
   }
 
   /// Only while nothing has come from the service: without a signal, or where it takes long.
