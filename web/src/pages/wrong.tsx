@@ -31,6 +31,9 @@ function Call({ number, label }: { number?: string | null | undefined; label?: s
   );
 }
 
+/// The wearer and the backup; whatever else an agency writes comes after the call.
+const before_the_call = 2;
+
 export function Wrong() {
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
@@ -38,6 +41,7 @@ export function Wrong() {
     heading.current?.focus({ preventScroll: true });
   }, []);
   const help = kept_help();
+  const steps = help?.steps ?? [...first_steps, last_step];
   return (
     <main class="wrong-page">
       <button class="back" type="button" onClick={() => window.history.back()}>
@@ -47,9 +51,9 @@ export function Wrong() {
         {title}
       </h1>
       <ol class="steps">
-        {(help?.steps ?? first_steps).map((step) => <Told key={step.words} step={step} />)}
+        {steps.slice(0, before_the_call).map((step) => <Told key={step.words} step={step} />)}
         <Call number={help?.number} label={help?.label} />
-        {!help?.steps && <Told step={last_step} />}
+        {steps.slice(before_the_call).map((step) => <Told key={step.words} step={step} />)}
       </ol>
       <p>{limits}</p>
       <p class="small">{help?.approved_on ? approved(date_words(help.approved_on)) : not_approved}</p>

@@ -49,7 +49,7 @@ function Form({ entered, again }: { entered: Entered; again: () => Promise<void>
       <Input name="label" legend="Whose it is, and when they answer" value={label} onChange={set_label} max_length={80} error={error("/label")} />
       <p>It is shown at once, on each home's page and without a signal.</p>
       <div class="field" id="field-steps">
-        <label for="input-steps">The agency's own words, one step a line. What follows " / " is said smaller.</label>
+        <label for="input-steps">The agency's own words, one step a line. What follows " / " is said smaller. The number stands after the second.</label>
         <textarea id="input-steps" name="steps" rows={6} value={text} onInput={(event) => set_text(event.currentTarget.value)} />
       </div>
       <p class="small">
