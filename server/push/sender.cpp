@@ -86,7 +86,9 @@ Sent Sender::send(const Delivery& delivery, Instant now) const {
   if (!curl) throw std::runtime_error("libcurl could not begin");
   bool closed_too = true;
   curl_easy_setopt(curl.get(), CURLOPT_URL, delivery.endpoint.c_str());
-  curl_easy_setopt(curl.get(), CURLOPT_PROTOCOLS_STR, endpoint->local ? "http" : "https");
+  const bool in_the_clear = endpoint->local && !endpoint->origin.starts_with("https:");
+  curl_easy_setopt(curl.get(), CURLOPT_PROTOCOLS_STR, in_the_clear ? "http" : "https");
+  if (!terms_.trusted.empty()) curl_easy_setopt(curl.get(), CURLOPT_CAINFO, terms_.trusted.c_str());
   curl_easy_setopt(curl.get(), CURLOPT_PROXY, "");  // nothing is read from the environment
   curl_easy_setopt(curl.get(), CURLOPT_FOLLOWLOCATION, 0L);
   curl_easy_setopt(curl.get(), CURLOPT_OPENSOCKETFUNCTION, open_socket);

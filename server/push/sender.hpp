@@ -15,6 +15,7 @@ namespace cellarer::push {
 struct Terms {
   std::string contact;             ///< "mailto:..." or "https://...": whom a push service may write to
   std::string local_service = "";  ///< tests: one more allowed origin, "http://127.0.0.1:4711"
+  std::string trusted = "";        ///< tests: a file of certificates, trusted instead of the system's
 };
 
 struct Delivery {

@@ -2,14 +2,20 @@
 #pragma once
 #include <condition_variable>
 #include <map>
+#include <memory>
 #include <mutex>
 #include <string>
 #include <thread>
 #include <vector>
 
+#include <openssl/ssl.h>
+
+#include "tests/support/tls.hpp"
+
 namespace cellarer::testing {
 
-/// A push service of RFC 8030's form on loopback, for tests: takes messages by POST, and answers as it is told to.
+/// A push service of RFC 8030's form on loopback, for tests: takes messages by POST, and answers as it is told to. In
+/// the clear, or with a certificate over TLS.
 class PushService {
  public:
   struct Message {
@@ -19,12 +25,13 @@ class PushService {
   };
 
   PushService();
+  explicit PushService(const CertificateFiles& shown);
   ~PushService();
   PushService(const PushService&) = delete;
   PushService& operator=(const PushService&) = delete;
 
-  /// "http://127.0.0.1:4711"
-  std::string origin() const { return "http://127.0.0.1:" + std::to_string(port_); }
+  /// "http://127.0.0.1:4711"; over TLS "https://localhost:4711", which is where a certificate's name is compared.
+  std::string origin() const { return (tls_ ? "https://localhost:" : "http://127.0.0.1:") + std::to_string(port_); }
   /// What posts to that path are answered from now on, with more header lines ("Retry-After: 1\r\n"); 201 where not
   /// said.
   void answer(const std::string& path, int status, const std::string& more = "");
@@ -32,9 +39,13 @@ class PushService {
   std::vector<Message> wait_for(std::size_t count, int seconds = 30);
 
  private:
-  void serve();
-  void take(int connection);
+  class Line;
 
+  explicit PushService(std::shared_ptr<SSL_CTX> tls);
+  void serve();
+  void take(Line& line);
+
+  std::shared_ptr<SSL_CTX> tls_;  ///< none: in the clear
   int socket_ = -1, port_ = 0;
   std::mutex mutex_;
   std::condition_variable came_;
