@@ -151,7 +151,7 @@ void Learning::learn(const Course& course, const cell::Profile& cell, const SetP
   auto& channel = channels_[channel_index(side, course.phases().front().unit_index)];
   if (lesson.gauge.readings > 0) {
     const double sum = channel.weight + lesson.gauge.readings;
-    channel.noise_variance *= (channel.weight + lesson.gauge.sum_of_squares) / sum;
+    channel.noise_variance *= std::max(1 + lesson.gauge.excess / sum, 0.25);
     channel.noise_variance = std::clamp(channel.noise_variance, 0.25, 4.0);
     // An old average gives way slowly: a gauge may change too.
     channel.weight = std::min(sum, 400.0);

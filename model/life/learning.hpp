@@ -23,8 +23,9 @@ namespace cellarer::life {
 /// apart stays correlated: sets that all come out early cannot tell use from bias, a warning, a run-out or a voltmeter
 /// can. Units, cell types and settings that come later start from what is common and from their own spread.
 ///
-/// The noise of a channel's gauge is scaled by how well its readings fitted (a slowly moving average over its sets that
-/// starts with the weight of 40 readings at the profile's figure); held within 0.5 to 2 times that.
+/// The noise of a channel's gauge is scaled by how well its readings fitted, steps for what they tell (gauge_fit.hpp; a
+/// slowly moving average over its sets that starts with the weight of 40 readings at the profile's figure); held within
+/// 0.5 to 2 times that.
 class Learning {
  public:
   /// Units, cell types and the agency's knowledge are taken from the household.

@@ -254,12 +254,12 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
 }
 
 void SetPosterior::observe(const Observation& observation, bool trusted) {
-  const bool fine = observation.scale == Observation::Scale::gauge && observation.low == observation.high;
-  if (fine && !trusted) {
+  // What sounds by itself, or only bounds the gauge, was not read at a moment of someone's own choosing.
+  const bool bound = observation.condition == Condition::just_on && std::isinf(observation.low);
+  const bool shown = observation.scale == Observation::Scale::gauge && !observation.warning && !bound;
+  if (shown && !trusted) {
     const auto [below, above] = place(observation);
-    const double z = normal_quantile(std::clamp(below, 1e-3, 1 - 1e-3));
-    gauge_fit_.sum_of_squares += z * z;
-    ++gauge_fit_.readings;
+    gauge_fit_.add(1 - above, below);
   }
   prepare(observation);
   auto model = noise_model_;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <vector>
 
+#include "model/life/gauge_fit.hpp"
+
 namespace cellarer::life {
 
 /// What is believed of a set before its first reading, and after its last: three numbers, together normal.
@@ -31,13 +33,6 @@ struct SetPrior {
   SetBelief belief;
   double gauge_noise_scale = 1;          ///< of this channel's gauge noise over its profile's
   std::vector<PhaseShift> phase_shifts;  ///< one a phase; empty: all phases are alike
-};
-
-/// How well readings fitted what was expected of them: their squares in standard deviations, of those fine enough to
-/// tell (numbers, not steps).
-struct GaugeFit {
-  double sum_of_squares = 0;
-  int readings = 0;
 };
 
 /// What a set taught.

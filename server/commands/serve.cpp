@@ -210,10 +210,11 @@ int run_serve(const ServeOptions& options) {
 
 Command add_serve(CLI::App& parent) {
   auto options = std::make_shared<ServeOptions>();
-  CLI::App* app = parent.add_subcommand("serve", "the service: HTTP API and pages, on this machine only");
+  CLI::App* app = parent.add_subcommand("serve", "the service: HTTP API and pages");
   app->add_option("--data", options->data, "folder of the store; made where it is not there")->required();
   app->add_option("--port", options->port, "8080 where not given; 0 for any free one");
-  app->add_option("--host", options->host, "127.0.0.1 where not given; only a loopback address is taken");
+  app->add_option("--host", options->host,
+                  "127.0.0.1 where not given; beyond this machine only with TLS or a named proxy");
   app->add_option("--public-address", options->public_address, "what people type and links begin with: https://...");
   app->add_option("--web", options->web, "folder of the built pages");
   app->add_option("--profiles", options->profiles, "folder with cells/ and stimulators/");

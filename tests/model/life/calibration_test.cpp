@@ -20,8 +20,11 @@ namespace {
 /// One set drawn from the prior and read once a day for six days; answers where its true end falls in the posterior.
 class Draw {
  public:
-  explicit Draw(std::optional<int> steps)
-      : course_(world_.household, Side::left, world_.start, world_.start + 24h * 80) {
+  /// `noise`: of the gauge that is read, over its profile's.
+  explicit Draw(std::optional<int> steps, double noise = 1, double mistakes_percent = 3)
+      : noise_(noise),
+        mistakes_percent_(mistakes_percent),
+        course_(world_.household, Side::left, world_.start, world_.start + 24h * 80) {
     if (steps) world_.household.units.front().stimulator.gauge.steps = steps;
     setup_.course = &course_;
     setup_.cell = &cell_;
@@ -44,36 +47,42 @@ class Draw {
         std::sqrt(2.0) * spread.curve_sd_V * (rho * capacity_z + std::sqrt(1 - rho * rho) * normal(random));
     const double form_V = 2 * spread.curve_form_sd_V;
     const DepthScale scale(LoadTable(unit, cell_.curve, phase.pacing), lambda);
-    double wander = unit.gauge.noise_points * normal(random);
+    double wander = noise_ * unit.gauge.noise_points * normal(random);
     life::SetPosterior posterior(setup_);
     for (int day = 1; day <= 6; ++day) {
       const auto at = world_.start + 24h * day;
       const double keep = std::exp(-24 / 107.0);
-      wander = keep * wander + unit.gauge.noise_points * std::sqrt(1 - keep * keep) * normal(random);
+      wander = keep * wander + noise_ * unit.gauge.noise_points * std::sqrt(1 - keep * keep) * normal(random);
       const double depth = scale.depth(course_.charge_mAh(at) * use / cell_.curve.capacity_mAh());
       const double volts =
           duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V + form_V * normal(random);
-      const double shown = life::gauge_percent(unit.gauge, volts) + bias + wander + normal(random);
+      const double shown = life::gauge_percent(unit.gauge, volts) + bias + wander + noise_ * normal(random);
       posterior.observe(*life::observation_of(reading(at, shown, random), unit));
     }
+    gauge_fit_ = posterior.lesson().gauge;
     const double cutoff = duty::cutoff_depth(unit, cell_.curve, phase.pacing, use);
     const double mean_mAh = scale.travelled(cutoff) * cell_.curve.capacity_mAh() / use;
     const double per_day = course_.charge_mAh(course_.to()) / 80;
     return posterior.cutoff().by(mean_mAh + setup_.day_log_sd * std::sqrt(per_day * mean_mAh) * normal(random));
   }
 
+  /// How the readings of the last draw fitted.
+  const life::GaugeFit& gauge_fit() const { return gauge_fit_; }
+
  private:
   using DepthScale = life::DepthScale;
   using LoadTable = life::LoadTable;
+  double noise_, mistakes_percent_;
+  life::GaugeFit gauge_fit_;
   testing::World world_;
   cell::Profile cell_ = testing::plain_cell();
   life::Course course_;
   life::SetPosterior::Setup setup_;
 
-  /// What the person notes: a number, or the step it falls into; three in a hundred are any number at all.
+  /// What the person notes: a number, or the step it falls into; mistakes are any number at all.
   life::Reading reading(Instant at, double shown, std::mt19937_64& random) {
     std::uniform_real_distribution<double> uniform(0, 100);
-    if (uniform(random) < 3) shown = uniform(random);
+    if (uniform(random) < mistakes_percent_) shown = uniform(random);
     const auto steps = world_.household.units.front().stimulator.gauge.steps;
     if (!steps) return {at, at, Side::left, life::Condition::pacing, life::PercentShown{std::clamp(shown, 0.0, 100.0)}};
     const int step = std::clamp(static_cast<int>(std::ceil(shown * *steps / 100)), 0, *steps);
@@ -100,6 +109,19 @@ double distance_from_uniform(std::optional<int> steps, unsigned seed) {
   return kolmogorov(std::move(ranks));
 }
 
+/// Excess of the squares of z over what is expected, for as much as one number tells.
+double excess_of_noise(std::optional<int> steps, double noise, unsigned seed) {
+  std::mt19937_64 random(seed);
+  life::GaugeFit all;
+  for (int k = 0; k < 300; ++k) {
+    Draw draw(steps, noise, 0);
+    draw.rank(random);
+    all.excess += draw.gauge_fit().excess;
+    all.readings += draw.gauge_fit().readings;
+  }
+  return all.excess / all.readings;
+}
+
 }  // namespace
 
 TEST_CASE("on draws from its own prior the posterior is calibrated, with a percent gauge and with five steps") {
@@ -107,4 +129,16 @@ TEST_CASE("on draws from its own prior the posterior is calibrated, with a perce
   const double limit = 1.63 / std::sqrt(300.0);
   REQUIRE(distance_from_uniform(std::nullopt, 20260301) < limit);
   REQUIRE(distance_from_uniform(5, 20260302) < limit);
+}
+
+TEST_CASE(
+    "a gauge whose noise is as its profile says is not found noisier, one that is worse or better is, steps too") {
+  // Identity: a score has mean nought under the truth. 300 sets of six readings, each telling 0.2 to 1 of a number's
+  // information: standard error sqrt(2 / 1800) = 0.03 for numbers, about 0.07 for steps; four of them.
+  for (const auto& [steps, margin] : {std::pair{std::optional<int>(), 0.13}, std::pair{std::optional<int>(5), 0.3}}) {
+    INFO("steps: " << steps.value_or(0));
+    CHECK(excess_of_noise(steps, 1, 20260303) == Approx(0).margin(margin));
+    CHECK(excess_of_noise(steps, 2.5, 20260304) > margin);
+    CHECK(excess_of_noise(steps, 0.3, 20260305) < -margin / 2);
+  }
 }

@@ -146,9 +146,9 @@ TEST_CASE("gauge noise that fits as expected stays, and one twice as large is fo
   life::Learning as_expected(taught.world.household), noisy(taught.world.household);
   for (int set = 0; set < 40; ++set) {
     auto prior = as_expected.prior(course, taught.cell());
-    as_expected.learn(course, taught.cell(), prior, {prior.belief, {10, 10}});
+    as_expected.learn(course, taught.cell(), prior, {prior.belief, {0, 10}});
     prior = noisy.prior(course, taught.cell());
-    noisy.learn(course, taught.cell(), prior, {prior.belief, {10 * 4 / std::pow(prior.gauge_noise_scale, 2), 10}});
+    noisy.learn(course, taught.cell(), prior, {prior.belief, {10 * 4 / std::pow(prior.gauge_noise_scale, 2) - 10, 10}});
   }
   REQUIRE(as_expected.prior(course, taught.cell()).gauge_noise_scale == Approx(1));
   REQUIRE(noisy.prior(course, taught.cell()).gauge_noise_scale == Approx(2).epsilon(0.05));
