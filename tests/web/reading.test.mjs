@@ -131,6 +131,16 @@ describe("the first screen", () => {
     }
   }));
 
+  test("each side is named as it is marked on the unit, without a signal too", reading("calm", async (page) => {
+    await press(page, "Cells changed");
+    const sides = page.getByRole("group", { name: "Which side, and its mark on the unit" });
+    await sides.getByRole("radio", { name: "Left A", exact: true }).waitFor();
+    await sides.getByRole("radio", { name: "Right B", exact: true }).waitFor();
+    await page.route("**/profiles/**", (route) => route.abort());
+    await page.reload();
+    await sides.getByRole("radio", { name: "Right B", exact: true }).waitFor();
+  }));
+
   test("wrong cells have no forecast and no nights, and say what to put in", reading("wrong", async (page) => {
     assert.equal(await sentence(page, "left"), "No forecast.");
     assert.equal(await side(page, "left").locator(".window").count(), 0);

@@ -104,7 +104,7 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
     const [, name, path = ""] = /^\/api\/v1\/households\/([^/]+)\/?(.*)$/.exec(url.pathname) ?? [];
     if (url.pathname === "/api/v1/households") return { status: 200, body: { households: [{ household: "calm", area: "north" }, { household: "h-0098", area: "north" }, { household: "h-0142", area: "harbour" }, { household: "h-0207", area: "harbour" }, { household: "h-0311", area: "hills" }], next: null } };
     const [, stimulator] = /^\/api\/v1\/profiles\/stimulators\/([^/]+)$/.exec(url.pathname) ?? [];
-    if (stimulator) return { status: 200, body: { id: stimulator, handling: handling(stimulator) } };
+    if (stimulator) return { status: 200, body: { id: stimulator, marks: { left: "A", right: "B" }, handling: handling(stimulator) } };
     if (url.pathname === "/api/v1/profiles/stimulators") return { status: 200, body: { profiles: [{ id: "invented", basis: "invented", cells_in_series: 2 }] } };
     if (!name) return null;
     const shut = access.shut(request, name);

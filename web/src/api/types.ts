@@ -166,6 +166,8 @@ export interface SettingsRange {
 export interface StimulatorProfile {
   id: string;
   settings_range?: SettingsRange | null;
+  /// What is written at each side's cells on the unit.
+  marks?: Partial<Record<Side, string>> | null;
   handling?: Handling | null;
 }
 

@@ -54,7 +54,7 @@ export function CompareForm({ desk, given, done }: FormProps) {
     forget();
     set_draft(part);
   };
-  const form = { draft, change, errors };
+  const form = { draft, change, errors, context };
   const sides = sides_of(draft);
   const submit = (event: Event): void => {
     event.preventDefault();

@@ -1,10 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Settings of one side, from now or from a coming day on, with spans that may grow week by week: what is recorded stands
 // beside what is typed in, and what lies beyond the unit's profile is asked about twice.
-import { useEffect, useState } from "preact/hooks";
-import { get } from "../api/client";
-import type { SettingsRange, StimulatorProfile } from "../api/types";
-import { unit_in_use } from "../state/units";
+import { useProfile } from "../state/unit_profile";
 import { tell } from "../words/catalogue/plan";
 import { FormFrame } from "./frame";
 import { FillIn, SettingsFields } from "./settings_fields";
@@ -13,19 +10,6 @@ import { beyond_range, old_beside_new } from "./settings_range";
 import { SideField, sides_of } from "./side";
 import { useForm, type Form, type FormProps } from "./use_form";
 import { When } from "./when";
-
-function useRange(stimulator: string | undefined): SettingsRange | null {
-  const [range, set_range] = useState<SettingsRange | null>(null);
-  useEffect(() => {
-    if (!stimulator) return undefined;
-    let here = true;
-    void get<StimulatorProfile>(`/profiles/stimulators/${encodeURIComponent(stimulator)}`).then((answer) => here && "got" in answer && set_range(answer.got.settings_range ?? null));
-    return () => {
-      here = false;
-    };
-  }, [stimulator]);
-  return range;
-}
 
 function Beside({ draft, context }: Form) {
   const [side] = sides_of(draft);
@@ -55,7 +39,7 @@ function Beside({ draft, context }: Form) {
 }
 
 export function SettingsForm(props: FormProps) {
-  const range = useRange(unit_in_use(props.desk.value.household)?.stimulator);
+  const range = useProfile(props.desk.value.household)?.settings_range ?? null;
   const form = useForm({ ...props, name: "settings", model_of: (draft, context, now) => ({ ...settings_model(draft, context, now), beyond: beyond_range(range, draft) }), fields: settings_form_fields });
   const { draft, change, context } = form;
   return (
