@@ -57,6 +57,17 @@ std::string sha256(std::string_view bytes) {
   return hash;
 }
 
+Digest keyed_digest(std::string_view key, std::string_view first, std::string_view second) {
+  start_sodium();
+  Digest digest;
+  crypto_generichash_state state;
+  crypto_generichash_init(&state, octets(key), key.size(), digest.size());
+  crypto_generichash_update(&state, octets(first), first.size());
+  crypto_generichash_update(&state, octets(second), second.size());
+  crypto_generichash_final(&state, digest.data(), digest.size());
+  return digest;
+}
+
 bool same_secret(std::string_view one, std::string_view other) {
   return one.size() == other.size() && sodium_memcmp(one.data(), other.data(), one.size()) == 0;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include "server/api/repeated.hpp"
 #include "server/api/routes.hpp"
 
 namespace cellarer::api {
@@ -15,6 +16,10 @@ class Dispatcher {
   /// Notes in the request who asks.
   std::optional<Response> answer_at_once(Request& request, Runs& runs) const;
   Response work(const Request& request) const;
+  /// Of what `answer_at_once` answered to this request.
+  Repeated repeated(const Request& request, const Response& response) const {
+    return api::repeated(context_, request, response);
+  }
 
  private:
   std::optional<Response> short_answer(const Request& request, const Match& found) const;

@@ -12,6 +12,20 @@ namespace cellarer::http {
 
 namespace {
 
+constexpr std::size_t room_for_header = 2048;
+
+/// Written anew each second: the words of a date cost more than the rest of an answer that is kept.
+const std::string& date_field() {
+  thread_local std::chrono::sys_seconds written;
+  thread_local std::string text;
+  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
+  if (now != written || text.empty()) {
+    text = date::format("%a, %d %b %Y %T GMT", now);
+    written = now;
+  }
+  return text;
+}
+
 std::string field(const Incoming& incoming, std::string_view name) {
   const auto found = incoming.find(name);
   return found == incoming.end() ? std::string() : std::string(found->value());
@@ -61,7 +75,8 @@ api::Response page(const StaticFiles& files, const Incoming& incoming, const Tar
 
 }  // namespace
 
-Decision Answering::decide(const Incoming& incoming, const Peer& peer, const std::string& request_id) const {
+Decision Answering::decide(const Incoming& incoming, const Peer& peer, const std::string& request_id,
+                           api::Repeated& repeated) const {
   auto target = parse_target(incoming.target());
   if (!target) {
     return api::problem_response(Problem(ProblemCode::bad_request, "The address is not one that can be read."));
@@ -74,7 +89,10 @@ Decision Answering::decide(const Incoming& incoming, const Peer& peer, const std
   Job job{api_request(incoming, std::move(*target), request_id), api::Runs::io};
   job.request.remote = visitor.address;
   job.request.secure = visitor.secure;
-  if (auto response = dispatcher_.answer_at_once(job.request, job.runs)) return std::move(*response);
+  if (auto response = dispatcher_.answer_at_once(job.request, job.runs)) {
+    repeated = dispatcher_.repeated(job.request, *response);
+    return std::move(*response);
+  }
   return job;
 }
 
@@ -84,21 +102,23 @@ void Answering::shorten(api::Response& response, const Incoming& incoming) const
   compression_.apply(response, field(incoming, "Accept-Encoding"));
 }
 
-std::string Answering::header(const api::Response& response, const Incoming& incoming, const Peer& peer,
-                              const Ending& ending) const {
-  const bool goes_on = ending.keep_alive_s > 0;
-  const auto status = static_cast<unsigned>(response.status);
-  const auto reason = beast_http::obsolete_reason(beast_http::int_to_status(status));
-  const auto now = std::chrono::floor<std::chrono::seconds>(std::chrono::system_clock::now());
-  std::string text = incoming.version() == 10 ? "HTTP/1.0 " : "HTTP/1.1 ";
-  text.append(std::to_string(status)).append(" ").append(reason).append("\r\n");
+std::string Answering::opening(unsigned version, int status, const Ending& ending) {
+  const auto reason = beast_http::obsolete_reason(beast_http::int_to_status(static_cast<unsigned>(status)));
+  std::string text;
+  text.reserve(room_for_header);
+  text.append(version == 10 ? "HTTP/1.0 " : "HTTP/1.1 ").append(std::to_string(status)).append(" ").append(reason);
+  text.append("\r\nDate: ").append(date_field());
+  text.append("\r\nConnection: ").append(ending.keep_alive_s > 0 ? "keep-alive" : "close");
+  if (ending.keep_alive_s > 0) text.append("\r\nKeep-Alive: timeout=").append(std::to_string(ending.keep_alive_s));
+  text.append("\r\nX-Request-Id: ").append(ending.request_id).append("\r\n");
+  return text;
+}
+
+std::string Answering::fields(const api::Response& response, const Incoming& incoming, const Peer& peer) const {
+  std::string text;
   const auto add = [&text](std::string_view name, std::string_view value) {
     text.append(name).append(": ").append(value).append("\r\n");
   };
-  add("Date", date::format("%a, %d %b %Y %T GMT", now));
-  add("Connection", goes_on ? "keep-alive" : "close");
-  if (goes_on) add("Keep-Alive", "timeout=" + std::to_string(ending.keep_alive_s));
-  add("X-Request-Id", ending.request_id);
   for (const auto& [name, value] : security_headers) add(name, value);
   const auto host = field(incoming, "Host");
   if (reception_.is_public(host) && reception_.visitor(peer, way_of(incoming)).secure)

@@ -35,8 +35,10 @@ class Answering {
   Answering(const api::Dispatcher& dispatcher, const StaticFiles& files, const Reception& reception)
       : dispatcher_(dispatcher), files_(files), reception_(reception) {}
 
-  /// On an I/O thread: short.
-  Decision decide(const Incoming& incoming, const Peer& peer, const std::string& request_id) const;
+  /// On an I/O thread: short. Where the answer is one that the same request would get again, `repeated` says so long as
+  /// it would.
+  Decision decide(const Incoming& incoming, const Peer& peer, const std::string& request_id,
+                  api::Repeated& repeated) const;
   /// On a worker.
   api::Response work(const api::Request& request) const { return dispatcher_.work(request); }
 
@@ -45,7 +47,12 @@ class Answering {
 
   /// What goes before the answer's body: status line and fields, with those that protect a browser.
   std::string header(const api::Response& response, const Incoming& incoming, const Peer& peer,
-                     const Ending& ending) const;
+                     const Ending& ending) const {
+    return opening(incoming.version(), response.status, ending) + fields(response, incoming, peer);
+  }
+  /// The same in two pieces: what differs from one answer to the next, and what follows from request and content.
+  static std::string opening(unsigned version, int status, const Ending& ending);
+  std::string fields(const api::Response& response, const Incoming& incoming, const Peer& peer) const;
 
  private:
   const api::Dispatcher& dispatcher_;

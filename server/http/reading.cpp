@@ -88,12 +88,12 @@ asio::awaitable<Session::Refused> Session::read_request(Parser& parser) {
   start_deadline(std::chrono::seconds(shared_.limits.header_s));
   TablePlace place;
   auto refused = co_await read_header(parser, place);
-  end_deadline();
+  deadline_.end();
   if (refused || parser.is_done()) co_return refused;
   co_await continue_if_expected(parser.get());
   start_deadline(std::chrono::seconds(shared_.limits.body_s));
   refused = co_await read_body(parser);
-  end_deadline();
+  deadline_.end();
   co_return refused;
 }
 

@@ -21,6 +21,8 @@ using asio::ip::tcp;
 namespace {
 
 constexpr std::size_t most_refusals = 64;  // connections over the limit that are told so at one time
+constexpr std::chrono::milliseconds deadlines_looked_at_every{100};
+constexpr int one_thread = 1, many_threads = BOOST_ASIO_CONCURRENCY_HINT_SAFE;
 
 tcp::acceptor bind(asio::io_context& io, const Config& config) {
   require_protected_reach(config);
@@ -66,13 +68,15 @@ Server::Server(const Config& config, const api::Dispatcher& dispatcher, const St
       answering_(dispatcher, files, reception_),
       certificates_(certificates(config, warnings)),
       connections_(config.limits),
+      io_(config.io_threads == 1 ? one_thread : many_threads),
       workers_(config),
       shared_{config.limits, answering_, workers_, certificates_.get()},
       acceptor_(bind(io_, config)),
       signals_(acceptor_.get_executor(), SIGINT, SIGTERM),
       hangups_(acceptor_.get_executor()),
       grace_(acceptor_.get_executor()),
-      certificate_check_(acceptor_.get_executor()) {
+      certificate_check_(acceptor_.get_executor()),
+      deadline_check_(acceptor_.get_executor()) {
   raise_descriptor_limit(config.limits.connections);
   if (certificates_) hangups_.add(SIGHUP);
 }
@@ -85,6 +89,7 @@ void Server::run() {
   });
   const auto strand = acceptor_.get_executor();
   asio::co_spawn(strand, accept(), asio::detached);
+  asio::co_spawn(strand, watch_deadlines(), asio::detached);
   if (certificates_) {
     asio::co_spawn(strand, watch_certificates(), asio::detached);
     asio::co_spawn(strand, hear_hangups(), asio::detached);
@@ -114,12 +119,20 @@ void Server::end() {
     io_.stop();
   });
   connections_.close_all();
-  if (connections_.empty()) grace_.cancel();
+  if (connections_.empty()) end_watching();
+}
+
+/// On the acceptor's strand, when nobody is left.
+void Server::end_watching() {
+  grace_.cancel();
+  deadline_check_.cancel();
 }
 
 asio::awaitable<void> Server::accept() {
   while (acceptor_.is_open()) {
-    auto [error, socket] = co_await acceptor_.async_accept(asio::make_strand(io_), asio::as_tuple(asio::use_awaitable));
+    asio::any_io_executor executor = io_.get_executor();  // one thread is a strand by itself
+    if (config_.io_threads > 1) executor = asio::make_strand(io_);
+    auto [error, socket] = co_await acceptor_.async_accept(executor, asio::as_tuple(asio::use_awaitable));
     if (error == asio::error::operation_aborted) co_return;
     if (!error) {
       admit(std::move(socket));
@@ -144,6 +157,7 @@ void Server::admit(tcp::socket socket) {
   };
   auto place = connections_.enter(reception_.trusts(peer.address) ? "" : owner_of(peer.address), close);
   if (place) {
+    watched_.push_back(session);
     asio::co_spawn(executor, serve(std::move(session), std::move(place)), asio::detached);
   } else if (refusing_ < most_refusals) {
     ++refusing_;
@@ -159,7 +173,22 @@ asio::awaitable<void> Server::serve(std::shared_ptr<Session> session, std::uniqu
   }
   session.reset();
   place.reset();
-  if (ending_ && connections_.empty()) asio::post(acceptor_.get_executor(), [this] { grace_.cancel(); });
+  if (has_ended()) asio::post(acceptor_.get_executor(), [this] { end_watching(); });
+}
+
+/// What the log keeps back goes out with it.
+asio::awaitable<void> Server::watch_deadlines() {
+  while (!has_ended()) {
+    deadline_check_.expires_after(deadlines_looked_at_every);
+    co_await deadline_check_.async_wait(asio::as_tuple(asio::use_awaitable));
+    const auto now = Deadline::Clock::now();
+    std::erase_if(watched_, [now](const std::weak_ptr<Session>& one) {
+      const auto session = one.lock();
+      if (session) session->look_at_deadline(now);
+      return session == nullptr;
+    });
+    spdlog::default_logger()->flush();
+  }
 }
 
 asio::awaitable<void> Server::watch_certificates() {

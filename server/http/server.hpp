@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <atomic>
+#include <list>
 #include <memory>
 #include <thread>
 
@@ -37,9 +38,12 @@ class Server {
   boost::asio::awaitable<void> accept();
   boost::asio::awaitable<void> serve(std::shared_ptr<Session> session, std::unique_ptr<Connections::Place> place);
   boost::asio::awaitable<void> watch_certificates();
+  boost::asio::awaitable<void> watch_deadlines();
   boost::asio::awaitable<void> hear_hangups();
   void admit(boost::asio::ip::tcp::socket socket);
   void end();
+  bool has_ended() const { return ending_ && connections_.empty(); }
+  void end_watching();
 
   const Config& config_;
   Reception reception_;
@@ -51,7 +55,8 @@ class Server {
   Shared shared_;
   boost::asio::ip::tcp::acceptor acceptor_;
   boost::asio::signal_set signals_, hangups_;
-  boost::asio::steady_timer grace_, certificate_check_;
+  boost::asio::steady_timer grace_, certificate_check_, deadline_check_;
+  std::list<std::weak_ptr<Session>> watched_;  ///< for their deadlines; on the acceptor's strand
   std::atomic<std::size_t> refusing_{0};
   std::atomic<bool> ending_{false};
 };

@@ -11,6 +11,8 @@
 #include "server/http/answering.hpp"
 #include "server/http/certificates.hpp"
 #include "server/http/connections.hpp"
+#include "server/http/deadline.hpp"
+#include "server/http/known_requests.hpp"
 #include "server/http/stream.hpp"
 #include "server/http/workers.hpp"
 
@@ -25,6 +27,7 @@ struct Shared {
   const Answering& answering;
   Workers& workers;
   const Certificates* certificates;  ///< none: plain HTTP
+  KnownRequests known{};
   std::atomic<std::uint64_t> requests{0};
 };
 
@@ -38,11 +41,7 @@ class TablePlace;
 class Session : public std::enable_shared_from_this<Session> {
  public:
   Session(boost::asio::ip::tcp::socket socket, Peer peer, Shared& shared)
-      : stream_(std::move(socket)),
-        deadline_(stream_.get_executor()),
-        wake_(stream_.get_executor()),
-        peer_(std::move(peer)),
-        shared_(shared) {}
+      : stream_(std::move(socket)), wake_(stream_.get_executor()), peer_(std::move(peer)), shared_(shared) {}
 
   /// Ends when the connection does.
   boost::asio::awaitable<void> run(Connections::Place& place);
@@ -51,6 +50,9 @@ class Session : public std::enable_shared_from_this<Session> {
   /// From any thread: the request under way is finished and answered, then the connection is closed; one that waits
   /// for a request is closed now.
   void stop();
+  /// From any thread, now and then: what is being read ends, with the connection open for an answer, when its time is
+  /// up. (The stream's own time limit would close the connection.)
+  void look_at_deadline(Deadline::Clock::time_point now);
 
  private:
   using Parser = beast_http::request_parser<beast_http::string_body>;
@@ -59,11 +61,19 @@ class Session : public std::enable_shared_from_this<Session> {
   boost::asio::awaitable<bool> shake_hands();
   boost::asio::awaitable<bool> wait_for_request();
   boost::asio::awaitable<bool> serve_one();
+  boost::asio::awaitable<bool> answer_again(std::shared_ptr<const KnownAnswer> known, api::Bytes body,
+                                            std::size_t header_size);
+  boost::asio::awaitable<bool> answer_anew(std::optional<KnownRequests::Digest> digest);
+  void keep(const KnownRequests::Digest& digest, std::string_view header, const Parser& parser,
+            const api::Response& response, api::Repeated repeated);
   boost::asio::awaitable<Refused> read_request(Parser& parser);
   boost::asio::awaitable<Refused> read_header(Parser& parser, TablePlace& place);
   boost::asio::awaitable<Refused> read_body(Parser& parser);
-  boost::asio::awaitable<api::Response> answer(const Incoming& incoming, const std::string& request_id);
+  boost::asio::awaitable<api::Response> answer(const Incoming& incoming, const std::string& request_id,
+                                               api::Repeated& repeated);
   boost::asio::awaitable<bool> write(const api::Response& response, const Incoming& incoming, const Ending& ending);
+  boost::asio::awaitable<bool> write_out(std::array<boost::asio::const_buffer, 2> pieces);
+  bool write_at_once(std::array<boost::asio::const_buffer, 2>& pieces);
   /// Events as they come (events.cpp).
   boost::asio::awaitable<bool> write_events(const api::Response& response, const Incoming& incoming,
                                             const Ending& ending);
@@ -72,17 +82,13 @@ class Session : public std::enable_shared_from_this<Session> {
   boost::asio::awaitable<boost::system::error_code> read_more();
   boost::asio::awaitable<void> continue_if_expected(const Incoming& incoming);
 
-  /// What is being read ends, with the connection open for an answer, when the time is up. (The stream's own time
-  /// limit would close the connection.)
   void start_deadline(std::chrono::seconds time);
-  void end_deadline();
-  void await_deadline(std::chrono::milliseconds time, std::uint64_t number);
+  void end_if_late();
 
   Stream stream_;
   boost::beast::flat_buffer buffer_;
-  boost::asio::steady_timer deadline_;
+  Deadline deadline_;
   boost::asio::steady_timer wake_;  ///< while events are awaited
-  std::uint64_t deadlines_ = 0;     ///< so that one that is over cannot end what is read later
   bool late_ = false;
   Peer peer_;
   Shared& shared_;

@@ -33,6 +33,15 @@ asio::awaitable<std::pair<Stream::Error, std::size_t>> Stream::read_some(asio::m
   co_return std::pair(error, count);
 }
 
+std::size_t Stream::write_now(std::array<asio::const_buffer, 2> from) {
+  if (tls_) return 0;
+  Error error;
+  if (!tcp_.socket().non_blocking()) tcp_.socket().non_blocking(true, error);
+  if (error) return 0;
+  const auto count = tcp_.socket().write_some(from, error);
+  return error ? 0 : count;  // what is wrong is found again by whoever writes the rest
+}
+
 asio::awaitable<Stream::Error> Stream::write(std::array<asio::const_buffer, 2> from, int within_s) {
   tcp_.expires_after(seconds(within_s));
   Error failed;

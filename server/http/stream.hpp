@@ -30,6 +30,8 @@ class Stream {
 
   /// What has come, as soon as something has: its bytes, or the error that ended the waiting.
   Awaitable<std::pair<Error, std::size_t>> read_some(boost::asio::mutable_buffer to);
+  /// As much of both pieces as the system takes at once: how many bytes; none over TLS.
+  std::size_t write_now(std::array<boost::asio::const_buffer, 2> from);
   /// Both pieces whole, within `seconds`, or the connection is closed.
   Awaitable<Error> write(std::array<boost::asio::const_buffer, 2> from, int seconds);
 
