@@ -5,6 +5,7 @@
 
 #include "server/household_key.hpp"
 #include "server/store/chain_rows.hpp"
+#include "server/store/prepared.hpp"
 
 namespace cellarer::store::chain {
 
@@ -21,15 +22,17 @@ std::int64_t add(SQLite::Database& database, const Place& place, const Record& r
   const Head last = head(database, place.agency);
   const auto number = last.number + 1;
   const auto content = hash_of(record);
-  SQLite::Statement link(database, "INSERT INTO chain_link (agency, number, content_hash, hash) VALUES (?, ?, ?, ?)");
+  Prepared kept_link(database, "INSERT INTO chain_link (agency, number, content_hash, hash) VALUES (?, ?, ?, ?)");
+  SQLite::Statement& link = *kept_link;
   link.bind(1, place.agency);
   link.bind(2, number);
   bind_bytes(link, 3, content);
   bind_bytes(link, 4, link_hash(place.agency, number, content, last.hash));
   link.exec();
-  SQLite::Statement insert(database,
-                           "INSERT INTO chain_record (agency, number, at, who, action, subject, content, household_id, "
-                           "entry, salt) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  Prepared kept_insert(database,
+                       "INSERT INTO chain_record (agency, number, at, who, action, subject, content, household_id, "
+                       "entry, salt) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement& insert = *kept_insert;
   insert.bind(1, place.agency);
   insert.bind(2, number);
   insert.bind(3, record.at);
@@ -69,9 +72,10 @@ void append_household(SQLite::Database& database, std::int64_t household_id, con
 
 void append_entry(SQLite::Database& database, std::int64_t household_id, std::int64_t number,
                   const std::string& account) {
-  SQLite::Statement row(database, std::string("SELECT ") + entry_columns +
-                                      " FROM entry e JOIN household h ON h.id = e.household_id "
-                                      "WHERE e.household_id = ? AND e.number = ?");
+  Prepared kept_row(database, std::string("SELECT ") + entry_columns +
+                                  " FROM entry e JOIN household h ON h.id = e.household_id "
+                                  "WHERE e.household_id = ? AND e.number = ?");
+  SQLite::Statement& row = *kept_row;
   row.bind(1, household_id);
   row.bind(2, number);
   if (!row.executeStep()) throw StoreError("a link was to stand for an entry that is not there");
@@ -94,8 +98,8 @@ void adopt(SQLite::Database& database) {
 }
 
 Head head(SQLite::Database& database, const std::string& agency) {
-  SQLite::Statement query(database,
-                          "SELECT number, hash FROM chain_link WHERE agency = ? ORDER BY number DESC LIMIT 1");
+  Prepared kept_query(database, "SELECT number, hash FROM chain_link WHERE agency = ? ORDER BY number DESC LIMIT 1");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, agency);
   if (!query.executeStep()) return {};
   return {query.getColumn(0).getInt64(), fixed_bytes_of<32>(query.getColumn(1))};

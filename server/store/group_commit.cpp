@@ -1,17 +1,34 @@
 // SPDX-License-Identifier: MIT
 #include "server/store/group_commit.hpp"
 
+#include <algorithm>
 #include <exception>
 
 #include <SQLiteCpp/Transaction.h>
 
+#include "server/store/prepared.hpp"
+
 namespace cellarer::store {
 
 namespace {
+
 constexpr std::size_t largest_group = 256;
+constexpr std::chrono::milliseconds looked_for_others_every{250}, longest_wait_for_more{5};
+
+std::int64_t data_version(SQLite::Database& database) {
+  Prepared version(database, "PRAGMA data_version");
+  (*version).executeStep();
+  return (*version).getColumn(0).getInt64();
 }
 
-GroupCommit::GroupCommit(SQLite::Database& database) : database_(database), thread_([this] { loop(); }) {}
+}  // namespace
+
+GroupCommit::GroupCommit(SQLite::Database& database, std::function<void()> others_wrote)
+    : database_(database),
+      others_wrote_(std::move(others_wrote)),
+      version_(data_version(database)),
+      looked_at_(Clock::now()),
+      thread_([this] { loop(); }) {}
 
 GroupCommit::~GroupCommit() {
   {
@@ -24,29 +41,61 @@ GroupCommit::~GroupCommit() {
 
 void GroupCommit::run(Job job) {
   std::future<void> durable;
+  bool enough = false;
   {
     const std::lock_guard lock(mutex_);
     queue_.push_back({std::move(job), {}});
     durable = queue_.back().done.get_future();
+    enough = queue_.size() == 1 || queue_.size() >= wanted_;
   }
-  arrived_.notify_one();
+  if (enough) arrived_.notify_one();
   durable.get();
 }
 
 void GroupCommit::loop() {
+  const PreparedStatements prepared(database_);
   for (;;) {
-    std::deque<Waiting> group;
-    {
-      std::unique_lock lock(mutex_);
-      arrived_.wait(lock, [this] { return ending_ || !queue_.empty(); });
-      if (queue_.empty()) return;
-      while (!queue_.empty() && group.size() < largest_group) {
-        group.push_back(std::move(queue_.front()));
-        queue_.pop_front();
-      }
+    auto group = next_group();
+    if (group.empty()) {
+      const std::lock_guard lock(mutex_);
+      if (ending_ && queue_.empty()) return;
     }
+    look_for_others();
+    if (group.empty()) continue;
+    const auto began = Clock::now();
     commit(group);
+    commit_took_ = Clock::now() - began;
   }
+}
+
+/// Empty where nothing came for a while, or all is over.
+std::deque<GroupCommit::Waiting> GroupCommit::next_group() {
+  std::deque<Waiting> group;
+  std::unique_lock lock(mutex_);
+  arrived_.wait_for(lock, looked_for_others_every, [this] { return ending_ || !queue_.empty(); });
+  if (!queue_.empty() && queue_.size() < wanted_) {
+    const auto moment = std::min<Clock::duration>(commit_took_ / 4, longest_wait_for_more);
+    arrived_.wait_for(lock, moment, [this] { return ending_ || queue_.size() >= wanted_; });
+  }
+  while (!queue_.empty() && group.size() < largest_group) {
+    group.push_back(std::move(queue_.front()));
+    queue_.pop_front();
+  }
+  wanted_ = std::max<std::size_t>(1, group.size());
+  return group;
+}
+
+void GroupCommit::look_for_others() {
+  const auto now = Clock::now();
+  if (!others_wrote_ || now - looked_at_ < looked_for_others_every) return;
+  looked_at_ = now;
+  try {
+    const auto version = data_version(database_);
+    if (version == version_) return;
+    version_ = version;
+  } catch (const SQLite::Exception&) {  // then nobody knows
+  }
+  others_wrote_();
 }
 
 void GroupCommit::commit(std::deque<Waiting>& group) {

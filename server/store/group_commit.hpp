@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <atomic>
+#include <chrono>
 #include <condition_variable>
 #include <deque>
 #include <functional>
@@ -16,11 +17,17 @@ namespace cellarer::store {
 /// waits when the writer comes round goes into one transaction, and each caller is told only after that
 /// commit. A job that throws takes nobody with it: the group is rolled back and its jobs are then run
 /// one by one.
+///
+/// Whoever was answered with a commit often writes again at once. A commit that begins with the first of them leaves
+/// the others waiting for two; so the writer waits a moment for as many as came last, a small part of what a commit
+/// takes.
 class GroupCommit {
  public:
   using Job = std::function<void(SQLite::Database&)>;
 
-  explicit GroupCommit(SQLite::Database& database);
+  /// `others_wrote` is called on the writer's thread, within a quarter of a second after another program has written
+  /// into the same file.
+  explicit GroupCommit(SQLite::Database& database, std::function<void()> others_wrote = nullptr);
   ~GroupCommit();
   GroupCommit(const GroupCommit&) = delete;
   GroupCommit& operator=(const GroupCommit&) = delete;
@@ -38,10 +45,19 @@ class GroupCommit {
     std::promise<void> done;
   };
 
+  using Clock = std::chrono::steady_clock;
+
   void loop();
+  std::deque<Waiting> next_group();
   void commit(std::deque<Waiting>& group);
+  void look_for_others();
 
   SQLite::Database& database_;
+  std::function<void()> others_wrote_;
+  std::int64_t version_ = 0;  ///< of the file, but for what this connection wrote
+  Clock::time_point looked_at_;
+  Clock::duration commit_took_{0};
+  std::size_t wanted_ = 1;  ///< under the mutex: so many that the writer waits for no more
   std::mutex mutex_;
   std::condition_variable arrived_;
   std::deque<Waiting> queue_;

@@ -23,20 +23,23 @@ SQLite::Database open_for_writing(const std::filesystem::path& file) {
 
 }  // namespace
 
-SqliteEngine::SqliteEngine(const std::filesystem::path& file)
-    : database_(open_for_writing(file)), writer_(database_), readers_(file) {}
+SqliteEngine::SqliteEngine(const std::filesystem::path& file, std::function<void()> others_wrote)
+    : database_(open_for_writing(file)),
+      writer_(database_, std::move(others_wrote)),
+      readers_(file),
+      checkpointer_(file, database_) {}
 
 void SqliteEngine::checkpoint() {
   translated([this] {
     readers_.close();
-    return database_.execAndGet("PRAGMA wal_checkpoint(TRUNCATE)").getInt();
+    checkpointer_.alone([this] { database_.execAndGet("PRAGMA wal_checkpoint(TRUNCATE)"); });
   });
 }
 
 void SqliteEngine::empty_log() {
   try {
     const auto connection = readers_.borrow();
-    connection->execAndGet("PRAGMA wal_checkpoint(TRUNCATE)");
+    checkpointer_.alone([&] { connection->execAndGet("PRAGMA wal_checkpoint(TRUNCATE)"); });
   } catch (const SQLite::Exception&) {
     // What was done is durable all the same.
   }

@@ -4,6 +4,7 @@
 
 #include <SQLiteCpp/Exception.h>
 
+#include "server/store/checkpointer.hpp"
 #include "server/store/group_commit.hpp"
 #include "server/store/reader_pool.hpp"
 #include "server/store/store.hpp"
@@ -24,8 +25,9 @@ auto translated(const Work& work) {
 /// together is one transaction.
 class SqliteEngine {
  public:
-  /// Opens with the pragmas that make a commit durable, and migrates. Throws `StoreError`.
-  explicit SqliteEngine(const std::filesystem::path& file);
+  /// Opens with the pragmas that make a commit durable, and migrates. `others_wrote` as `GroupCommit` calls it. Throws
+  /// `StoreError`.
+  explicit SqliteEngine(const std::filesystem::path& file, std::function<void()> others_wrote = nullptr);
 
   /// Runs `work` in a transaction; its answer when that is durable.
   template <class Work>
@@ -60,6 +62,7 @@ class SqliteEngine {
   SQLite::Database database_;  ///< the writer's connection
   GroupCommit writer_;
   ReaderPool readers_;
+  Checkpointer checkpointer_;
 };
 
 }  // namespace cellarer::store

@@ -6,6 +6,7 @@
 #include <SQLiteCpp/Statement.h>
 
 #include "server/store/chain.hpp"
+#include "server/store/prepared.hpp"
 
 namespace cellarer::store::rows {
 
@@ -41,7 +42,8 @@ std::vector<StoredEntry> all_entries(SQLite::Statement& query) {
 }
 
 std::optional<std::int64_t> household_id(SQLite::Database& database, const std::string& reference) {
-  SQLite::Statement query(database, "SELECT id FROM household WHERE reference = ?");
+  Prepared kept_query(database, "SELECT id FROM household WHERE reference = ?");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, reference);
   if (!query.executeStep()) return std::nullopt;
   return query.getColumn(0).getInt64();
@@ -49,7 +51,8 @@ std::optional<std::int64_t> household_id(SQLite::Database& database, const std::
 
 /// What a key was used for: the entry's number, or for household 0 the id of the household made with it.
 std::optional<std::int64_t> used_for(SQLite::Database& database, std::int64_t household, const std::string& key) {
-  SQLite::Statement query(database, "SELECT number FROM idempotency WHERE household_id = ? AND key = ?");
+  Prepared kept_query(database, "SELECT number FROM idempotency WHERE household_id = ? AND key = ?");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, household);
   query.bind(2, key);
   if (!query.executeStep()) return std::nullopt;
@@ -57,7 +60,8 @@ std::optional<std::int64_t> used_for(SQLite::Database& database, std::int64_t ho
 }
 
 void note_key(SQLite::Database& database, std::int64_t household, const std::string& key, std::int64_t number) {
-  SQLite::Statement insert(database, "INSERT INTO idempotency (household_id, key, number) VALUES (?, ?, ?)");
+  Prepared kept_insert(database, "INSERT INTO idempotency (household_id, key, number) VALUES (?, ?, ?)");
+  SQLite::Statement& insert = *kept_insert;
   insert.bind(1, household);
   insert.bind(2, key);
   insert.bind(3, number);
@@ -65,19 +69,22 @@ void note_key(SQLite::Database& database, std::int64_t household, const std::str
 }
 
 std::int64_t next_number(SQLite::Database& database, std::int64_t household) {
-  SQLite::Statement count(database, "UPDATE household SET last_entry = last_entry + 1 WHERE id = ?");
+  Prepared kept_count(database, "UPDATE household SET last_entry = last_entry + 1 WHERE id = ?");
+  SQLite::Statement& count = *kept_count;
   count.bind(1, household);
   count.exec();
-  SQLite::Statement read(database, "SELECT last_entry FROM household WHERE id = ?");
+  Prepared kept_read(database, "SELECT last_entry FROM household WHERE id = ?");
+  SQLite::Statement& read = *kept_read;
   read.bind(1, household);
   read.executeStep();
   return read.getColumn(0).getInt64();
 }
 
 void insert_entry(SQLite::Database& database, std::int64_t household, std::int64_t number, const NewEntry& entry) {
-  SQLite::Statement insert(database,
-                           "INSERT INTO entry (household_id, number, kind, at, recorded_at, who, body, voids) "
-                           "VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+  Prepared kept_insert(database,
+                       "INSERT INTO entry (household_id, number, kind, at, recorded_at, who, body, voids) "
+                       "VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+  SQLite::Statement& insert = *kept_insert;
   insert.bind(1, household);
   insert.bind(2, number);
   insert.bind(3, entry.kind);
@@ -88,7 +95,8 @@ void insert_entry(SQLite::Database& database, std::int64_t household, std::int64
   if (entry.voids) insert.bind(8, *entry.voids);
   insert.exec();
   if (!entry.voids) return;
-  SQLite::Statement mark(database, "INSERT INTO voided (household_id, number, voided_by) VALUES (?, ?, ?)");
+  Prepared kept_mark(database, "INSERT INTO voided (household_id, number, voided_by) VALUES (?, ?, ?)");
+  SQLite::Statement& mark = *kept_mark;
   mark.bind(1, household);
   mark.bind(2, *entry.voids);
   mark.bind(3, number);

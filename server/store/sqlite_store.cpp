@@ -7,6 +7,7 @@
 #include "server/store/agency_rows.hpp"
 #include "server/store/chain.hpp"
 #include "server/store/erasing.hpp"
+#include "server/store/known_households.hpp"
 #include "server/store/migrations.hpp"
 #include "server/store/sqlite_access_store.hpp"
 #include "server/store/sqlite_reminder_store.hpp"
@@ -23,14 +24,19 @@ struct NotAll {
 
 class SqliteStore final : public Store {
  public:
-  explicit SqliteStore(const std::filesystem::path& file) : engine_(file), access_(engine_), reminders_(engine_) {}
+  explicit SqliteStore(const std::filesystem::path& file)
+      : engine_(file, [this] { known_.forget_all(); }), access_(engine_), reminders_(engine_) {}
 
   HouseholdWritten create_household(const NewHousehold& wanted) override {
     return engine_.write([&](SQLite::Database& db) { return rows::create_household(db, wanted); });
   }
 
   EntryWritten append(const NewEntry& wanted) override {
-    return engine_.write([&](SQLite::Database& db) { return rows::append(db, wanted); });
+    return or_forget_all([&] {
+      auto written = engine_.write([&](SQLite::Database& db) { return rows::append(db, wanted); });
+      if (written.outcome == Outcome::stored) known_.wrote(wanted.household, written.entry.number);
+      return written;
+    });
   }
 
   AgencyEntryWritten append(const NewAgencyEntry& wanted) override {
@@ -39,10 +45,14 @@ class SqliteStore final : public Store {
 
   BatchWritten write_together(const Batch& batch) override {
     try {
-      return engine_.write([&](SQLite::Database& db) {
-        const auto written = rows::write_together(db, batch);
-        if (!is_kept(written.outcome)) throw NotAll{written};
-        return written;
+      return or_forget_all([&] {
+        const auto all = engine_.write([&](SQLite::Database& db) {
+          const auto written = rows::write_together(db, batch);
+          if (!is_kept(written.outcome)) throw NotAll{written};
+          return written;
+        });
+        for (const NewEntry& entry : batch.entries) known_.forget(entry.household);
+        return all;
       });
     } catch (const NotAll& refused) {
       return refused.written;
@@ -54,7 +64,11 @@ class SqliteStore final : public Store {
   }
 
   std::optional<StoredHousehold> household(const std::string& reference) override {
-    return engine_.read([&](SQLite::Database& db) { return rows::household(db, reference); });
+    if (auto known = known_.find(reference)) return known;
+    const auto moment = known_.moment();
+    auto row = engine_.read([&](SQLite::Database& db) { return rows::household(db, reference); });
+    if (row) known_.keep(*row, moment);
+    return row;
   }
 
   std::vector<StoredHousehold> households(const std::string& after, std::size_t limit) override {
@@ -75,9 +89,12 @@ class SqliteStore final : public Store {
   }
 
   ErasedHousehold erase(const Erasure& erasure) override {
-    auto erased = engine_.write([&](SQLite::Database& db) { return rows::erase(db, erasure); });
-    if (erased.outcome == Outcome::stored) engine_.empty_log();
-    return erased;
+    return or_forget_all([&] {
+      const auto erased = engine_.write([&](SQLite::Database& db) { return rows::erase(db, erasure); });
+      known_.forget(erasure.household);
+      if (erased.outcome == Outcome::stored) engine_.empty_log();
+      return erased;
+    });
   }
 
   std::vector<ErasedStock> erased_stock(const std::string& agency) override {
@@ -130,6 +147,18 @@ class SqliteStore final : public Store {
   ReminderStore& reminders() override { return reminders_; }
 
  private:
+  /// Where a write throws, nobody knows what became of it.
+  template <class Work>
+  std::invoke_result_t<Work> or_forget_all(const Work& work) {
+    try {
+      return work();
+    } catch (...) {
+      known_.forget_all();
+      throw;
+    }
+  }
+
+  KnownHouseholds known_;  ///< before the engine, which tells it of others' writes
   SqliteEngine engine_;
   SqliteAccessStore access_;
   SqliteReminderStore reminders_;

@@ -1,0 +1,70 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+#include <optional>
+#include <string>
+#include <unordered_map>
+
+#include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Statement.h>
+
+namespace cellarer::store {
+
+/// Statements that one thread prepares once for one connection, because preparing costs more than most of them do.
+/// Lives on that thread's stack, shorter than the connection.
+class PreparedStatements {
+ public:
+  explicit PreparedStatements(SQLite::Database& database) : database_(database) { current_ = this; }
+  ~PreparedStatements() { current_ = nullptr; }
+  PreparedStatements(const PreparedStatements&) = delete;
+  PreparedStatements& operator=(const PreparedStatements&) = delete;
+
+ private:
+  friend class Prepared;
+  struct Kept {
+    SQLite::Statement statement;
+    bool in_use = false;
+  };
+  Kept& of(const std::string& text) {
+    const auto found = kept_.find(text);
+    if (found != kept_.end()) return found->second;
+    return kept_.emplace(text, Kept{SQLite::Statement(database_, text)}).first->second;
+  }
+
+  static inline thread_local PreparedStatements* current_ = nullptr;
+  SQLite::Database& database_;
+  std::unordered_map<std::string, Kept> kept_;
+};
+
+/// A statement to be bound and stepped: a kept one where this thread keeps them for this connection, otherwise one of
+/// its own. Used as a SQLite::Statement is.
+class Prepared {
+ public:
+  Prepared(SQLite::Database& database, const std::string& text) {
+    PreparedStatements* kept = PreparedStatements::current_;
+    if (kept != nullptr && &kept->database_ == &database) {
+      auto& one = kept->of(text);
+      if (!one.in_use) {
+        one.statement.clearBindings();
+        one.in_use = true;
+        kept_ = &one;
+        return;
+      }
+    }
+    own_.emplace(database, text);
+  }
+  ~Prepared() {
+    if (kept_ == nullptr) return;
+    kept_->statement.tryReset();
+    kept_->in_use = false;
+  }
+  Prepared(const Prepared&) = delete;
+  Prepared& operator=(const Prepared&) = delete;
+
+  SQLite::Statement& operator*() { return kept_ != nullptr ? kept_->statement : *own_; }
+
+ private:
+  PreparedStatements::Kept* kept_ = nullptr;
+  std::optional<SQLite::Statement> own_;
+};
+
+}  // namespace cellarer::store
