@@ -2,6 +2,7 @@
 // serve: the service. Here its parts are put together, and here they end in order.
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include <fstream>
@@ -187,7 +188,8 @@ int run_serve(const ServeOptions& options) {
   desk.begin();
   std::atomic<bool> ending{false};
   std::thread beside([&] {
-    warm(*libraries, ending);
+    warm(*libraries, ending);          // not below others: a request may wait for the cell that is being fitted
+    setpriority(PRIO_PROCESS, 0, 19);  // of this thread alone, on Linux
     tidy_daily(households, store->access(), ending);
   });
   spdlog::info("serving {}://{}:{} with {} files of pages, data in {}", config.tls.named() ? "https" : "http",

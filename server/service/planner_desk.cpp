@@ -49,7 +49,7 @@ PlannerDesk::~PlannerDesk() {
 
 void PlannerDesk::begin() {
   beside_ = std::thread([this] {
-    setpriority(PRIO_PROCESS, 0, 10);  // of this thread alone, on Linux: homes that ask come first
+    setpriority(PRIO_PROCESS, 0, 19);  // of this thread alone, on Linux: homes that ask come first
     try {
       std::set<std::string> agencies;
       std::string after;
