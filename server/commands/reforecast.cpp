@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// reforecast: the forecast of every household of a store, computed anew.
+// reforecast: the forecast of every household of a store, computed anew; into a file, only what is not in it yet.
 #include <unistd.h>
 
 #include <chrono>
@@ -9,10 +9,14 @@
 #include <mutex>
 #include <thread>
 
+#include "server/api/message.hpp"
 #include "server/api/model_forecaster.hpp"
 #include "server/clock.hpp"
 #include "server/commands/command.hpp"
 #include "server/commands/libraries.hpp"
+#include "server/commands/reforecast_file.hpp"
+#include "server/household_key.hpp"
+#include "server/service/agency_document.hpp"
 #include "server/service/household_service.hpp"
 #include "server/store/sqlite_store.hpp"
 
@@ -21,7 +25,7 @@ namespace cellarer::commands {
 namespace {
 
 struct ReforecastOptions {
-  std::string data, at, profiles = usual_profiles().string();
+  std::string data, at, out, profiles = usual_profiles().string();
   unsigned threads = std::max(1U, std::thread::hardware_concurrency());
   bool as_json = false;
 };
@@ -50,47 +54,112 @@ class Progress {
   std::chrono::steady_clock::time_point shown_;
 };
 
-std::vector<std::string> all_references(service::HouseholdService& households) {
-  std::vector<std::string> references;
-  for (;;) {
-    const auto page = households.households(references.empty() ? "" : references.back(), 500);
-    if (page.empty()) return references;
-    for (const auto& household : page) references.push_back(household.reference);
-  }
-}
+constexpr std::size_t households_of_a_batch = 500;
 
 /// How many households got which phrase, by side; and who could not be computed.
 struct Outcome {
   std::mutex mutex;
+  std::size_t computed = 0, kept = 0;
   std::map<std::string, int> phrases;
   std::map<std::string, std::string> failed;
 };
 
-void forecast_one(service::HouseholdService& households, const std::string& reference, Instant at, Outcome& outcome) {
-  try {
-    const auto snapshot = households.snapshot(reference);
-    const auto made = nlohmann::json::parse(api::ModelForecaster().make(snapshot->record, at).forecast);
-    const std::lock_guard lock(outcome.mutex);
-    for (const char* side : {"left", "right"}) ++outcome.phrases[made["sides"][side].value("phrase", "no_forecast")];
-  } catch (const std::exception& error) {
-    const std::lock_guard lock(outcome.mutex);
-    outcome.failed[reference] = error.what();
-  }
-}
+/// Batches of households in the order of their references: each is read, computed by all threads, and written.
+class Reforecast {
+ public:
+  Reforecast(service::HouseholdService& households, Instant at, unsigned threads, ReforecastFile* file)
+      : households_(households), at_(at), threads_(threads), file_(file) {}
 
-void print(const ReforecastOptions& options, std::size_t count, double seconds, const Outcome& outcome) {
-  const double per_second = seconds > 0 ? static_cast<double>(count) / seconds : 0;
+  const Outcome& run() {
+    Progress progress(count());
+    for (std::string after;;) {
+      const auto batch = households_.households(after, households_of_a_batch);
+      if (batch.empty()) return outcome_;
+      after = batch.back().reference;
+      std::vector<std::string> lines(batch.size());
+      std::atomic<std::size_t> next{0};
+      const auto work = [&] {
+        for (std::size_t i = next++; i < batch.size(); i = next++) {
+          lines[i] = forecast_one(batch[i]);
+          progress.one_more();
+        }
+      };
+      std::vector<std::thread> threads;
+      for (unsigned i = 1; i < threads_; ++i) threads.emplace_back(work);
+      work();
+      for (auto& thread : threads) thread.join();
+      if (file_ != nullptr) file_->add(lines);
+    }
+  }
+
+ private:
+  std::size_t count() {
+    std::size_t all = 0;
+    for (std::string after;;) {
+      const auto page = households_.households(after, 10 * households_of_a_batch);
+      if (page.empty()) return all;
+      all += page.size();
+      after = page.back().reference;
+    }
+  }
+
+  MadeFrom made_from(const std::string& household, std::int64_t entry) {
+    const auto agency = agency_of(household);
+    const auto knowledge = households_.agencies().of(agency);
+    const std::lock_guard lock(mutex_);
+    auto& learned = learned_[agency];
+    if (learned.first != knowledge) learned = {knowledge, api::entity_tag(service::agency_document(*knowledge).dump())};
+    return {entry, households_.journal().version(agency), learned.second};
+  }
+
+  /// Its line; empty where the one that is there still holds, or it cannot be computed.
+  std::string forecast_one(const store::StoredHousehold& household) {
+    const std::string& reference = household.reference;
+    try {
+      if (file_ != nullptr && file_->is_current(reference, made_from(reference, household.last_entry), at_)) {
+        const std::lock_guard lock(outcome_.mutex);
+        ++outcome_.kept;
+        return "";
+      }
+      auto from = made_from(reference, 0);  // before it is read: what comes in between is looked at the next time
+      const auto snapshot = households_.snapshot(reference);
+      from.entry = snapshot->last_entry;
+      const auto made = api::ModelForecaster().make(snapshot->record, at_).forecast;
+      const auto document = nlohmann::json::parse(made);
+      const std::lock_guard lock(outcome_.mutex);
+      ++outcome_.computed;
+      for (const char* side : {"left", "right"})
+        ++outcome_.phrases[document["sides"][side].value("phrase", "no_forecast")];
+      return ReforecastFile::line(reference, from, at_, made);
+    } catch (const std::exception& error) {
+      const std::lock_guard lock(outcome_.mutex);
+      outcome_.failed[reference] = error.what();
+      return "";
+    }
+  }
+
+  service::HouseholdService& households_;
+  Instant at_;
+  unsigned threads_;
+  ReforecastFile* file_;
+  Outcome outcome_;
+  std::mutex mutex_;
+  std::map<std::string, std::pair<service::Common, std::string>> learned_;
+};
+
+void print(const ReforecastOptions& options, double seconds, const Outcome& outcome) {
+  const std::size_t count = outcome.computed + outcome.kept + outcome.failed.size();
+  const double per_second = seconds > 0 ? static_cast<double>(outcome.computed) / seconds : 0;
   if (options.as_json) {
-    std::cout << nlohmann::json{{"households", count},
-                                {"seconds", seconds},
-                                {"per_second", per_second},
-                                {"sides", outcome.phrases},
+    std::cout << nlohmann::json{{"households", count},     {"computed", outcome.computed}, {"kept", outcome.kept},
+                                {"seconds", seconds},      {"per_second", per_second},     {"sides", outcome.phrases},
                                 {"failed", outcome.failed}}
                      .dump()
               << "\n";
     return;
   }
-  std::printf("%zu households in %.1f s, %.1f a second\n", count, seconds, per_second);
+  std::printf("%zu households, %zu computed in %.1f s, %.1f a second\n", count, outcome.computed, seconds, per_second);
+  if (outcome.kept > 0) std::printf("  %zu had not changed\n", outcome.kept);
   for (const auto& [phrase, sides] : outcome.phrases) std::printf("  %-26s %d sides\n", phrase.c_str(), sides);
 }
 
@@ -103,23 +172,13 @@ int run_reforecast(const ReforecastOptions& options) {
   const auto store = store::open_sqlite_store(file);
   const SystemClock clock;
   service::HouseholdService households(*store, clock, *libraries);
-  const auto references = all_references(households);
-  Progress progress(references.size());
-  Outcome outcome;
-  std::atomic<std::size_t> next{0};
+  std::unique_ptr<ReforecastFile> out;
+  if (!options.out.empty()) out = std::make_unique<ReforecastFile>(options.out);
   const auto began = std::chrono::steady_clock::now();
-  std::vector<std::thread> threads;
-  for (unsigned i = 0; i < options.threads; ++i) {
-    threads.emplace_back([&] {
-      for (std::size_t i_household = next++; i_household < references.size(); i_household = next++) {
-        forecast_one(households, references[i_household], *at, outcome);
-        progress.one_more();
-      }
-    });
-  }
-  for (auto& thread : threads) thread.join();
+  Reforecast reforecast(households, *at, options.threads, out.get());
+  const Outcome& outcome = reforecast.run();
   const std::chrono::duration<double> took = std::chrono::steady_clock::now() - began;
-  print(options, references.size(), took.count(), outcome);
+  print(options, took.count(), outcome);
   for (const auto& [reference, why] : outcome.failed) std::cerr << "cellarer: " << reference << ": " << why << "\n";
   return outcome.failed.empty() ? done : failed;
 }
@@ -131,6 +190,9 @@ Command add_reforecast(CLI::App& parent) {
   CLI::App* app = parent.add_subcommand("reforecast", "compute every household's forecast; say how many and how fast");
   app->add_option("--data", options->data, "folder of the store")->required();
   app->add_option("--at", options->at, "as of this time, RFC 3339 with offset; now where not given");
+  app->add_option("--out", options->out,
+                  "file for the forecasts, one a line; where it is there, only what is missing, has changed or is 12 h "
+                  "old is computed and added, so that a run that was cut off goes on");
   app->add_option("--profiles", options->profiles, "folder with cells/ and stimulators/")->capture_default_str();
   app->add_option("--threads", options->threads, "computing at once")->check(CLI::Range(1U, 256U));
   app->add_flag("--json", options->as_json, "answer as JSON");

@@ -101,6 +101,31 @@ TEST_CASE("reforecast computes every household and says how many", "[command]") 
   CHECK(said["sides"]["no_forecast"] == 2);  // h-2 has no unit
 }
 
+TEST_CASE("reforecast into a file goes on where it was cut off, and computes only what changed", "[command]") {
+  Home at;
+  at.client.post("/api/v1/households", {{"household", "h-2"}, {"zone", "UTC"}, {"changing_times", {"08:00"}}});
+  const TemporaryFolder folder;
+  const auto out = (folder.path() / "forecasts.jsonl").string();
+  const auto computed = [&] {
+    const auto ended =
+        run_cellarer({"reforecast", "--data", at.service.data(), "--profiles", profiles, "--out", out, "--json"});
+    INFO(ended.err);
+    REQUIRE(ended.code == 0);
+    CHECK(json::parse(ended.out)["households"] == 2);
+    return json::parse(ended.out)["computed"].get<int>();
+  };
+  CHECK(computed() == 2);
+  CHECK(computed() == 0);
+  std::filesystem::resize_file(out, std::filesystem::file_size(out) - 10);  // cut off in the midst of its last line
+  CHECK(computed() == 1);
+  at.client.post("/api/v1/households/h-1/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}});
+  CHECK(computed() == 1);
+  std::ifstream lines(out);
+  int count = 0;
+  for (std::string line; std::getline(lines, line); ++count) CHECK(json::parse(line)["forecast"].contains("sides"));
+  CHECK(count == 3);
+}
+
 TEST_CASE("what is not understood is exit code 2, what is refused is 1, each with its reason on stderr", "[command]") {
   CHECK(run_cellarer({}).code == 2);
   CHECK(run_cellarer({"dance"}).code == 2);
