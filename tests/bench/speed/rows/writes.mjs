@@ -30,7 +30,7 @@ export async function rows({ rounds, seconds }) {
   }
   for (let round = 0; round < rounds; round += 1) {
     quiet.push((await readThem(seconds)).a_second);
-    const [writing, reading] = await Promise.all([write(seconds, { pause_ms: 64 }), readThem(seconds)]);
+    const [writing, reading] = await Promise.all([write(seconds, { pause_ms: 40 }), readThem(seconds)]);
     rate.push(writing.a_second);
     beside.push(reading.a_second);
   }
