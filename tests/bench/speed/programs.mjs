@@ -39,6 +39,16 @@ export function processorSeconds(pid) {
   return ticks / 100; // USER_HZ, which Linux keeps at 100 for every program
 }
 
+/** What a service does beside its first minutes is over: it takes less than a fiftieth of a core. At most three minutes. */
+export async function untilIdle(pid) {
+  const pause_s = 3;
+  for (let passed_s = 0; passed_s < 180; passed_s += pause_s) {
+    const before = processorSeconds(pid);
+    await new Promise((resolve) => { setTimeout(resolve, 1000 * pause_s); });
+    if (passed_s >= 12 && processorSeconds(pid) - before < pause_s / 50) return;
+  }
+}
+
 /** Memory [MB] of a program: what it holds now, and at most so far. */
 export function memoryMb(pid) {
   const status = readFileSync(`/proc/${pid}/status`, 'utf8');

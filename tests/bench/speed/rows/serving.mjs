@@ -5,7 +5,7 @@
 import { chmodSync, mkdirSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
-import { built, cellarer, freshFolder, median, processorSeconds, run, start, wrk } from '../programs.mjs';
+import { built, cellarer, freshFolder, median, processorSeconds, run, start, untilIdle, wrk } from '../programs.mjs';
 import { loadHomes, serve } from '../service.mjs';
 
 
@@ -72,7 +72,7 @@ export async function rows({ rounds, seconds }) {
     naive: { ...await peerServer('naive', join(folder, 'naive.sqlite'), join(folder, 'cookie'), join(folder, 'body')), headers: { Cookie: service.cookie }, sorts: true },
   };
   for (const one of Object.values(all)) await sameBytes(one, body);
-  await new Promise((resolve) => { setTimeout(resolve, 15_000); }); // what the service does beside its first minute
+  await untilIdle(service.pid);
   const varied = [];
   const found = Object.fromEntries(Object.keys(all).map((name) => [name, []]));
   for (let round = 0; round < rounds; round += 1) {
