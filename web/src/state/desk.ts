@@ -36,6 +36,9 @@ const slow_ms = 3_000;
 const tick_ms = 10_000;
 export const undo_ms = 120_000;
 
+/// A document that says the same stays the one it was: what was drawn and measured after it stands.
+const unless_same = <T>(before: T | null, now: T): T => (before !== null && JSON.stringify(before) === JSON.stringify(now) ? before : now);
+
 export class Desk extends Store<DeskState> {
   private asked = 0;
   private readonly outbox: Outbox;
@@ -97,10 +100,10 @@ export class Desk extends Store<DeskState> {
     if (turn !== this.asked) return;
     const change: Partial<DeskState> = { now: new Date(), problem: null, signal: !("no_signal" in household || "no_signal" in forecast) };
     if ("got" in household) {
-      change.household = household.got;
+      change.household = unless_same(this.value.household, household.got);
       keep_help(household.got);
     }
-    if ("got" in forecast) Object.assign(change, { forecast: forecast.got, from_phone: false });
+    if ("got" in forecast) Object.assign(change, { forecast: unless_same(this.value.forecast, forecast.got), from_phone: false });
     if ("got" in household && "got" in forecast) keep_documents(this.name, { household: household.got, forecast: forecast.got });
     if (change.signal) change.shut_out = null;
     for (const answer of [household, forecast]) {
