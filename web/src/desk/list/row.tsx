@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One household in the list: tonight's two windows, who it is, what it needs by when, the round that brings it, the age
 // of the last count, and what the home said.
+import { useMemo } from "preact/hooks";
 import { Window } from "../../parts/window";
 import type { WindowState } from "../../api/types";
 import { window_words } from "../../words/names";
@@ -111,7 +112,13 @@ export function message_words({ about, at, seen_at }: Message, today: string): s
   return seen_at ? `${what}: seen by the agency at ${clock_of(seen_at)}` : `${what}: not seen. Call`;
 }
 
-export function Row({ row, index, today, open, ask, where_to }: Props) {
+/// Drawn again only when something of it has changed.
+export function Row(props: Props) {
+  const { row, index, today, open, where_to } = props;
+  return useMemo(() => drawn(props), [row, index, today, open, where_to]);
+}
+
+function drawn({ row, index, today, open, ask, where_to }: Props) {
   return (
     <div role="row" class={open ? "who-row open" : "who-row"} aria-rowindex={index + 2}>
       <div role="cell" class="who-front">

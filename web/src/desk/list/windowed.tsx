@@ -85,14 +85,18 @@ export function Windowed<T>({ rows, row }: Props<T>) {
       window.removeEventListener("resize", moved);
     };
   }, []);
-  const range = range_of(blocks, (block) => heights.current.of(block), seen.current.top, seen.current.bottom);
+  const height_of = (block: number): number => heights.current.of(block);
+  const range = range_of(blocks, height_of, seen.current.top, seen.current.bottom);
   useLayoutEffect(() => {
     let learned = false;
     for (const one of place.current?.querySelectorAll<HTMLElement>("[data-block]") ?? []) {
       const block = Number(one.dataset["block"]);
       if ((block + 1) * block_rows <= rows.length && heights.current.learn(block, one.offsetHeight)) learned = true;
     }
-    if (look() || learned) redraw((n) => n + 1);
+    look();
+    // Drawn anew only where that shows other rows: below them, heights wait for the next scroll.
+    const next = range_of(blocks, height_of, seen.current.top, seen.current.bottom);
+    if (next.from !== range.from || next.to !== range.to || (learned && range.from > 0)) redraw((n) => n + 1);
   }, [range.from, range.to, rows]);
   const drawn = Array.from({ length: range.to - range.from }, (_, index) => range.from + index);
   return (
