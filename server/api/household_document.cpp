@@ -206,8 +206,7 @@ nlohmann::json household_document(const HouseholdRecord& record, Instant now) {
       return nlohmann::json{{"item", lot.item}, {"lot", lot.lot}, {"since", rfc3339(lot.since, zone)}};
     });
   }
-  if (!record.inline_cells.empty()) document["profiles"]["cells"] = record.inline_cells;
-  if (!record.inline_stimulators.empty()) document["profiles"]["stimulators"] = record.inline_stimulators;
+  if (!record.inline_profiles.is_null()) document["profiles"] = record.inline_profiles;
   return document;
 }
 

@@ -7,6 +7,7 @@
 #include "server/api/paging.hpp"
 #include "server/api/write_door.hpp"
 #include "server/household_key.hpp"
+#include "server/service/exported_profiles.hpp"
 
 namespace cellarer::api {
 
@@ -57,6 +58,8 @@ Response get_export(const Context& context, const Request& request, const Parts&
   const auto& household = parts.at("household");
   const auto snapshot = context.households.snapshot(household);
   auto document = household_document(snapshot->record, context.households.clock().now());
+  auto profiles = service::exported_profiles(snapshot->record, *snapshot->profiles);
+  if (!profiles.is_null()) document["profiles"] = std::move(profiles);
   // Everything as it was recorded, with by whom and when, what was taken back too: nothing is missing.
   document["entries"] = nlohmann::json::array();
   for (const auto& entry : context.households.export_entries(household, request.principal->account)) {

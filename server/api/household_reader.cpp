@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "server/api/household_document.hpp"
-#include "server/profiles/stimulator_file.hpp"
+#include "server/api/inline_profiles.hpp"
 #include "server/service/agency_document.hpp"
 #include "server/service/fold.hpp"
 #include "server/service/plan_facts.hpp"
@@ -14,55 +14,6 @@ using cellarer::json::Field;
 using service::HouseholdRecord;
 
 namespace {
-
-/// The libraries, with the profiles that the document itself gives in front.
-class WithInline final : public service::Libraries {
- public:
-  WithInline(const service::Libraries& behind, const Field& document, HouseholdRecord& record) : behind_(behind) {
-    const auto profiles = document.find("profiles");
-    if (!profiles) return;
-    if (const auto cells = profiles->find("cells")) {
-      for (const Field& file : cells->elements(100)) {
-        const auto profile = behind.fit(file.value(), file.place());
-        cells_[profile.id] = profile;
-        record.inline_cells.push_back(file.value());
-      }
-    }
-    if (const auto stimulators = profiles->find("stimulators")) {
-      for (const Field& file : stimulators->elements(100)) {
-        const auto stimulator = read_stimulator(file);
-        stimulators_[stimulator.id] = stimulator;
-        record.inline_stimulators.push_back(file.value());
-      }
-    }
-  }
-
-  std::optional<cell::Profile> cell(const std::string& id) const override {
-    const auto found = cells_.find(id);
-    return found != cells_.end() ? std::optional(found->second) : behind_.cell(id);
-  }
-  std::optional<duty::Stimulator> stimulator(const std::string& id) const override {
-    const auto found = stimulators_.find(id);
-    return found != stimulators_.end() ? std::optional(found->second) : behind_.stimulator(id);
-  }
-  std::vector<std::string> cell_ids() const override { return behind_.cell_ids(); }
-  std::vector<std::string> stimulator_ids() const override {
-    auto ids = behind_.stimulator_ids();
-    for (const auto& [id, ignored] : stimulators_) ids.push_back(id);
-    return ids;
-  }
-  std::optional<nlohmann::json> stimulator_document(const std::string& id) const override {
-    return behind_.stimulator_document(id);
-  }
-  cell::Profile fit(const nlohmann::json& file, const std::string& place) const override {
-    return behind_.fit(file, place);
-  }
-
- private:
-  const service::Libraries& behind_;
-  std::map<std::string, cell::Profile> cells_;
-  std::map<std::string, duty::Stimulator> stimulators_;
-};
 
 constexpr std::size_t most_entries = 1'000'000;
 
@@ -156,7 +107,9 @@ HouseholdRecord read_household(const Field& document, const service::Libraries& 
   record.items = fact.items;
   if (fact.policy) record.life.policy = *fact.policy;
   if (const auto agency = document.find("agency")) record.life.agency = service::read_agency(*agency);
-  const WithInline with_inline(libraries, document, record);
+  const auto profiles = document.find("profiles");
+  if (profiles) record.inline_profiles = profiles->value();
+  const InlineProfiles with_inline(libraries, profiles);
   read_units(record, document, with_inline);
   for (const Field& one : list(document, "settings")) record.life.settings.push_back(service::read_settings(one));
   for (const Field& one : list(document, "readings")) {
@@ -171,6 +124,7 @@ HouseholdRecord read_household(const Field& document, const service::Libraries& 
   service::complete(record, with_inline);
   service::add_changes(record, std::move(changes));
   service::complete(record, with_inline);
+  if (profiles) record.before_approval = read_before_approvals(record, libraries, *profiles);
   return record;
 }
 

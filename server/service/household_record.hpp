@@ -119,13 +119,12 @@ struct HouseholdRecord {
   std::vector<PacedMore> paced_more;
   std::vector<Visit> visits;
   std::vector<Hospital> hospital;
-  std::vector<Plan> plans;                                ///< in the order in which they were recorded
-  std::vector<AskedChange> asked_changes;                 ///< those of `life.cell_changes` that are perhaps the same
-  BenchRecord bench;                                      ///< the technician's
-  std::vector<BeforeApproval> before_approval;            ///< of profiles newer than the cells (held_back.hpp)
-  nlohmann::json inline_cells = nlohmann::json::array();  ///< cell files given inside an export
+  std::vector<Plan> plans;                      ///< in the order in which they were recorded
+  std::vector<AskedChange> asked_changes;       ///< those of `life.cell_changes` that are perhaps the same
+  BenchRecord bench;                            ///< the technician's
+  std::vector<BeforeApproval> before_approval;  ///< of profiles newer than the cells (held_back.hpp)
   ReminderSettings reminders;
-  nlohmann::json inline_stimulators = nlohmann::json::array();  ///< stimulator files given inside an export
+  nlohmann::json inline_profiles = nullptr;  ///< those given inside an export (inline_profiles.hpp)
 };
 
 /// Cells that are put into a side together at that time: of the unit in use, 2 where none is known.

@@ -111,6 +111,40 @@ TEST_CASE("a profile never makes a running forecast later, and says so before it
   CHECK(first.get(api + "/households/h-1/forecast-then?at=" + from_now(86400)).status == 422);
 }
 
+TEST_CASE("an export carries what its agency approved, so that elsewhere it gives the same forecast", "[http]") {
+  TwoBenches benches;
+  auto& [home, first, second] = benches;
+  const auto approve = [&](const json& proposal) {
+    const auto proposed = first.post(api + "/profile-proposals", proposal);
+    REQUIRE(proposed.status == 201);
+    REQUIRE(second.post(TwoBenches::at(proposed.json()) + "/decision", {{"approve", true}}).status == 200);
+  };
+  const json bursts{{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 110}},
+                    {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}};
+  approve(a_cell(published));
+  approve({{"kind", "unit"}, {"serial", "u-1"}, {"at", from_now(-3600)}, {"bursts", bursts}});
+  const json change{
+      {"at", from_now(-60)}, {"side", "left"}, {"reason", "planned"}, {"cells", {{"profile", "lr6-pasted"}}}};
+  REQUIRE(home.client.post(api + "/households/h-1/cell-changes", change).status == 201);
+  const auto exported = home.client.get(api + "/households/h-1/export").json();
+  const auto& profiles = exported["profiles"];
+  CHECK(profiles["cells"][0]["id"] == "lr6-pasted");
+  CHECK(profiles["units"][0]["serial"] == "u-1");
+  CHECK_FALSE(profiles.contains("stimulators"));
+  REQUIRE(profiles["before"].size() == 2);  // the right side's cells were in before both
+  CHECK_FALSE(profiles["before"][1].contains("units"));
+  const auto here = home.forecast();
+  const auto elsewhere = forecast_of_export(exported.dump(), here["as_of"]);
+  for (const char* side : {"left", "right"}) {
+    INFO(side);
+    for (const char* part : {"change_by", "remaining_h", "nights", "phrase", "warning_at"})
+      CHECK(elsewhere["sides"][side][part] == here["sides"][side][part]);
+  }
+  auto without = exported;
+  without.erase("profiles");
+  CHECK(forecast_of_export(without.dump(), here["as_of"])["sides"]["left"]["phrase"] == "no_forecast");
+}
+
 TEST_CASE("steps for handling a unit are shown once a second technician approves them, until then one sentence",
           "[http]") {
   TwoBenches benches;
