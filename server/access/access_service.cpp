@@ -81,7 +81,7 @@ std::optional<AccessService::Opened> AccessService::recover_staff(const store::S
 std::optional<AccessService::Opened> AccessService::recover_household(const store::StoredRecoveryCode& code) {
   const Instant now = clock_.now();
   store::StoredAccount phone;
-  phone.id = random_token(16);
+  phone.id = new_account_id();
   phone.agency = agency_of(code.household);
   phone.household = code.household;
   phone.role = name_of(Role::household);

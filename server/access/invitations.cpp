@@ -9,7 +9,7 @@ namespace cellarer::access {
 Invited invite(store::AccessStore& store, const Wish& wish, Instant now) {
   const std::chrono::seconds good_for = is_phone(wish.role) ? std::chrono::seconds(phone_invitation) : staff_invitation;
   store::StoredAccount account;
-  account.id = wish.account.value_or(random_token(16));
+  account.id = wish.account ? *wish.account : new_account_id();
   account.agency = wish.agency;
   account.household = wish.household_key;
   account.role = name_of(wish.role);

@@ -51,6 +51,12 @@ std::optional<std::string> from_base64url(std::string_view text) {
 
 std::string random_token(std::size_t bytes) { return base64url(random_bytes(bytes)); }
 
+std::string new_account_id() {
+  std::string id = random_token(16);
+  while (id.front() == '-') id = random_token(16);
+  return id;
+}
+
 std::string sha256(std::string_view bytes) {
   std::string hash(crypto_hash_sha256_BYTES, '\0');
   crypto_hash_sha256(octets(hash), octets(bytes), bytes.size());

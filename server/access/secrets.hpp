@@ -27,6 +27,9 @@ std::optional<std::string> from_base64url(std::string_view text);
 /// 20 (160 bit) for invitation codes: 27; 16 (128 bit) for identifiers: 22.
 std::string random_token(std::size_t bytes = 32);
 
+/// One of 16 bytes that does not begin with a dash: who gives it to `cellarer account` would be giving an option.
+std::string new_account_id();
+
 /// SHA-256 (FIPS 180-4) of the bytes: 32 bytes. Tokens are stored so: whoever reads the store cannot sign in with
 /// what stands there. A slow hash would add nothing: 160 random bits cannot be tried out. What a person types has
 /// fewer and goes through Argon2id (argon.hpp).

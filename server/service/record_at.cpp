@@ -32,6 +32,14 @@ Profiles approved_by(const Profiles& profiles, Instant at) {
   return then;
 }
 
+/// What the agency had said of lots by then.
+LotFacts lots_by(const std::vector<store::StoredAgencyEntry>& entries, Instant at) {
+  std::vector<store::StoredAgencyEntry> known;
+  for (const auto& entry : entries)
+    if (entry.recorded_at <= at) known.push_back(entry);
+  return lot_facts(known);
+}
+
 }  // namespace
 
 HouseholdRecord HouseholdService::record_at(const std::string& household, Instant at) {
@@ -40,7 +48,8 @@ HouseholdRecord HouseholdService::record_at(const std::string& household, Instan
   const auto agency = agency_of(household);
   const auto entries = recorded_by(store_.entries(household), at);
   const auto profiles = approved_by(profiles_.of(agency), at);
-  auto record = fold(*stored, entries, AgencyLibraries(libraries_, profiles)).record;
+  const auto lots = lots_by(*journal_.of(agency), at);
+  auto record = fold(*stored, entries, AgencyLibraries(libraries_, profiles), lots).record;
   record.before_approval = before_approvals(*stored, entries, record, libraries_, profiles);
   life::AgencyKnowledge knowledge;
   if (const auto kept = store_.newest_learned(agency, at)) {

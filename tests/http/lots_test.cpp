@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Lots over HTTP: a recall reaches the phone at once, one list to call, one export, a number corrected once.
+#include <chrono>
+#include <thread>
+
 #include "tests/support/catch.hpp"
 #include "tests/support/service.hpp"
 
@@ -64,6 +67,21 @@ TEST_CASE("a recall reaches the phone at once, and its undo too", "[lots]") {
   CHECK(desk.forecast()["sides"]["left"]["recalled"].is_null());
   CHECK(desk.forecast()["stock"][0]["usable"] == 22);
   REQUIRE(desk.planner.post(api + "/lots/recalls", {{"lot", "A1"}}).status == 201);  // again
+}
+
+TEST_CASE("an old forecast made again knows the recalls of then, and no later ones", "[lots]") {
+  Desk desk;
+  const auto before = from_now(0);
+  std::this_thread::sleep_for(std::chrono::milliseconds(1100));
+  REQUIRE(desk.planner.post(api + "/lots/recalls", {{"lot", "A1"}}).status == 201);
+  const auto then = [&](const std::string& at) {
+    const auto made = desk.home.client.get(api + "/households/h-1/forecast-then?at=" + at);
+    INFO(made.body);
+    REQUIRE(made.status == 200);
+    return made.json()["sides"]["left"]["recalled"];
+  };
+  CHECK(then(before).is_null());
+  CHECK(then(from_now(0))["lot"] == "A1");
 }
 
 TEST_CASE("one list to call: who holds it in a side first, who was called last; the same as lines", "[lots]") {
