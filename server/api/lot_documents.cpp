@@ -77,10 +77,11 @@ nlohmann::json recall_document(const LotStory& story, const LotRecall* recall, c
 }
 
 std::string lot_sentence(const service::LotLine& line) {
-  if (line.in_homes == 0 && line.in_sides == 0) return "In no home now.";
+  const std::string store = line.in_agency > 0 ? " " + std::to_string(line.in_agency) + " in the agency's store." : "";
+  if (line.in_homes == 0 && line.in_sides == 0) return "In no home now." + store;
   std::string text = std::to_string(line.in_homes) + " in " + count_words(line.homes, "home", "homes");
   if (line.in_sides > 0) text += ", in " + count_words(line.in_sides, "side", "sides");
-  return text + ".";
+  return text + "." + store;
 }
 
 nlohmann::json lot_line_document(const service::LotLine& line, const service::LotFacts& facts) {
@@ -89,6 +90,7 @@ nlohmann::json lot_line_document(const service::LotLine& line, const service::Lo
           {"expires", json::text_or_null(json::month_text(line.expires))},
           {"written_as", facts.written_as(line.lot)},
           {"in_homes", line.in_homes},
+          {"in_agency", line.in_agency},
           {"homes", line.homes},
           {"in_sides", line.in_sides},
           {"used_sets", line.used_sets},
@@ -146,6 +148,7 @@ nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
         {"discarded", line.discarded},
         {"unaccounted", line.unaccounted},
         {"in_homes", line.in_homes},
+        {"in_agency", line.in_agency},
         {"left_with_erased", line.left_with_erased}}},
       {"places", places},
       {"sides", sides},
@@ -179,6 +182,8 @@ nlohmann::json calls_document(const LotStory& story, const LotRecall* recall) {
 
 csv::Writer lot_lines(const LotStory& story) {
   csv::Writer table({"where", "household", "area", "place_or_side", "quantity", "expires", "since", "last_at"});
+  if (const auto in_store = story.line.in_agency; in_store > 0)
+    table.line({"agency's store", "", "", "", std::to_string(in_store), json::month_text(story.line.expires), "", ""});
   for (const LotHome& home : story.homes) {
     const auto reference = reference_of(home.household);
     const auto area = home.area.value_or("");

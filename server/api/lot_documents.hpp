@@ -25,7 +25,7 @@ nlohmann::json calls_document(const service::LotStory& story, const service::Lot
 csv::Writer lot_lines(const service::LotStory& story);
 csv::Writer call_lines(const service::LotStory& story, const service::LotRecall* recall);
 
-/// "48 in 5 homes, in 3 sides."
+/// "48 in 5 homes, in 3 sides. 96 in the agency's store."
 std::string lot_sentence(const service::LotLine& line);
 /// "Sets of this lot gave about 20 % less than expected (10 to 29 %), from 17 sets in 6 homes."
 std::string did_sentence(const service::LotDid& did);

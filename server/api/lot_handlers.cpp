@@ -8,7 +8,6 @@
 #include "server/api/lot_request.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
-#include "server/service/agency_record.hpp"
 
 namespace cellarer::api {
 
@@ -42,26 +41,15 @@ AskedLot asked_lot(const Context& context, const Request& request) {
   one.lot.lot = one.facts->right(one.lot);
   if (one.lot.lot != number) one.asked_as = number;
   auto story = service::lot_story(context.households, agency, one.lot);
-  if (!story) throw Problem(ProblemCode::unknown_lot, "No home has or had lot " + number + " of " + one.lot.item + ".");
+  if (!story)
+    throw Problem(ProblemCode::unknown_lot,
+                  "Neither a home nor the agency's store has or had lot " + number + " of " + one.lot.item + ".");
   one.story = std::move(*story);
   return one;
 }
 
 std::string now_text(const Context& context) {
   return cellarer::json::rfc3339(context.households.clock().now(), nullptr);
-}
-
-/// Pieces of it in the agency's own store, by its books; nought where those went wrong.
-int in_agency(const Context& context, const std::string& agency, const LotName& lot) {
-  const auto entries = context.households.journal().of(agency);
-  const auto record = service::agency_record(*entries, *context.households.lots_of_agency(agency));
-  const auto* item = record.calendar.item(lot.item);
-  int pieces = 0;
-  for (const auto& stored : record.lots) {
-    const bool there = stored.item == lot.item && stored.lot == lot.lot && stored.packs > 0 && !stored.arrives;
-    if (there) pieces += stored.packs * (item != nullptr ? item->pieces_per_pack : 1);
-  }
-  return pieces;
 }
 
 /// What the forecasts say of the sides that hold it: those that are kept, else made now.
@@ -107,7 +95,6 @@ Response get_lot(const Context& context, const Request& request, const Parts&) {
   auto document = lot_document(one.story, service::how_it_did(context.households, agency, one.story));
   add_forecasts(context, agency, document["sides"]);
   document["as_of"] = now_text(context);
-  document["totals"]["in_agency"] = in_agency(context, agency, one.lot);
   document["asked_as"] = one.asked_as.empty() ? nlohmann::json() : nlohmann::json(one.asked_as);
   document["written_as"] = one.facts->written_as(one.lot);
   document["recalled"] = recall_document(one.story, one.recall(), labels_of(context));

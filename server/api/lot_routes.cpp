@@ -26,7 +26,8 @@ Route says(const char* path, const char* name, const char* summary, Handler hand
 
 std::vector<Route> lot_routes() {
   std::vector<Route> all{
-      looks("/lots", "lots", "Every lot that a home has or had, recalled ones first", get_lots, "Lots"),
+      looks("/lots", "lots", "Every lot that a home or the agency's store has or had, recalled ones first", get_lots,
+            "Lots"),
       looks("/lots/one", "lot", "One lot: where it is, who used it, how it did", get_lot, "Lot", {"lot", "item"},
             {unknown_lot}),
       looks("/lots/one.csv", "lotLines", "The same as lines", get_lot_lines, "Csv", {"lot", "item"}, {unknown_lot}),

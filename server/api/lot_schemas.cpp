@@ -8,7 +8,7 @@ namespace {
 constexpr const char* lots = R"json({
   "Csv": {"type": "string", "description": "text/csv (RFC 4180) with a header line"},
   "Recall": {"type": ["object", "null"], "required": ["entry", "at", "why", "by", "to_call", "called"]},
-  "LotLine": {"type": "object", "required": ["item", "lot", "expires", "recalled", "written_as", "in_homes", "homes", "in_sides",
+  "LotLine": {"type": "object", "required": ["item", "lot", "expires", "recalled", "written_as", "in_homes", "in_agency", "homes", "in_sides",
     "used_sets", "received", "discarded", "sentence"], "properties": {
     "item": {"type": "string"}, "lot": {"type": "string"}, "recalled": {"$ref": "#/components/schemas/Recall"},
     "written_as": {"type": "array", "items": {"type": "string"}, "description": "wrong numbers that were corrected to this one"}}},

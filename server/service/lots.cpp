@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "model/life/stint.hpp"
+#include "server/service/agency_lots.hpp"
 #include "server/service/household_forecast.hpp"
 
 namespace cellarer::service {
@@ -60,6 +61,11 @@ void add_to(LotLine& line, const store::ErasedStock& stock) {
   line.discarded += stock.discarded;
   line.unaccounted += stock.unaccounted;
   line.left_with_erased += stock.left_behind;
+}
+
+void add_to(LotLine& line, const LotInStore& there) {
+  line.in_agency += there.pieces;
+  if (!line.expires) line.expires = there.expires;
 }
 
 int other_usable(const stock::Stock& usable, const LotName& lot, int pieces_per_unit) {
@@ -120,6 +126,10 @@ std::vector<LotLine> all_lots(HouseholdService& households, const std::string& a
   });
   const auto facts = households.lots_of_agency(agency);
   for (const auto& [lot, recall] : facts->recalled) lines[lot].lot = lot;
+  for (const auto& [lot, there] : lots_in_store(households, agency)) {
+    lines[lot].lot = lot;
+    add_to(lines[lot], there);
+  }
   std::vector<LotLine> all;
   all.reserve(lines.size());
   for (auto& [lot, line] : lines) all.push_back(std::move(line));
@@ -146,6 +156,11 @@ std::optional<LotStory> lot_story(HouseholdService& households, const std::strin
       story.homes.push_back(home_of(household, snapshot->record, std::move(at), now));
     }
   });
+  const auto in_store = lots_in_store(households, agency);
+  if (const auto there = in_store.find(lot); there != in_store.end()) {
+    add_to(story.line, there->second);
+    known = true;
+  }
   const auto facts = households.lots_of_agency(agency);
   known = known || !story.homes.empty() || facts->recall_of(lot) != nullptr || !facts->written_as(lot).empty();
   if (!known) return std::nullopt;

@@ -34,12 +34,15 @@ struct LotLine {
   LotName lot;
   std::optional<std::chrono::year_month> expires;
   std::int64_t received = 0, used = 0, discarded = 0, unaccounted = 0, in_homes = 0, left_with_erased = 0;
+  std::int64_t in_agency =
+      0;              ///< in the agency's own store, outside of that balance; nought where its books went wrong
   int homes = 0;      ///< that have some of it on the shelf
   int in_sides = 0;   ///< sides that hold it now
   int used_sets = 0;  ///< sets of it that were ever put in
 };
 
-/// Recalled lots first, then by item and number; a recalled lot that no home ever had is there too.
+/// Recalled lots first, then by item and number; one that no home ever had, but the agency's store or a recall, is
+/// there too.
 std::vector<LotLine> all_lots(HouseholdService& households, const std::string& agency);
 
 struct LotHome {
@@ -56,7 +59,8 @@ struct LotStory {
   std::vector<LotHome> homes;  ///< that have it, or had
 };
 
-/// None where neither a home, nor an erased one, nor a recall or a correction knows that number.
+/// None where neither a home, nor an erased one, nor the agency's store, nor a recall or a correction knows that
+/// number.
 std::optional<LotStory> lot_story(HouseholdService& households, const std::string& agency, const LotName& lot);
 
 /// How long sets of a lot of cells lasted against what was expected of them, each against its own home and side

@@ -60,6 +60,16 @@ describe("lots and tables at the desk", () => {
     await page.getByText("also written B1").waitFor({ state: "detached" });
   }));
 
+  test("a lot that only the agency's store has, has its line and its page, and is recalled from there", at("desk/lots", async (page) => {
+    await page.getByRole("row", { name: /^C9.*In no home now\. 480 in the agency's store\./ }).waitFor();
+    await page.getByRole("link", { name: "C9", exact: true }).click();
+    await page.getByRole("heading", { name: "Lot C9" }).waitFor();
+    await page.getByText("In the agency's store").waitFor();
+    await page.getByText("480 cells").waitFor();
+    await page.getByText("In no home and in no side, by what was recorded.").waitFor();
+    await page.getByRole("button", { name: "Recall lot C9" }).waitFor();
+  }));
+
   test("a lot that nobody knows is said to be unknown", at("desk/lot?lot=ZZ&item=cells", async (page) => {
     await page.getByText("No lot ZZ is known here.").waitFor();
   }));

@@ -18,6 +18,7 @@ export interface LotLine {
   recalled: Recall | null;
   written_as: string[];
   in_homes: number;
+  in_agency: number;
   homes: number;
   in_sides: number;
   used_sets: number;

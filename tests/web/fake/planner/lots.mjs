@@ -20,12 +20,14 @@ export class FakeLots {
       { item: "cells", lot: "A1", expires: "2032-08", in_homes: 1640, homes: 96, in_sides: 88, used_sets: 402, received: 2600, discarded: 4 },
       { item: "cells", lot: "A2", expires: "2033-01", in_homes: 2210, homes: 131, in_sides: 120, used_sets: 377, received: 3100, discarded: 0 },
       { item: "cells", lot: "B7", expires: "2033-02", in_homes: 116, homes: 6, in_sides: 5, used_sets: 17, received: 192, discarded: 2 },
+      { item: "cells", lot: "C9", expires: "2033-09", in_homes: 0, homes: 0, in_sides: 0, used_sets: 0, received: 0, discarded: 0, in_agency: 480 },
       { item: "dressings", lot: "D-20", expires: "2028-05", in_homes: 900, homes: 140, in_sides: 0, used_sets: 0, received: 1400, discarded: 0 },
     ];
   }
 
   line(one) {
-    return { ...one, recalled: this.recalls.get(one.lot) ?? null, written_as: this.corrections.filter((other) => other.to === one.lot).map((other) => other.from), sentence: `${one.in_homes} in ${one.homes} homes${one.in_sides ? `, in ${one.in_sides} sides` : ""}.` };
+    const in_agency = one.in_agency ?? 744;
+    return { ...one, in_agency, recalled: this.recalls.get(one.lot) ?? null, written_as: this.corrections.filter((other) => other.to === one.lot).map((other) => other.from), sentence: `${one.in_homes ? `${one.in_homes} in ${one.homes} homes${one.in_sides ? `, in ${one.in_sides} sides` : ""}.` : "In no home now."} ${in_agency} in the agency's store.` };
   }
 
   list() {
@@ -42,13 +44,13 @@ export class FakeLots {
     const lot = this.corrections.find((one) => one.from === asked)?.to ?? asked;
     const known = this.known.find((one) => one.lot === lot);
     if (!known && !this.recalls.has(lot)) return problem(404, "unknown-lot", `No lot ${lot} is known here.`, { detail: "It stands in no count, delivery or change. A recall takes it all the same." });
-    const line = this.line(known ?? { item: "cells", lot, expires: null, in_homes: 0, homes: 0, in_sides: 0, used_sets: 0, received: 0, discarded: 0 });
+    const line = this.line(known ?? { item: "cells", lot, expires: null, in_homes: 0, homes: 0, in_sides: 0, used_sets: 0, received: 0, discarded: 0, in_agency: 0 });
     const now = this.clock();
-    const homes = known ? this.holders() : [];
+    const homes = known?.homes ? this.holders() : [];
     const short = lot === "B7";
     return found({
       as_of: now.toISOString(), item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
-      totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, in_agency: 744, left_with_erased: 0 },
+      totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, in_agency: line.in_agency, left_with_erased: 0 },
       places: homes.map((one, index) => ({ household: one.household, area: one.area, place: index % 2 ? "school bag" : "home", quantity: 24 - index * 2, expires: line.expires })),
       sides: homes.slice(0, 3).map((one, index) => ({ household: one.household, area: one.area, side: index % 2 ? "right" : "left", since: told(at_home(now, -4, 21, 30)), change_by: told(at_home(now, line.recalled ? 0 : 2 + index, 21, 30)), phrase: line.recalled ? "change_before_tonight" : "expected_to_last_tonight" })),
       users: homes.map((one, index) => ({ household: one.household, area: one.area, sets: 1 + index, last_at: told(at_home(now, -12 - index, 21, 30)) })),
