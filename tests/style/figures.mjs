@@ -80,3 +80,18 @@ export function testsWithoutSentence(files) {
   }
   return objections;
 }
+
+const faultRow = /\b(?:at_least|at_most_one_in_200|nine_in_ten)\(\s*"((?:[^"\\]|\\.)*)"/g;
+const furtherRow = /\btable\.add\(\{\s*"((?:[^"\\]|\\.)*)"/g;
+
+/** README's table of simulated faults has the rows that the program prints, by their names and in their order. */
+export function faultTableOfReadme(files) {
+  const text = (path) => files.find((file) => file.path === path)?.text ?? '';
+  const named = (path, row) => [...text(path).matchAll(row)].map((match) => match[1].replace(/\\"/g, '"'));
+  const printed = [...named('tests/bench/faults/fault_figures.cpp', faultRow), ...named('tests/bench/faults/fault_trial.cpp', furtherRow)];
+  const table = text('README.md').split('| fault | to reach | found |')[1]?.split('\n\n')[0] ?? '';
+  const shown = table.split('\n').slice(2).map((line) => line.split('|')[1]?.trim()).filter(Boolean);
+  const rows = Math.max(printed.length, shown.length);
+  const wrong = Array.from({ length: rows }, (_, at) => at).find((at) => printed[at] !== shown[at]);
+  return wrong === undefined ? [] : [`README.md shows the fault "${shown[wrong] ?? 'none'}" where fault_trial prints "${printed[wrong] ?? 'none'}"`];
+}

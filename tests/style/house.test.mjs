@@ -37,6 +37,7 @@ test('every relative link of the documents leads somewhere', () => holds(house.d
 test('no sentence that a person reads promises anything', () => holds(words.promises(files)));
 test('no page draws a battery', () => holds(words.drawnBatteries(files)));
 
+test('README has the rows of simulated faults that the program prints', () => holds(figures.faultTableOfReadme(files)));
 test('every data file says where its numbers come from', () => holds(figures.withoutSource(files)));
 test('no test is sure to pass and none is set aside', () => holds(figures.testsThatCannotFail(files)));
 test('every test asserts something under a name that is a sentence', () => holds(figures.testsWithoutSentence(files)));

@@ -81,6 +81,11 @@ test('a promise in a page, an answer or a label is found', () => {
   objectsTo(words.drawnBatteries, 'web/src/a.css', '.battery-level {}\n', '.window {}\n');
 });
 
+test('a row of simulated faults that the program does not print is found', () => {
+  const program = asFile('tests/bench/faults/fault_figures.cpp', 'return {at_least("a \\"b\\"", 0.7, x),\n nine_in_ten("c", y)};\n');
+  const readme = (row) => `| fault | to reach | found | |\n|---|---|---|---|\n| a "b" | 1 | 2 | met |\n| ${row} | 1 | 2 | met |\n\nMore.\n`;
+  objectsTo((files) => figures.faultTableOfReadme([...files, program]), 'README.md', readme('d'), readme('c'));
+});
 test('a figure without a source and a test that cannot fail are found', () => {
   objectsTo(figures.withoutSource, 'data/cells/a.json', '{"source": {"title": "t"}}', '{"source": {"title": "t", "basis": "memory"}}');
   objectsTo(figures.withoutSource, 'data/stimulators/a.json', '{"id": "a", "cutoff_V": 1.9}', '{"basis": "invented", "cutoff_V": 1.9}');
