@@ -29,6 +29,7 @@ const std::vector<ProblemKind>& problem_kinds() {
       {unknown_lot, "unknown-lot", 404, "Nobody has recorded this lot"},
       {already_recalled, "already-recalled", 409, "This lot is recalled already"},
       {not_recalled, "not-recalled", 409, "This lot is not recalled"},
+      {lot_recalled, "lot-recalled", 409, "A recalled lot is on this round"},
       {future_date, "future-date", 409, "This lies in the future: is the date right?"},
       {no_forecast_yet, "no-forecast-yet", 503, "The forecast could not be computed"},
       {not_signed_in, "not-signed-in", 401, "Nobody is signed in here"},

@@ -33,6 +33,7 @@ enum class ProblemCode {
   unknown_lot,
   already_recalled,
   not_recalled,
+  lot_recalled,
   future_date,
   no_forecast_yet,
   not_signed_in,

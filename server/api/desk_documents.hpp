@@ -26,7 +26,7 @@ nlohmann::json comes_back_document(const std::vector<service::ComesBack>& list);
 nlohmann::json plan_draft_document(const service::PlanDraft& draft, Zone zone);
 nlohmann::json consequence_document(const rounds::Consequence& consequence, rounds::Date today);
 /// A round as it stands; null: neither in the calendar nor confirmed.
-nlohmann::json round_document(service::PlannerDesk& desk, const std::string& agency, const std::string& round,
-                              Instant now);
+nlohmann::json round_document(service::PlannerDesk& desk, const std::string& agency, const service::LotFacts& lots,
+                              const std::string& round, Instant now);
 
 }  // namespace cellarer::api

@@ -84,7 +84,7 @@ std::vector<Route> desk_routes() {
       reads("/rounds/{round}", "round", "A round with its picking list, its delivery sheet and how it stands",
             plan_rounds, get_round, "Round", {unknown_round}),
       takes("/rounds/{round}/state", "recordRoundState", "A round was loaded, has left, is done, or is cancelled",
-            plan_rounds, post_round_state, "RoundStep", "Round", 201, {unknown_round, outdated}),
+            plan_rounds, post_round_state, "RoundStep", "Round", 201, {unknown_round, outdated, lot_recalled}),
   };
   for (Route& route : all) {
     if (std::string(route.name) == "consequence") route.keeps = false, route.runs = Runs::compute;

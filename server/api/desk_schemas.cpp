@@ -35,7 +35,7 @@ constexpr const char* schemas = R"json({
         "lot": {"type": "string", "maxLength": 60}, "pieces": {"type": "integer", "minimum": 0, "maximum": 100000},
         "expires": {"$ref": "#/components/schemas/Month"}}}}}},
   "DeliveryAnswered": {"type": "object", "required": ["entry", "booked", "delivery"], "properties": {
-    "booked": {"type": "array", "items": {"type": "integer"}, "description": "entries by which stock rose: take these back with the answer"}}},
+    "booked": {"type": "array", "items": {"type": "integer"}, "description": "entries by which stock rose: they go with the answer when it is taken back"}}},
   "RoundRule": {"type": "object", "required": ["name", "area", "stops"], "description": "goes on weekdays, on dates, or both", "properties": {
     "name": {"type": "string", "minLength": 1, "maxLength": 60}, "area": {"type": "string", "minLength": 1, "maxLength": 60},
     "weekdays": {"type": "array", "maxItems": 7, "items": {"enum": ["sun", "mon", "tue", "wed", "thu", "fri", "sat"]}},

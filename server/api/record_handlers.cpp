@@ -7,6 +7,7 @@
 #include "server/api/write_door.hpp"
 #include "server/service/desk_kinds.hpp"
 #include "server/service/facts.hpp"
+#include "server/service/planner_desk.hpp"
 
 namespace cellarer::api {
 
@@ -122,8 +123,10 @@ Response post_void(const Context& context, const Request& request, const Parts& 
   if (const auto why = body.find("why")) why->text(500);
   require(request, needed_to_record(context.households.kind_of_entry(incoming.household, entry)));
   const auto now = context.households.clock().now();
+  const auto with_it =
+      context.desk != nullptr ? context.desk->booked_with(incoming.household, entry) : std::vector<std::int64_t>{};
   return answer_to(context, request, incoming.household,
-                   context.households.undo(incoming.write(kind::undo, now), entry));
+                   context.households.undo(incoming.write(kind::undo, now), entry, with_it));
 }
 
 Response post_answer(const Context& context, const Request& request, const Parts& parts) {

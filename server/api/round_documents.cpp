@@ -121,8 +121,8 @@ nlohmann::json plan_draft_document(const PlanDraft& draft, Zone zone) {
           {"not_planned", std::move(not_planned)}};
 }
 
-nlohmann::json round_document(service::PlannerDesk& desk, const std::string& agency_name, const std::string& name,
-                              Instant now) {
+nlohmann::json round_document(service::PlannerDesk& desk, const std::string& agency_name, const service::LotFacts& lots,
+                              const std::string& name, Instant now) {
   auto& board = desk.board(agency_name);
   const auto frame = board.frame();
   const Zone zone = board.zone();
@@ -131,6 +131,7 @@ nlohmann::json round_document(service::PlannerDesk& desk, const std::string& age
   if (booked == nullptr && coming == nullptr) return nullptr;
   nlohmann::json document = round_head(booked != nullptr ? booked->round : *coming, frame.agency);
   document["zone_now"] = zone->name();
+  document["as_of"] = cellarer::json::rfc3339(now, zone);
   std::map<std::string, nlohmann::json> stops;
   std::map<std::pair<std::string, std::string>, int> pieces;
   for (const auto& one : desk.on_round(agency_name, name)) {
@@ -144,6 +145,9 @@ nlohmann::json round_document(service::PlannerDesk& desk, const std::string& age
       entry["answered_at"] = delivery.answered_at ? nlohmann::json(cellarer::json::rfc3339(*delivery.answered_at, zone))
                                                   : nlohmann::json();
       for (const auto& lot : line.lots) pieces[{line.item, lot.lot}] += lot.packs * line.pieces_per_pack;
+      for (nlohmann::json& lot : entry["lots"])
+        lot["recalled"] =
+            lots.recall_of({line.item, lot["lot"].is_null() ? "" : lot["lot"].get<std::string>()}) != nullptr;
       stop["lines"].push_back(std::move(entry));
     }
   }
@@ -158,6 +162,7 @@ nlohmann::json round_document(service::PlannerDesk& desk, const std::string& age
          {"lot", json::text_or_null(lot.lot)},
          {"packs", lot.packs},
          {"pieces", pieces[{lot.item, lot.lot}]},
+         {"recalled", lot.recalled},
          {"expires", lot.expires ? nlohmann::json(json::month_text(*lot.expires)) : nlohmann::json()}});
   }
   for (const auto& step : booked->history) {

@@ -11,7 +11,9 @@ using cellarer::json::Field;
 namespace {
 
 nlohmann::json require_round(const Context& context, const Request& request, const std::string& round) {
-  auto document = round_document(desk_of(context), request.principal->agency, round, context.households.clock().now());
+  const auto& agency = request.principal->agency;
+  auto document = round_document(desk_of(context), agency, *context.households.lots_of_agency(agency), round,
+                                 context.households.clock().now());
   if (document.is_null()) {
     throw Problem(ProblemCode::unknown_round,
                   "There is no round " + round + ": GET /api/v1/calendar names those to come.");

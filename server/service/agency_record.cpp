@@ -24,7 +24,7 @@ std::string lot_name(const Field& field) {
 }
 
 LoadedLot read_loaded(const Field& field, const LotFacts& lots) {
-  LoadedLot lot{field["item"].text(60), "", field["packs"].integer(0, 1'000'000), std::nullopt};
+  LoadedLot lot{field["item"].text(60), "", field["packs"].integer(0, 1'000'000), std::nullopt, false};
   lot.lot = lots.right({lot.item, lot_name(field)});
   if (const auto expires = field.find("expires")) lot.expires = expires->month();
   return lot;
@@ -191,6 +191,8 @@ void take_up(AgencyRecord& record, const std::vector<store::StoredAgencyEntry>& 
   for (std::size_t i = first; i < entries.size(); ++i) fold.add(entries[i]);
   std::erase_if(record.lots, [](const StoredLot& lot) { return lot.packs == 0; });
   for (StoredLot& lot : record.lots) lot.recalled = lots.recall_of({lot.item, lot.lot}) != nullptr;
+  for (auto& [name, round] : record.rounds)
+    for (LoadedLot& lot : round.totals) lot.recalled = lots.recall_of({lot.item, lot.lot}) != nullptr;
   const auto expiry = [](const StoredLot& lot) {
     return lot.expires ? std::chrono::sys_days{*lot.expires / std::chrono::last} : std::chrono::sys_days::max();
   };

@@ -26,6 +26,7 @@ struct LoadedLot {
   std::string item, lot;
   int packs = 0;
   std::optional<std::chrono::year_month> expires;
+  bool recalled = false;  ///< by now, whenever the round was planned
 };
 
 struct RoundStep {

@@ -80,13 +80,24 @@ StoredEntry HouseholdService::require_entry(const std::string& household, std::i
   return *entry;
 }
 
-Recorded HouseholdService::undo(Write write, std::int64_t entry) {
+Recorded HouseholdService::undo(Write write, std::int64_t entry, const std::vector<std::int64_t>& with_it) {
   const StoredEntry target = require_entry(write.household, entry);
   if (target.kind == kind::undo) {
     throw with_entry(ProblemCode::cannot_be_voided, "Taking back is not taken back: record the thing again.", target);
   }
   write.voids = entry;
-  return record(write);
+  if (with_it.empty()) return record(write);
+  const Instant now = clock_.now();
+  store::Batch batch;
+  const auto add = [&](std::int64_t number, const std::string& body, const std::string& key) {
+    batch.entries.push_back({write.household, write.kind, write.at, now, write.who, body, key, number, write.account});
+  };
+  for (const auto number : with_it)
+    add(number, nlohmann::json{{"entry", number}}.dump(), write.key + "/" + std::to_string(number));
+  add(entry, write.body, write.key);
+  journal_.write_together(batch);
+  changes_.tell(write.household);
+  return {record(write).entry, false};  // it is there by now: this only reads it back
 }
 
 Recorded HouseholdService::answer(Write write, std::int64_t entry, bool still) {

@@ -67,8 +67,9 @@ class HouseholdService {
 
   /// Stores a fact. Throws `unknown-household`, `key-reused`.
   Recorded record(const Write& write);
-  /// Takes an entry back. Throws `unknown-entry`, `already-voided`, `cannot-be-voided` (of a void).
-  Recorded undo(Write write, std::int64_t entry);
+  /// Takes an entry back, and in the same act those of `with_it`, which stand on it. Throws `unknown-entry`,
+  /// `already-voided`, `cannot-be-voided` (of a void).
+  Recorded undo(Write write, std::int64_t entry, const std::vector<std::int64_t>& with_it = {});
   /// Answers whether a change is the same as the one before, or that more pacing goes on (`still`). Throws
   /// `nothing-to-answer`, `unknown-entry`.
   Recorded answer(Write write, std::int64_t entry, bool still);

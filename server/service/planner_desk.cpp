@@ -121,7 +121,7 @@ std::vector<LoadedLot> totals_of(const std::vector<DeskHousehold>& stops, const 
     for (const DeliveryLine& line : delivery->lines) {
       for (const DeliveredLot& lot : line.lots) {
         auto& total = totals[{line.item, lot.lot}];
-        total = {line.item, lot.lot, total.packs + lot.packs, lot.expires};
+        total = {line.item, lot.lot, total.packs + lot.packs, lot.expires, false};
       }
     }
   }

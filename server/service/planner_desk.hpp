@@ -93,13 +93,15 @@ class PlannerDesk {
   Confirmation confirm(const Doing& doing, const std::string& tag, const std::vector<std::string>& rounds);
 
   /// `follows`: number of the newest entry about the round that the planner saw. Throws `outdated`, `unknown-round`,
-  /// `out-of-range`.
+  /// `out-of-range`, `lot-recalled` (loaded or left with a lot that is recalled by now).
   void set_round_state(const Doing& doing, const std::string& round, RoundState state, std::int64_t follows);
   /// What came: as planned, or `lines` (item, lot, pieces). Becomes stock. Throws `out-of-range`.
   void delivery_received(const Doing& doing, const std::string& household_key, const std::string& round,
                          const std::optional<std::vector<stock::Line>>& lines);
-  /// Entries by which stock rose with that round: who takes the answer back takes these back too.
+  /// Entries by which stock rose with that round.
   std::vector<std::int64_t> booked_of(const std::string& household_key, const std::string& round);
+  /// Those that stand on an answer "received": they go with it when it is taken back. None for other entries.
+  std::vector<std::int64_t> booked_with(const std::string& household_key, std::int64_t entry);
   void delivery_not_received(const Doing& doing, const std::string& household_key, const std::string& round);
 
   /// Ends the household's stops and reminders; the rounds that they were taken off. Again: nothing more happens.

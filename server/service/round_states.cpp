@@ -23,6 +23,24 @@ Problem unknown_round(const std::string& round) {
   throw Problem(ProblemCode::out_of_range, "/state " + why, {{"/state", "out-of-range", why}});
 }
 
+/// A lot that was recalled after the round was planned goes to no home: not loaded, and not out of the door.
+void refuse_recalled(const RoundOnBook& round) {
+  for (const LoadedLot& lot : round.totals) {
+    if (!lot.recalled) continue;
+    const std::string& name = round.round.id;
+    const std::string way_out =
+        round.state == RoundState::loaded
+            ? "Cancel the round, set that lot aside, and plan it again"
+            : "Confirm the round again from the plan, which leaves that lot out, and print its list again";
+    Problem problem(ProblemCode::lot_recalled, name + " carries lot " + lot.lot + " of " + lot.item +
+                                                   ", which is recalled. " + way_out + ". Nothing was stored.");
+    problem.more["round"] = name;
+    problem.more["lot"] = lot.lot;
+    problem.more["item"] = lot.item;
+    throw problem;
+  }
+}
+
 Problem no_delivery(const std::string& round) {
   return Problem(ProblemCode::out_of_range, "Nothing was planned for this household on " + round + ".",
                  {{"/round", "out-of-range", "name a round on which this household has a delivery"}});
@@ -84,6 +102,7 @@ void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, R
     throw problem;
   }
   if (!may_follow(round->state, state)) cannot_follow(name, round->state, state);
+  if (state == RoundState::loaded || state == RoundState::left) refuse_recalled(*round);
   store::Batch batch;
   auto stops = on_round(doing.agency, name);
   if (state == RoundState::cancelled) {
@@ -118,6 +137,14 @@ void PlannerDesk::delivery_received(const Doing& doing, const std::string& key, 
       entry_of(doing, key, desk::delivery_answer, {{"round", round}, {"answer", "received"}}, batch.entries.size()));
   households_.journal().write_together(batch);
   households_.changes().tell(key);
+}
+
+std::vector<std::int64_t> PlannerDesk::booked_with(const std::string& key, std::int64_t entry) {
+  const auto answer = store_.entry(key, entry);
+  if (!answer || answer->kind != desk::delivery_answer || answer->voided_by) return {};
+  const auto body = json::parse(answer->body);
+  if (body.value("answer", "") != "received") return {};
+  return booked(store_.entries(key), body.value("round", ""));
 }
 
 std::vector<std::int64_t> PlannerDesk::booked_of(const std::string& key, const std::string& round) {

@@ -6,6 +6,7 @@
 #include <thread>
 
 #include "tests/support/catch.hpp"
+#include "tests/support/rounds_desk.hpp"
 #include "tests/support/service.hpp"
 
 using namespace cellarer::testing;
@@ -15,71 +16,11 @@ namespace {
 
 const std::string api = "/api/v1";
 
-std::string day(long days_from_now) { return from_now(days_from_now * 86400).substr(0, 10); }
-
-std::string in_path(std::string name) {
-  for (auto at = name.find(' '); at != std::string::npos; at = name.find(' ')) name.replace(at, 1, "%20");
-  return name;
-}
-
-/// A home with cells and tape, an agency's planner, and rounds to the north.
-struct Desk {
-  Desk() : planner(home.service.port(), staff("Desk")) {
-    const json body{{"household", "h-2"},
-                    {"zone", "Europe/Oslo"},
-                    {"changing_times", {"21:30"}},
-                    {"area", "north"},
-                    {"items", {{{"item", "tape"}, {"pack_size", 5}, {"lead_days", 1}, {"every_days", 2}}}}};
-    REQUIRE(home.client.post(api + "/households", body).status == 201);
-  }
-
-  std::string staff(const char* label) {
-    return home.service.let_in({"--role", "planner", "--label", label, "--without-passkey"});
-  }
-  json calendar(int follows) {
-    const json body{{"follows", follows},
-                    {"zone", "UTC"},
-                    {"rules",
-                     {{{"name", "north"},
-                       {"area", "north"},
-                       {"dates", {day(2), day(9), day(16), day(23)}},
-                       {"stops", 10},
-                       {"lead_days", 1}}}},
-                    {"items", {{{"item", "tape"}, {"pieces_per_pack", 5}}}}};
-    const auto answer = planner.post(api + "/calendar", body);
-    INFO(answer.body);
-    REQUIRE(answer.status == 200);
-    return answer.json();
-  }
-  int tape(const std::string& household) {
-    const auto forecast = home.client.get(api + "/households/" + household + "/forecast").json();
-    for (const auto& item : forecast["stock"])
-      if (item["item"] == "tape") return item["quantity"].get<int>();
-    return 0;
-  }
-  json row(const std::string& household) {
-    const auto board = planner.get(api + "/board").json();
-    for (const auto& row : board["rows"])
-      if (row["household"] == household) return row;
-    return nullptr;
-  }
-
-  Home home;
-  HttpClient planner;
-};
-
-int packs_of(const json& stops) {
-  int packs = 0;
-  for (const auto& stop : stops)
-    for (const auto& line : stop["lines"]) packs += line["packs"].get<int>();
-  return packs;
-}
-
 }  // namespace
 
 TEST_CASE("a round from the list to the shelf: stock rises only when it is received, the second planner is told",
           "[http]") {
-  Desk at;
+  RoundsDesk at;
   const auto first_calendar = at.calendar(0);
   CHECK(first_calendar["rounds"].size() == 4);
   CHECK(first_calendar["areas"] == json{"north"});
@@ -147,7 +88,7 @@ TEST_CASE("a round from the list to the shelf: stock rises only when it is recei
 }
 
 TEST_CASE("running short: the home reads whether the agency has seen it", "[http]") {
-  Desk at;
+  RoundsDesk at;
   HttpClient phone(at.home.service.port(),
                    at.home.service.let_in({"--role", "household", "--household", "h-2", "--label", "Phone"}));
   const auto messages = api + "/households/h-2/messages";
@@ -169,7 +110,7 @@ TEST_CASE("running short: the home reads whether the agency has seen it", "[http
 }
 
 TEST_CASE("asked, closed, reopened: each is said plainly and the list follows at once", "[http]") {
-  Desk at;
+  RoundsDesk at;
   const auto home = api + "/households/h-1";
   REQUIRE(at.planner.post(home + "/ask", json::object()).status == 201);
   CHECK_FALSE(at.row("h-1")["asked_at"].is_null());
@@ -190,7 +131,7 @@ TEST_CASE("asked, closed, reopened: each is said plainly and the list follows at
 }
 
 TEST_CASE("what cannot be planned is refused with its place, and nothing is kept", "[http]") {
-  Desk at;
+  RoundsDesk at;
   const auto calendar = at.calendar(0);
   json body{{"follows", calendar["number"]},
             {"rules", {{{"name", "west"}, {"area", "west"}, {"weekdays", {"mon"}}, {"stops", 0}}}}};
@@ -219,7 +160,7 @@ TEST_CASE("what cannot be planned is refused with its place, and nothing is kept
 
 TEST_CASE("a service that was started anew says so of a plan from before, keeps nothing of it, and plans again",
           "[http]") {
-  Desk at;
+  RoundsDesk at;
   at.calendar(0);
   REQUIRE(at.home.client
               .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
@@ -248,7 +189,7 @@ TEST_CASE("a service that was started anew says so of a plan from before, keeps 
 
 TEST_CASE("a delivery that came in part becomes stock as it came; taken back with what it booked, it is answered anew",
           "[http]") {
-  Desk at;
+  RoundsDesk at;
   at.calendar(0);
   REQUIRE(at.home.client
               .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
@@ -264,9 +205,14 @@ TEST_CASE("a delivery that came in part becomes stock as it came; taken back wit
   REQUIRE(part.status == 201);
   CHECK(at.tape("h-2") == 3 + 2);
   REQUIRE(part.json()["booked"].size() == 1);
-  for (const auto& entry : {part.json()["booked"][0], part.json()["entry"]})
-    CHECK(at.planner.post(api + "/households/h-2/voids", {{"entry", entry}}).status == 201);
-  CHECK(at.tape("h-2") == 3);
+  const json undo{{"entry", part.json()["entry"]}};
+  const auto undone = at.planner.post(api + "/households/h-2/voids", undo, "undo-1");
+  CHECK(undone.status == 201);
+  CHECK(at.tape("h-2") == 3);  // what the answer booked went with it, in the one act
+  const auto again = at.planner.post(api + "/households/h-2/voids", undo, "undo-1");
+  CHECK(again.status == 201);
+  CHECK(again.json()["entry"]["id"] == undone.json()["entry"]["id"]);
+  CHECK(at.planner.post(api + "/households/h-2/voids", undo).problem() == "already-voided");
   const auto all = at.planner.post(answers, {{"round", name}, {"answer", "received"}});
   CHECK(all.status == 201);
   CHECK(at.tape("h-2") == 3 + pieces);

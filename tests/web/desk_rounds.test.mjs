@@ -100,6 +100,27 @@ describe("rounds at the desk", () => {
     })();
   });
 
+  test("a lot recalled after its round was planned is marked on the screen and on paper, and the round cannot leave with it", async () => {
+    const { round } = first_of("north");
+    await at(to(round), async (page) => {
+      const planned = fake.desk.plan();
+      fake.desk.confirm({ plan: planned.plan, rounds: [round] });
+      const { lot } = fake.desk.round(round).body.picking.find((one) => one.item === "cells");
+      fake.desk.lots.recall({ lot });
+      await page.evaluate((hash) => (location.hash = hash), `desk/round?${new URLSearchParams({ round })}`);
+      await page.getByRole("heading", { name: `Recalled: lot ${lot}` }).waitFor();
+      await page.getByText(/does not leave with it\. Confirm it again from the plan/).waitFor();
+      assert.equal(await page.getByRole("button", { name: "It is loaded" }).count(), 0);
+      await page.getByRole("button", { name: "Cancel this round" }).waitFor();
+      await page.emulateMedia({ media: "print" });
+      await page.locator(".paper-round").getByText("Do not load").waitFor();
+      await page.locator(".paper-round").getByText(`${lot}: recalled`).waitFor();
+      fake.desk.lots.take_back({ lot });
+      fake.desk.kept.delete(round);
+      fake.desk.tag++;
+    })();
+  });
+
   test("a confirmed round is loaded, leaves, and comes back; and all of it stands on paper", async () => {
     const { round, stops } = first_of("fjord");
     await at("desk/plan?area=fjord", async (page) => {

@@ -67,6 +67,8 @@ export interface LotPacks {
   lot: string;
   packs: number;
   expires: string | null;
+  /// By now, whenever the round was planned.
+  recalled?: boolean;
 }
 
 export interface PlanLine {
@@ -190,7 +192,8 @@ export interface Round {
   state: RoundState;
   stops_at_most: number;
   number: number;
-  picking: { item: string; lot: string; packs: number; pieces: number; expires: string | null }[];
+  as_of?: string;
+  picking: { item: string; lot: string; packs: number; pieces: number; expires: string | null; recalled?: boolean }[];
   stops: RoundStop[];
   history: { state: RoundState; at: string; number: number }[];
 }

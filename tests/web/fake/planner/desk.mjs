@@ -159,14 +159,16 @@ export class FakeDesk {
     const per = (item) => this.per_pack(item);
     const state = round.state === "done" ? "left" : round.state;
     return found({
-      ...round, picking: [...picking.values()].map((one) => ({ ...one, pieces: one.packs * per(one.item) })),
-      stops: round.stops.map(({ stop, lines }, index) => ({ stop, lines: lines.map((one) => ({ ...one, pieces: one.packs * per(one.item), state: round.state === "done" && index % 4 ? "received" : index === 0 && round.state === "done" ? "no_answer" : state, answered_at: null })) })),
+      ...round, as_of: this.clock().toISOString(), picking: [...picking.values()].map((one) => ({ ...one, pieces: one.packs * per(one.item), recalled: this.lots.recalls.has(one.lot) })),
+      stops: round.stops.map(({ stop, lines }, index) => ({ stop, lines: lines.map((one) => ({ ...one, lots: one.lots.map((lot) => ({ ...lot, recalled: this.lots.recalls.has(lot.lot) })), pieces: one.packs * per(one.item), state: round.state === "done" && index % 4 ? "received" : index === 0 && round.state === "done" ? "no_answer" : state, answered_at: null })) })),
     });
   }
 
   set_round(name, { state, follows }) {
     const round = this.kept.get(name);
     if (round.number !== follows) return problem(409, "outdated", "Another planner changed this round first.", { detail: "Nothing was stored." });
+    const recalled = this.round(name).body.picking.find((one) => one.recalled);
+    if (recalled && (state === "loaded" || state === "left")) return problem(409, "lot-recalled", "A recalled lot is on this round", { detail: `${name} carries lot ${recalled.lot}, which is recalled. Nothing was stored.` });
     const number = round.number + 1;
     this.kept.set(name, { ...round, state, number, history: [...round.history, { state, at: this.clock().toISOString(), number }] });
     this.tag++;

@@ -18,12 +18,12 @@ function Answer({ household, one, today, changed }: { household: string; one: Bo
   const [asked, set_asked] = useState(false);
   const [in_part, set_in_part] = useState(false);
   const tell = async (answer: "received" | "not_received", lines?: readonly Came[]): Promise<void> => {
-    const done = await send<{ entry?: number; booked?: number[] }>(`${household_path(household)}/delivery-answers`, { round: one.round, answer, ...(lines && { lines }) });
+    const done = await send<{ entry?: number }>(`${household_path(household)}/delivery-answers`, { round: one.round, answer, ...(lines && { lines }) });
     if (!done) return;
     const when = date_words(one.date, today);
     const came = lines ? `Recorded: ${list_words(lines.map((line) => of_item(line.pieces, line.item)))} received of ${when}.` : `Recorded: what was planned for ${when} was received.`;
     const words = answer === "received" ? `${came} It counts as stock now.` : `Recorded: nothing was received of ${when}.`;
-    say_done(words, undo_of(household, done.entry, `The delivery of ${when} is without an answer again.`, changed, done.booked));
+    say_done(words, undo_of(household, done.entry, `The delivery of ${when} is without an answer again.`, changed));
     changed();
   };
   const late = one.state === "no_answer";

@@ -6,7 +6,7 @@ import { packs } from "../common/words";
 
 export function lots_words(lots: readonly LotPacks[]): string {
   if (!lots.length || lots.every((one) => !one.lot)) return "";
-  return lots.map((one) => `${one.packs} of lot ${one.lot}${one.expires ? `, ${month_words(one.expires)}` : ""}`).join("; ");
+  return lots.map((one) => `${one.packs} of lot ${one.lot}${one.recalled ? ", recalled" : ""}${one.expires ? `, ${month_words(one.expires)}` : ""}`).join("; ");
 }
 
 export function line_words({ item, packs: n, lots }: { item: string; packs: number; lots: readonly LotPacks[] }): string {

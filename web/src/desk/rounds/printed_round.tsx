@@ -1,19 +1,19 @@
 // SPDX-License-Identifier: MIT
 // A round on paper, for a driver without a signal: what to load, then a box for every line of every stop. References and
 // the agency's own codes only; never a name or an address.
-import { date_words, month_words } from "../common/dates";
+import { clock_of, date_words, month_words } from "../common/dates";
 import { count_of, of_item } from "../common/words";
 import type { LotPacks, Round } from "../round_types";
 
 function lots(of: readonly LotPacks[]): string {
-  return of.filter((one) => one.lot).map((one) => `${one.packs} × ${one.lot}`).join(", ");
+  return of.filter((one) => one.lot).map((one) => `${one.packs} × ${one.lot}${one.recalled ? " (recalled: do not leave it)" : ""}`).join(", ");
 }
 
 export function PrintedRound({ round }: { round: Round }) {
   return (
     <section class="printed paper-round" aria-hidden="true">
       <h2>{`${date_words(round.date, round.date)} ${round.date.slice(0, 4)}: ${round.round.replace(` ${round.date}`, "")}, area ${round.area}`}</h2>
-      <p>{`${count_of(round.stops.length, "stop")}. State when printed: number ${round.number}. Left at: ________  Back at: ________`}</p>
+      <p>{`${count_of(round.stops.length, "stop")}. State when printed: number ${round.number}${round.as_of ? `, recalls as known on ${date_words(round.as_of.slice(0, 10), round.date)} ${clock_of(round.as_of)}` : ""}. Left at: ________  Back at: ________`}</p>
       <h3>To load</h3>
       <table class="on-paper">
         <thead>
@@ -29,9 +29,9 @@ export function PrintedRound({ round }: { round: Round }) {
         <tbody>
           {round.picking.map((one) => (
             <tr key={one.item + one.lot}>
-              <td class="box" />
+              <td class="box">{one.recalled ? <b>Do not load</b> : ""}</td>
               <td>{one.item}</td>
-              <td>{one.lot}</td>
+              <td>{one.recalled ? <b>{`${one.lot}: recalled`}</b> : one.lot}</td>
               <td>{one.packs}</td>
               <td>{of_item(one.pieces, one.item)}</td>
               <td>{one.expires ? month_words(one.expires) : ""}</td>

@@ -11,6 +11,7 @@ import { cap, count_of, delivery_words, of_item, packs, state_words } from "../c
 import type { Round, RoundState } from "../round_types";
 import { line_words } from "./lot_line";
 import { street_of_round } from "./plan_model";
+import { carries_recalled, RecalledLots } from "./recalled_lots";
 import { PrintedRound } from "./printed_round";
 import { Street, StreetKey } from "./street";
 import { StandsNow } from "./stands_now";
@@ -23,7 +24,9 @@ interface Next {
   means: string;
 }
 
-function next_of({ state, picking }: Round): Next | null {
+function next_of(round: Round): Next | null {
+  const { state, picking } = round;
+  if (state !== "left" && carries_recalled(round)) return null;
   const n = picking.reduce((sum, one) => sum + one.packs, 0);
   if (state === "planned") return { state: "loaded", words: "It is loaded", means: `Takes ${packs(n)} out of the agency's store, lot by lot.` };
   if (state === "loaded") return { state: "left", words: "It has left", means: "The homes read that it is on its way." };
@@ -98,7 +101,7 @@ function Picking({ round }: { round: Round }) {
             {round.picking.map((one) => (
               <tr key={one.item + one.lot}>
                 <th scope="row">{cap(one.item)}</th>
-                <td>{one.lot || "any"}</td>
+                <td>{one.recalled ? <b>{`${one.lot}: recalled, do not load`}</b> : one.lot || "any"}</td>
                 <td>{one.packs}</td>
                 <td>{of_item(one.pieces, one.item)}</td>
                 <td>{one.expires ? month_words(one.expires) : ""}</td>
@@ -152,6 +155,7 @@ export function RoundPage({ round }: { round: string }) {
             <p>{`Area ${got.area}. ${got.stops.length} of ${count_of(got.stops_at_most, "stop")}.`}</p>
             <Street houses={street_of_round(got)} wide={40} />
             <StreetKey />
+            <RecalledLots round={got} />
             <Steps round={got} again={asked.again} />
             <div class="answers">
               <button type="button" onClick={() => window.print()}>

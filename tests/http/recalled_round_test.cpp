@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+// A lot that is recalled after its round was planned, and one that only the agency's store has. Expected, from issue 5:
+// a recalled lot leaves stock and plan at once; where is lot X.
+#include <algorithm>
+
+#include "tests/support/catch.hpp"
+#include "tests/support/rounds_desk.hpp"
+
+using namespace cellarer::testing;
+using nlohmann::json;
+
+namespace {
+
+const std::string api = "/api/v1";
+
+/// Two lots of tape in the agency's store, of which the plan takes the one that expires first.
+struct TwoLots : RoundsDesk {
+  TwoLots() {
+    calendar(0);
+    receive("T1", "2029-06");
+    receive("T7", "2030-06");
+    REQUIRE(home.client
+                .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
+                .status == 201);
+  }
+  void receive(const char* lot, const char* expires) {
+    const json came{{"what", "received"}, {"item", "tape"}, {"lot", lot}, {"packs", 20}, {"expires", expires}};
+    REQUIRE(planner.post(api + "/agency-stock", came).status == 201);
+  }
+  void recall(const char* lot) {
+    REQUIRE(planner.post(api + "/lots/recalls", {{"lot", lot}, {"item", "tape"}}).status == 201);
+  }
+  std::string confirm_first() {
+    const auto plan = planner.get(api + "/plan").json();
+    const std::string name = plan["rounds"][0]["round"];
+    const auto confirmed = planner.post(api + "/plan/confirm", {{"plan", plan["plan"]}, {"rounds", {name}}});
+    INFO(confirmed.body);
+    REQUIRE(confirmed.status == 201);
+    return name;
+  }
+  json round(const std::string& name) { return planner.get(api + "/rounds/" + in_path(name)).json(); }
+  Answer step(const std::string& name, const char* state) {
+    const json body{{"state", state}, {"follows", round(name)["number"]}};
+    return planner.post(api + "/rounds/" + in_path(name) + "/state", body);
+  }
+};
+
+}  // namespace
+
+TEST_CASE(
+    "a lot recalled after its round was planned is marked on every list and does not leave; planned again it goes",
+    "[http]") {
+  TwoLots at;
+  const auto name = at.confirm_first();
+  CHECK(at.round(name)["picking"][0]["recalled"] == false);
+  at.recall("T1");
+  const auto marked = at.round(name);
+  CHECK(marked["picking"][0]["lot"] == "T1");
+  CHECK(marked["picking"][0]["recalled"] == true);
+  CHECK(marked["stops"][0]["lines"][0]["lots"][0]["recalled"] == true);
+  for (const char* state : {"loaded", "left"}) {
+    const auto refused = at.step(name, state);
+    CHECK(refused.status == 409);
+    CHECK(refused.problem() == "lot-recalled");
+    CHECK(refused.json()["lot"] == "T1");
+    CHECK_THAT(refused.json()["detail"].get<std::string>(), holds("Confirm the round again from the plan"));
+    CHECK(at.round(name)["state"] == "planned");
+  }
+  CHECK(at.confirm_first() == name);
+  CHECK(at.round(name)["picking"][0]["lot"] == "T7");
+  CHECK(at.step(name, "left").status == 201);
+}
+
+TEST_CASE("a round that is loaded when its lot is recalled does not leave, and can be cancelled", "[http]") {
+  TwoLots at;
+  const auto name = at.confirm_first();
+  REQUIRE(at.step(name, "loaded").status == 201);
+  at.recall("T1");
+  const auto refused = at.step(name, "left");
+  CHECK(refused.problem() == "lot-recalled");
+  CHECK_THAT(refused.json()["detail"].get<std::string>(), holds("Cancel the round"));
+  CHECK(at.step(name, "cancelled").status == 201);
+}
+
+TEST_CASE("a lot that only the agency's store has, has its page, its line and its recall", "[http]") {
+  TwoLots at;
+  const auto lot = at.planner.get(api + "/lots/one?lot=T7&item=tape");
+  REQUIRE(lot.status == 200);
+  CHECK(lot.json()["totals"]["in_agency"] == 100);
+  CHECK(lot.json()["totals"]["in_homes"] == 0);
+  CHECK(lot.json()["places"].empty());
+  const auto lots = at.planner.get(api + "/lots").json()["lots"];
+  const auto line = std::find_if(lots.begin(), lots.end(), [](const json& one) { return one["lot"] == "T7"; });
+  REQUIRE(line != lots.end());
+  CHECK((*line)["sentence"] == "In no home now. 100 in the agency's store.");
+  CHECK((*line)["expires"] == "2030-06");
+  CHECK(at.planner.get(api + "/lots/one.csv?lot=T7&item=tape").body ==
+        "where,household,area,place_or_side,quantity,expires,since,last_at\r\nagency's store,,,,100,2030-06,,\r\n");
+  at.recall("T7");
+  CHECK(at.planner.get(api + "/lots/one?lot=T7&item=tape").json()["recalled"]["to_call"] == 0);
+}
