@@ -40,7 +40,7 @@ const styles_as_text = {
 };
 
 /// What people of the agency alone open: no phone of a home keeps it for when there is no signal.
-const is_of_the_desks = ({ inputs }) => Object.keys(inputs).some((path) => /src\/(staff|bench|desk)\//.test(path));
+const is_of_the_desks = ({ inputs }) => Object.keys(inputs).some((path) => /src\/(staff|bench|desk)\/|catalogue\/es_bench\.ts/.test(path));
 
 async function bundle() {
   const result = await esbuild.build({

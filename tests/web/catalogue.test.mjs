@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// One catalogue for every sentence of the phone's pages: nothing a person reads stands anywhere else, each language has
+// One catalogue for every sentence of the phone's pages and of the bench: nothing a person reads stands anywhere else, each language has
 // all of it with the same gaps, and what the service says is told again by its form.
 import assert from "node:assert/strict";
 import { readdirSync, readFileSync } from "node:fs";
@@ -38,7 +38,7 @@ test("the four phrases have their words and limits in each language", () => {
 });
 
 test("no sentence is left in the pages outside the catalogue", () => {
-  const pages = ["access", "chart", "forms", "offline", "pages", "parts", "reminders", "state", "time", "words"].flatMap((folder) => files_of(`${root}web/src/${folder}`));
+  const pages = ["access", "bench", "chart", "forms", "offline", "pages", "parts", "reminders", "staff", "state", "time", "words"].flatMap((folder) => files_of(`${root}web/src/${folder}`));
   const left = pages.filter((path) => /\.tsx?$/.test(path) && !path.includes("/catalogue/") && !path.endsWith("pages/start.tsx")).flatMap((path) => sentences_of(path).map((one) => `${path.slice(root.length)}: ${one}`));
   assert.deepEqual(left, []);
 });
@@ -63,7 +63,7 @@ test("what the service says is told by forms whose words stand in the service", 
   const folders = ["server", "model/life", "model/stock", "web/src/api"];
   const source = folders.flatMap((folder) => files_of(`${root}${folder}`)).filter((path) => /\.(cpp|ts)$/.test(path)).map((path) => readFileSync(path, "utf8")).join("\n").replace(/"\s*\n\s*"/g, "");
   const words = new Set(source.match(/[A-Za-z']+/g));
-  for (const [key, form] of [english.service, english.service_refusals].flatMap(Object.entries)) {
+  for (const [key, form] of [english.service, english.service_refusals, english.service_bench].flatMap(Object.entries)) {
     const unknown = form.replace(/\{\w+\}/g, " ").match(/[A-Za-z']+/g)?.filter((word) => !words.has(word) && !words.has(word.toLowerCase())) ?? [];
     assert.deepEqual(unknown, [], `${key}: no part of the service says this word`);
   }

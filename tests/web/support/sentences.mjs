@@ -8,7 +8,7 @@ const ts = require_web("typescript");
 
 const spoken_places = new Set(["words", "hint", "legend", "title", "detail", "more", "aria-label", "after", "send_words", "about", "label"]);
 const silent_places = new Set(["class", "d", "viewBox", "transform", "rel", "role", "style", "needs", "screen", "value", "name", "type", "key", "id"]);
-const names = new Set(["English", "Español"]);
+const names = new Set(["English", "Español", "CSV"]);
 
 const is_sentence = (text) => /[a-z]{3}/.test(text) && (/^[“A-Z][a-z]*[ ,:.][^{};=]*[a-z]/.test(text.trim()) || /^[a-z’']+( [a-z’']+){2,}[.,:…]?$/i.test(text.trim()));
 const is_word = (text) => /^[A-Za-z][a-z]+[.:…?]?$/.test(text.trim()) || is_sentence(text);

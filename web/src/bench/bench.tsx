@@ -19,14 +19,15 @@ import { StepsForm } from "./steps_form";
 import { UnitPage } from "./unit_page";
 import { UnitsPage } from "./units_page";
 import { WearPage } from "./wear_page";
+import { tell } from "../words/catalogue/bench";
 
 const pages = [
-  { page: "", words: "Findings" },
-  { page: "sides", words: "Sides" },
-  { page: "units", words: "Units" },
-  { page: "lots", words: "Lots in use" },
-  { page: "wear", words: "Worn parts" },
-  { page: "profiles", words: "Profiles" },
+  { page: "", words: tell("bench.findings") },
+  { page: "sides", words: tell("bench.sides") },
+  { page: "units", words: tell("bench.units") },
+  { page: "lots", words: tell("bench.lots_in_use") },
+  { page: "wear", words: tell("bench.worn_parts") },
+  { page: "profiles", words: tell("bench.profiles") },
 ] as const;
 
 /// Each page, and the entry of the list it stands below.
@@ -52,7 +53,7 @@ export function Bench({ page, given }: SectionProps) {
   const { below, Page } = shown[page] ?? { below: "", Page: FindingsPage };
   const which = [page, given["id"], given["household"], given["side"], given["serial"], given["number"], given["kind"]].join(" ");
   return (
-    <Pages section="bench" words="Pages of the bench" pages={pages} here={below}>
+    <Pages section="bench" words={tell("bench.pages_of_the_bench")} pages={pages} here={below}>
       <Page key={which} given={given} />
     </Pages>
   );

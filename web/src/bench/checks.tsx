@@ -11,6 +11,7 @@ import { moment_words } from "../words/moments";
 import type { Recorded, SideHistory } from "./api";
 import { error_at, number_of } from "./form_parts";
 import { undo_of_entry } from "./undo";
+import { tell } from "../words/catalogue/bench";
 
 interface Props {
   history: SideHistory;
@@ -37,30 +38,30 @@ function CheckForm({ history, again, asked }: Props) {
     const kept = await act.send<Recorded>(`${household_path(household)}/checks`, { side, at: when, what, ...numbers });
     if (!kept) return;
     set_form({ rate: "", fraction: "", amplitude: "", hours: "" });
-    act.tell({ words: "Recorded. The findings are being worked out anew.", undo: undo_of_entry(household, kept, act, again) });
+    act.tell({ words: tell("bench.recorded_the_findings_are_being_worked"), undo: undo_of_entry(household, kept, act, again) });
     await again();
   };
   const kinds = [
-    { value: "settings_read", words: "Settings read off the unit" },
-    { value: "hours_noted", words: "Hours paced a day, noted for some days" },
+    { value: "settings_read", words: tell("bench.settings_read_off_the_unit") },
+    { value: "hours_noted", words: tell("bench.hours_paced_a_day_noted_for") },
   ];
   return (
     <form onSubmit={(event) => void record(event)} noValidate class="check-form" id="check">
       <DoneLine act={act} />
       <Refused said={act.said} />
-      <Choices name="what" legend={`What was looked at, on the ${side}`} value={what} choices={kinds} inline onChange={set_what} />
-      <Input name="at" legend="When, by the clock at the home" type="datetime-local" value={at} error={wrong("/at")} onChange={set_at} />
+      <Choices name="what" legend={tell("bench.what_was_looked_at_on_the", { side })} value={what} choices={kinds} inline onChange={set_what} />
+      <Input name="at" legend={tell("bench.when_by_the_clock_at_the")} type="datetime-local" value={at} error={wrong("/at")} onChange={set_at} />
       {what === "hours_noted" ? (
-        <Input name="hours" legend="Hours paced a day, on average" keys="decimal" after="h" value={form.hours} error={wrong("/hours_per_day")} onChange={set("hours")} />
+        <Input name="hours" legend={tell("bench.hours_paced_a_day_on_average")} keys="decimal" after="h" value={form.hours} error={wrong("/hours_per_day")} onChange={set("hours")} />
       ) : (
         <div class="pair">
-          <Input name="rate" legend="Rate" keys="decimal" after="a minute" value={form.rate} error={wrong("/rate_per_min")} onChange={set("rate")} />
-          <Input name="fraction" legend="Inspiratory fraction" keys="decimal" value={form.fraction} error={wrong("/inspiratory_fraction")} onChange={set("fraction")} />
-          <Input name="amplitude" legend="Amplitude" keys="decimal" value={form.amplitude} error={wrong("/amplitude")} onChange={set("amplitude")} />
+          <Input name="rate" legend={tell("bench.rate")} keys="decimal" after={tell("bench.a_minute")} value={form.rate} error={wrong("/rate_per_min")} onChange={set("rate")} />
+          <Input name="fraction" legend={tell("bench.inspiratory_fraction")} keys="decimal" value={form.fraction} error={wrong("/inspiratory_fraction")} onChange={set("fraction")} />
+          <Input name="amplitude" legend={tell("bench.amplitude")} keys="decimal" value={form.amplitude} error={wrong("/amplitude")} onChange={set("amplitude")} />
         </div>
       )}
       <button type="submit" disabled={act.busy}>
-        Record this look
+        {tell("bench.record_this_look")}
       </button>
     </form>
   );
@@ -70,14 +71,14 @@ export function Checks(props: Props) {
   const { checks, zone } = props.history;
   return (
     <section aria-labelledby="checks" class="no-print">
-      <h2 id="checks">Looks at one cause alone</h2>
+      <h2 id="checks">{tell("bench.looks_at_one_cause_alone")}</h2>
       {checks.length ? (
         <ul class="text">{checks.map((one) => <li key={one.entry}>{`${moment_words(new Date(one.at), new Date(), zone)}: ${one.text}`}</li>)}</ul>
       ) : (
-        <p class="text">None was made here yet. Settings are recorded as the clinician gave them; what is read off the unit is only compared with them.</p>
+        <p class="text">{tell("bench.none_was_made_here_yet_settings")}</p>
       )}
       <details open={Boolean(props.asked)}>
-        <summary>Record one</summary>
+        <summary>{tell("bench.record_one")}</summary>
         <CheckForm {...props} />
       </details>
     </section>

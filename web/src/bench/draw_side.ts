@@ -7,6 +7,8 @@ import uPlot from "uplot";
 import { colours, pen_of, type Colours, type Pen } from "./pen";
 import { ends_of, even_steps, type SidePoints } from "./side_points";
 import { signed, signed_number } from "./words";
+import { locale } from "../words/language";
+import { tell } from "../words/catalogue/bench";
 
 interface Drawing {
   height: number;
@@ -48,9 +50,9 @@ function use_drawing(points: SidePoints, colour: Colours): Drawing {
         const [low, high] = [seen_low[index], seen_high[index]];
         if (low !== null && low !== undefined && high !== null && high !== undefined) pen.stroke(pen.x(at), pen.y(low), pen.x(at), pen.y(high), colour.ink, 1.5);
       });
-      on_line(pen, points, expected, "expected", 0.18);
+      on_line(pen, points, expected, tell("bench.expected"), 0.18);
       const newest = last_of(seen);
-      if (newest >= 0) pen.write_before("seen", pen.x(points.at[newest] ?? 0) - 12, pen.y(seen[newest] ?? 0) + 5);
+      if (newest >= 0) pen.write_before(tell("bench.seen"), pen.x(points.at[newest] ?? 0) - 12, pen.y(seen[newest] ?? 0) + 5);
     },
   };
 }
@@ -71,7 +73,7 @@ function ewma_drawing(points: SidePoints, colour: Colours): Drawing {
     series: [line(colour.soft, 1.5, [5, 4]), { ...line(colour.ink, 2), points: { show: true, size: 6, fill: colour.ink, stroke: colour.ink } }, line(colour.soft, 1.5, [5, 4])],
     draw: (_, pen) => {
       points.marks.forEach(({ at }) => pen.mark(at, "", 0));
-      on_line(pen, points, ewma_upper, "limit", 0.02);
+      on_line(pen, points, ewma_upper, tell("bench.limit"), 0.02);
       ring_signals(pen, points, [ewma], points.ewma_signal);
     },
   };
@@ -87,10 +89,10 @@ function cusum_drawing(points: SidePoints, colour: Colours): Drawing {
     series: [dotted, { ...dotted, dash: [2, 3] }, line(colour.soft, 1.5, [5, 4]), line(colour.soft, 1.5, [5, 4])],
     draw: (_, pen) => {
       points.marks.forEach(({ at }) => pen.mark(at, "", 0));
-      on_line(pen, points, cusum_limit, "limit", 0.02);
-      on_line(pen, points, below, "limit", 0.02, false);
-      on_line(pen, points, cusum_high, "more use", 0.3);
-      on_line(pen, points, cusum_low, "less use", 0.3, false);
+      on_line(pen, points, cusum_limit, tell("bench.limit"), 0.02);
+      on_line(pen, points, below, tell("bench.limit"), 0.02, false);
+      on_line(pen, points, cusum_high, tell("bench.more_use"), 0.3);
+      on_line(pen, points, cusum_low, tell("bench.less_use"), 0.3, false);
       ring_signals(pen, points, [cusum_high, cusum_low], points.cusum_signal);
     },
   };
@@ -99,7 +101,7 @@ function cusum_drawing(points: SidePoints, colour: Colours): Drawing {
 function plot_in(place: HTMLElement, points: SidePoints, drawing: Drawing, colour: Colours, zone: string): uPlot {
   const face = `15px ${getComputedStyle(place).fontFamily}`;
   const axis = { stroke: colour.soft, font: face, grid: { stroke: colour.grid, width: 1 }, ticks: { show: false } };
-  const month = new Intl.DateTimeFormat("en-GB", { timeZone: zone, month: "short", year: "numeric" });
+  const month = new Intl.DateTimeFormat(locale(), { timeZone: zone, month: "short", year: "numeric" });
   const { low, high } = ends_of(drawing.columns);
   const newest = points.at.at(-1) ?? points.first + 1;
   const room = (newest - points.first) * 0.02;

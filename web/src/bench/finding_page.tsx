@@ -11,25 +11,26 @@ import { Share } from "./share";
 import { Span, rule_of } from "./span";
 import { as_title, bits_words, chance, day, here, kind_words, more_words, probable } from "./words";
 import { Where, side_href } from "./where";
+import { tell } from "../words/catalogue/bench";
 
-const above = { words: "Findings", href: to("bench") };
+const above = { words: tell("bench.findings"), href: to("bench") };
 
 function Causes({ finding }: { finding: Finding }) {
   const { causes, named, verdict } = finding;
   return (
     <section aria-labelledby="causes">
-      <h2 id="causes">What may be the cause</h2>
+      <h2 id="causes">{tell("bench.what_may_be_the_cause")}</h2>
       <p class={named ? "lead" : "lead cannot-tell"}>{verdict}</p>
       {causes.length > 0 && (
-        <div class="table-scroll" role="region" aria-label="The causes" tabIndex={0}>
+        <div class="table-scroll" role="region" aria-label={tell("bench.the_causes")} tabIndex={0}>
           <table class="ledger causes">
-          <caption>If something is wrong, how probable each cause is</caption>
+          <caption>{tell("bench.if_something_is_wrong_how_probable")}</caption>
           <thead>
             <tr>
-              <th scope="col">Cause</th>
-              <th scope="col">In words</th>
+              <th scope="col">{tell("bench.cause")}</th>
+              <th scope="col">{tell("bench.in_words")}</th>
               <th scope="col" class="figure">
-                Probability
+                {tell("bench.probability")}
               </th>
             </tr>
           </thead>
@@ -56,25 +57,25 @@ function Causes({ finding }: { finding: Finding }) {
 function step_way(step: Step, { household, scope, subject }: Finding): { words: string; href: string } | null {
   const side = scope === "right" ? "right" : "left";
   const serial = subject ?? "";
-  if (step === "read_settings" && household) return { words: "Note what was read", href: to("bench/side", { household, side, check: "settings_read" }) };
-  if (step === "note_hours" && household) return { words: "Note the hours", href: to("bench/side", { household, side, check: "hours_noted" }) };
-  if (step === "measure_unit") return { words: "Note the measurements", href: to("bench/measure", { kind: "unit", serial }) };
+  if (step === "read_settings" && household) return { words: tell("bench.note_what_was_read"), href: to("bench/side", { household, side, check: "settings_read" }) };
+  if (step === "note_hours" && household) return { words: tell("bench.note_the_hours"), href: to("bench/side", { household, side, check: "hours_noted" }) };
+  if (step === "measure_unit") return { words: tell("bench.note_the_measurements"), href: to("bench/measure", { kind: "unit", serial }) };
   return null;
 }
 
 function Next({ finding }: { finding: Finding }) {
   const { next, named } = finding;
-  if (!next.length) return named ? null : <p class="text">No step that can be taken at a distance or on the bench is expected to tell the causes apart.</p>;
+  if (!next.length) return named ? null : <p class="text">{tell("bench.no_step_that_can_be_taken")}</p>;
   return (
     <section aria-labelledby="next">
-      <h2 id="next">What would tell them apart next</h2>
+      <h2 id="next">{tell("bench.what_would_tell_them_apart_next")}</h2>
       <ol class="steps-next">
         {next.map(({ step, words, bits }) => {
           const way = step_way(step, finding);
           return (
             <li key={step}>
               <p class="strong">{words}</p>
-              <p class="small">{`It ${bits_words(bits)}.`}</p>
+              <p class="small">{tell("bench.how_much_it_tells", { how_much: bits_words(bits) })}</p>
               {way && <a href={way.href}>{way.words}</a>}
             </li>
           );
@@ -88,19 +89,19 @@ function Evidence({ finding }: { finding: Finding }) {
   const { household, scope, evidence, from } = finding;
   return (
     <section aria-labelledby="evidence">
-      <h2 id="evidence">What was seen</h2>
+      <h2 id="evidence">{tell("bench.what_was_seen")}</h2>
       {finding.more_percent !== null && <div class="amount wide">
         <Span low={finding.low_percent} best={finding.more_percent} high={finding.high_percent} {...rule_of([finding])} wide />
         <p>
           <b>{more_words(finding)}</b>
-          <span class="small">{` against what the records let expect, 95 % limits${from ? `; since ${day(from, here())}` : ""}`}</span>
+          <span class="small">{` ${from ? tell("bench.against_what_the_records_let_expect", { when: day(from, here()) }) : tell("bench.against_the_records")}`}</span>
         </p>
       </div>}
       <ul class="text">{evidence.map((one) => <li key={one}>{one}</li>)}</ul>
       {household && (
         <p class="ways-on">
           {(scope === "both" ? ["left", "right"] : [scope]).map((side) => (
-            <a key={side} href={side_href(household, side)}>{`The history of ${household}, ${side}`}</a>
+            <a key={side} href={side_href(household, side)}>{tell("bench.the_history_of", { household, side })}</a>
           ))}
         </p>
       )}
@@ -117,8 +118,8 @@ function Whole({ finding, again }: { finding: Finding; again: () => Promise<void
         </p>
         {finding.reopens && (
           <p class="notice">
-            {"There was a finding here before, which was closed. "}
-            <a href={to("bench/finding", { id: finding.reopens })}>Read it</a>
+            {tell("bench.there_was_a_finding_here_before")}{" "}
+            <a href={to("bench/finding", { id: finding.reopens })}>{tell("bench.read_it")}</a>
           </p>
         )}
         <Evidence finding={finding} />
@@ -134,11 +135,11 @@ export function FindingPage({ given }: { given: Record<string, string> }) {
   const asked = useDocument<Findings>("/findings?state=all");
   const finding = asked.got?.findings.find((one) => one.id === given["id"]);
   return (
-    <Page title={finding ? as_title(finding.title || kind_words[finding.kind] || "A finding") : "A finding"} above={above}>
+    <Page title={finding ? as_title(finding.title || kind_words[finding.kind] || tell("bench.a_finding")) : tell("bench.a_finding")} above={above}>
       <AskedFor asked={asked}>
         {({ as_of, fresh }) => (
           <>
-            {finding ? <Whole finding={finding} again={asked.again} /> : <p class="lead">This finding is not there any more: what was recorded since has changed it. Look in the list.</p>}
+            {finding ? <Whole finding={finding} again={asked.again} /> : <p class="lead">{tell("bench.this_finding_is_not_there_any")}</p>}
             <Fresh as_of={as_of} fresh={fresh} />
           </>
         )}

@@ -5,13 +5,14 @@ import { to } from "../staff/place";
 import { Span } from "./span";
 import { as_title, chance, day, here, kind_words, more_parts, probable, state_words } from "./words";
 import { Where } from "./where";
+import { tell } from "../words/catalogue/bench";
 
 function how_sure({ named, causes, probability }: Finding): string {
   const said = (p: number): string => `${probable(p)}, ${chance(p)}.`;
-  const wrong = probability === null || probability === undefined ? "" : `Something is off: ${said(probability)} `;
+  const wrong = probability === null || probability === undefined ? "" : `${tell("bench.something_is_off", { said: said(probability) })} `;
   const first = causes.find((one) => one.cause === named);
   if (first) return `${wrong}${as_title(first.words)}: ${said(first.probability)}`;
-  return causes.length ? `${wrong}The cause: cannot tell yet.` : wrong.trim();
+  return causes.length ? wrong + tell("bench.the_cause_cannot_tell_yet") : wrong.trim();
 }
 
 export function FindingRow({ finding, rule }: { finding: Finding; rule: { from: number; to: number } }) {
@@ -42,8 +43,8 @@ export function FindingRow({ finding, rule }: { finding: Finding; rule: { from: 
       </div>
       <div class="became">
         <p class="strong">{state_words[state]}</p>
-        <p class="small">{last && last.state === state ? last.text : `Raised ${day(raised_at, here())}.`}</p>
-        {ended_at && <p class="small">{`The evidence faded ${day(ended_at, here())}.`}</p>}
+        <p class="small">{last && last.state === state ? last.text : tell("bench.raised", { when: day(raised_at, here()) })}</p>
+        {ended_at && <p class="small">{tell("bench.the_evidence_faded", { when: day(ended_at, here()) })}</p>}
       </div>
     </li>
   );

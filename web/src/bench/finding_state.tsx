@@ -9,6 +9,7 @@ import { DoneLine } from "../staff/done_line";
 import { moment_words } from "../words/moments";
 import type { Finding, Reason, State } from "./api_findings";
 import { here, reason_words, state_words } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 interface Props {
   finding: Finding;
@@ -30,9 +31,10 @@ function useMove({ finding, again }: Props): { act: Acting; move: Move } {
     const after = await write(state, finding.newest, more);
     if (!after) return false;
     const undo = async (): Promise<void> => {
-      if (await write(finding.state, after.newest, back)) act.tell({ words: "Undone: it is as it was before.", undo: null });
+      if (await write(finding.state, after.newest, back)) act.tell({ words: tell("bench.undone_it_is_as_it_was"), undo: null });
     };
-    act.tell({ words: `Recorded: ${state_words[state].toLowerCase()}.`, undo });
+    const state_now = state_words[state].toLowerCase();
+    act.tell({ words: tell("bench.recorded", { state_now }), undo });
     return true;
   };
   return { act, move };
@@ -44,21 +46,21 @@ function Close({ act, move, leave }: { act: Acting; move: Move; leave: () => voi
   const [error, set_error] = useState("");
   const close = async (event: Event): Promise<void> => {
     event.preventDefault();
-    if (!reason) return set_error("Choose why it is closed.");
+    if (!reason) return set_error(tell("bench.choose_why_it_is_closed"));
     if (await move("closed", { reason: reason as Reason, ...(note.trim() && { note: note.trim() }) })) leave();
   };
   const choices = Object.entries(reason_words).map(([value, words]) => ({ value, words }));
   return (
-    <form class="card" onSubmit={(event) => void close(event)} noValidate aria-label="Close this finding">
-      <Choices name="reason" legend="Why is it closed?" value={reason} error={error} choices={choices} onChange={(value) => (set_error(""), set_reason(value))} />
-      <Input name="note" legend="A note, if any" value={note} max_length={200} onChange={set_note} />
-      <p class="small">No names. It stays readable as it is now; new evidence raises a new finding.</p>
+    <form class="card" onSubmit={(event) => void close(event)} noValidate aria-label={tell("bench.close_this_finding")}>
+      <Choices name="reason" legend={tell("bench.why_is_it_closed")} value={reason} error={error} choices={choices} onChange={(value) => (set_error(""), set_reason(value))} />
+      <Input name="note" legend={tell("bench.a_note_if_any")} value={note} max_length={200} onChange={set_note} />
+      <p class="small">{tell("bench.no_names_it_stays_readable_as")}</p>
       <div class="answers">
         <button type="submit" disabled={act.busy}>
-          Close it
+          {tell("bench.close_it")}
         </button>
         <button type="button" class="plain" onClick={leave}>
-          Leave it open
+          {tell("bench.leave_it_open")}
         </button>
       </div>
     </form>
@@ -71,7 +73,7 @@ export function Became(props: Props) {
   const [closing, set_closing] = useState(false);
   const now = new Date();
   const to_do: readonly State[] = finding.state === "open" ? ["seen", "taken_on"] : finding.state === "seen" ? ["taken_on"] : finding.state === "closed" ? ["open"] : [];
-  const verb: Partial<Record<State, string>> = { seen: "I have seen it", taken_on: "I take it on", open: "Open it again" };
+  const verb: Partial<Record<State, string>> = { seen: tell("bench.i_have_seen_it"), taken_on: tell("bench.i_take_it_on"), open: tell("bench.open_it_again") };
   return (
     <section class="became-whole" aria-labelledby="became">
       <h2 id="became">{state_words[finding.state]}</h2>
@@ -88,20 +90,20 @@ export function Became(props: Props) {
           ))}
           {finding.state !== "closed" && (
             <button type="button" onClick={() => set_closing(true)}>
-              Close it, with a reason
+              {tell("bench.close_it_with_a_reason")}
             </button>
           )}
         </div>
       )}
-      <ol class="trail" aria-label="What became of it">
-        <li>{`${moment_words(new Date(finding.raised_at), now, here())}: the evidence was enough.`}</li>
+      <ol class="trail" aria-label={tell("bench.what_became_of_it")}>
+        <li>{tell("bench.the_evidence_was_enough", { when: moment_words(new Date(finding.raised_at), now, here()) })}</li>
         {finding.history.map((one, index) => (
           <li key={`${one.at}-${index}`}>
             {`${moment_words(new Date(one.at), now, here())}: ${one.text}`}
             {one.note && !one.text.includes(one.note) && ` ${one.note}`}
           </li>
         ))}
-        {finding.ended_at && <li>{`${moment_words(new Date(finding.ended_at), now, here())}: the evidence has faded.`}</li>}
+        {finding.ended_at && <li>{tell("bench.the_evidence_has_faded", { when: moment_words(new Date(finding.ended_at), now, here()) })}</li>}
       </ol>
     </section>
   );

@@ -10,11 +10,12 @@ import { Fresh } from "./fresh";
 import { rule_of } from "./span";
 import { count, kind_words, state_words } from "./words";
 import { where_words } from "./where";
+import { tell } from "../words/catalogue/bench";
 
 type Chosen = "work" | State | "all";
 
 const choices: readonly Chosen[] = ["work", "open", "seen", "taken_on", "closed", "all"];
-const choice_words: Record<Chosen, string> = { ...state_words, work: "Not closed", all: "All" };
+const choice_words: Record<Chosen, string> = { ...state_words, work: tell("bench.not_closed"), all: tell("bench.all") };
 
 function is_in({ state }: Finding, chosen: Chosen): boolean {
   return chosen === "all" || (chosen === "work" ? state !== "closed" : state === chosen);
@@ -26,21 +27,21 @@ function count_of({ open, seen, taken_on, closed }: Record<State, number>, chose
 }
 
 function empty_words(chosen: Chosen, filtered: boolean): string {
-  if (filtered) return "No finding here matches what is asked for.";
-  if (chosen === "closed") return "Nothing was closed yet.";
+  if (filtered) return tell("bench.no_finding_here_matches_what_is");
+  if (chosen === "closed") return tell("bench.nothing_was_closed_yet");
   if (chosen === "work" || chosen === "all") {
-    return "Nothing stands out in the records. That is no proof that nothing is wrong: a fault shows only after some finished sets with readings.";
+    return tell("bench.nothing_stands_out_in_the_records");
   }
-  return "None.";
+  return tell("bench.none");
 }
 
 function Filter({ given, counts }: { given: Record<string, string>; counts: Record<State, number> }) {
   const state = (given["state"] ?? "work") as Chosen;
   const set = (change: Record<string, string>): void => choose("bench", { ...given, ...change });
   return (
-    <form class="filter no-print" role="search" aria-label="Which findings" onSubmit={(event) => event.preventDefault()}>
+    <form class="filter no-print" role="search" aria-label={tell("bench.which_findings")} onSubmit={(event) => event.preventDefault()}>
       <fieldset>
-        <legend class="unseen">State</legend>
+        <legend class="unseen">{tell("bench.state")}</legend>
         {choices.map((one) => (
           <label key={one}>
             <input type="radio" name="state" checked={state === one} onChange={() => set({ state: one === "work" ? "" : one })} />
@@ -51,9 +52,9 @@ function Filter({ given, counts }: { given: Record<string, string>; counts: Reco
         ))}
       </fieldset>
       <label class="pick">
-        <span>What</span>
+        <span>{tell("bench.what")}</span>
         <select value={given["what"] ?? ""} onChange={(event) => set({ what: event.currentTarget.value })}>
-          <option value="">Anything</option>
+          <option value="">{tell("bench.anything")}</option>
           {Object.entries(kind_words).map(([kind, words]) => (
             <option key={kind} value={kind}>
               {words}
@@ -62,8 +63,8 @@ function Filter({ given, counts }: { given: Record<string, string>; counts: Reco
         </select>
       </label>
       <label class="pick">
-        <span>Where</span>
-        <input type="search" placeholder="home, unit or lot" value={given["where"] ?? ""} onInput={(event) => set({ where: event.currentTarget.value })} />
+        <span>{tell("bench.where")}</span>
+        <input type="search" placeholder={tell("bench.home_unit_or_lot")} value={given["where"] ?? ""} onInput={(event) => set({ where: event.currentTarget.value })} />
       </label>
     </form>
   );
@@ -77,7 +78,7 @@ function List({ document, given }: { document: Findings; given: Record<string, s
     .filter((one) => !where || where_words(one).toLowerCase().includes(where));
   return (
     <>
-      <p class="unseen" role="status">{`${count(wanted.length, "finding")} shown`}</p>
+      <p class="unseen" role="status">{tell("bench.how_many_shown", { how_many: count(wanted.length, "finding") })}</p>
       {wanted.length > 0 ? <FindingList findings={wanted} rule={rule_of(document.findings)} /> : <p class="lead">{empty_words(state, Boolean(where || given["what"]))}</p>}
       <Fresh as_of={document.as_of} fresh={document.fresh} waiting={document.waiting} />
     </>
@@ -87,7 +88,7 @@ function List({ document, given }: { document: Findings; given: Record<string, s
 export function FindingsPage({ given }: { given: Record<string, string> }) {
   const asked = useDocument<Findings>("/findings?state=all");
   return (
-    <Page title="Findings">
+    <Page title={tell("bench.findings")}>
       <AskedFor asked={asked}>
         {(document) => (
           <>

@@ -7,24 +7,25 @@ import type { LotLine } from "./api";
 import { Fresh } from "./fresh";
 import { Span, rule_of } from "./span";
 import { chance, count, more_words } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 export function LotsPage(_: { given: Record<string, string> }) {
   const asked = useDocument<{ as_of: string; fresh: boolean; lots: LotLine[] }>("/lots-in-use");
   return (
-    <Page title="Lots in use">
+    <Page title={tell("bench.lots_in_use")}>
       <AskedFor asked={asked}>
         {({ as_of, fresh, lots }) => {
           const rule = rule_of(lots);
           return (
             <>
-              {!lots.length && <p class="lead">No set with a noted lot has come out yet. A lot is only ever judged by four sets in two homes or more.</p>}
+              {!lots.length && <p class="lead">{tell("bench.no_set_with_a_noted_lot")}</p>}
               {lots.length > 0 && (
-                <div class="table-scroll" role="region" aria-label="Lots" tabIndex={0}>
+                <div class="table-scroll" role="region" aria-label={tell("bench.lots")} tabIndex={0}>
                   <table class="ledger">
-                    <caption>How much faster its cells were used up than expected; few sets move it little</caption>
+                    <caption>{tell("bench.how_much_faster_its_cells_were")}</caption>
                     <thead>
                       <tr>
-                        {["Lot", "Used up faster", "Short", "Seen in", "In words"].map((one) => (
+                        {[tell("bench.lot"), tell("bench.used_up_faster"), tell("bench.short"), tell("bench.seen_in"), tell("bench.in_words")].map((one) => (
                           <th scope="col" key={one}>
                             {one}
                           </th>
@@ -44,7 +45,7 @@ export function LotsPage(_: { given: Record<string, string> }) {
                           </td>
                           <td>{chance(one.short)}</td>
                           <td>
-                            {`${count(one.sets, "set")} in ${count(one.households, "home")}`}
+                            {tell("bench.sets_in_homes", { sets: count(one.sets, "set"), homes: count(one.households, "home") })}
                             <small>{one.homes.join(", ")}</small>
                           </td>
                           <td>{one.text}</td>

@@ -13,6 +13,7 @@ import { BurstRows, GaugeRows } from "./measure_rows";
 import { useProposing } from "./proposing";
 import { ReadBackOf } from "./read_back";
 import { here } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 type Kind = "unit" | "stimulator";
 
@@ -37,8 +38,8 @@ function body_of(kind: Kind, form: Form, at: string): Record<string, unknown> {
 }
 
 const kinds = [
-  { value: "unit", words: "One unit, by its serial number" },
-  { value: "stimulator", words: "A model of unit" },
+  { value: "unit", words: tell("bench.one_unit_by_its_serial_number") },
+  { value: "stimulator", words: tell("bench.a_model_of_unit") },
 ];
 
 export function MeasureForm({ given }: { given: Record<string, string> }) {
@@ -54,30 +55,30 @@ export function MeasureForm({ given }: { given: Record<string, string> }) {
     void proposing.read();
   };
   return (
-    <Page title={kind === "unit" ? "A unit from the bench" : "A stimulator from the bench"} above={{ words: "Profiles", href: to("bench/profiles") }}>
+    <Page title={kind === "unit" ? tell("bench.a_unit_from_the_bench") : tell("bench.a_stimulator_from_the_bench")} above={{ words: tell("bench.profiles"), href: to("bench/profiles") }}>
       <form onSubmit={read} noValidate>
-        <Choices name="kind" legend="What was measured?" value={kind} choices={kinds} inline onChange={(value) => choose("bench/measure", { ...given, kind: value })} />
+        <Choices name="kind" legend={tell("bench.what_was_measured")} value={kind} choices={kinds} inline onChange={(value) => choose("bench/measure", { ...given, kind: value })} />
         <div class="two">
           <div>
             {kind === "unit" ? (
               <>
-                <Input name="serial" legend="Serial number" value={form.serial} max_length={60} error={wrong("/serial")} onChange={text("serial")} />
-                <Select name="base" legend="Its model, where no home has recorded it yet" value={form.base} error={wrong("/base")} choices={choices} onChange={text("base")} />
+                <Input name="serial" legend={tell("bench.serial_number")} value={form.serial} max_length={60} error={wrong("/serial")} onChange={text("serial")} />
+                <Select name="base" legend={tell("bench.its_model_where_no_home_has")} value={form.base} error={wrong("/base")} choices={choices} onChange={text("base")} />
               </>
             ) : (
               <>
-                <Input name="id" legend="Its name in the records" value={form.id} max_length={60} error={wrong("/id")} onChange={text("id")} />
-                <Select name="base" legend="The model it is like in what was not measured" value={form.base} error={wrong("/base")} choices={choices} onChange={text("base")} />
+                <Input name="id" legend={tell("bench.its_name_in_the_records")} value={form.id} max_length={60} error={wrong("/id")} onChange={text("id")} />
+                <Select name="base" legend={tell("bench.the_model_it_is_like_in")} value={form.base} error={wrong("/base")} choices={choices} onChange={text("base")} />
                 <div class="pair">
-                  <Input name="title" legend="Source: who measured, with what" value={form.title} max_length={200} error={wrong("/source/title")} onChange={text("title")} />
-                  <Input name="year" legend="Year" keys="numeric" value={form.year} error={wrong("/source/year")} onChange={text("year")} />
+                  <Input name="title" legend={tell("bench.source_who_measured_with_what")} value={form.title} max_length={200} error={wrong("/source/title")} onChange={text("title")} />
+                  <Input name="year" legend={tell("bench.year")} keys="numeric" value={form.year} error={wrong("/source/year")} onChange={text("year")} />
                 </div>
               </>
             )}
-            <Input name="at" legend="When, by your clock" type="datetime-local" value={form.at} error={wrong("/at")} onChange={text("at")} />
+            <Input name="at" legend={tell("bench.when_by_your_clock")} type="datetime-local" value={form.at} error={wrong("/at")} onChange={text("at")} />
             <div class="pair">
-              <Input name="cutoff" legend="Cut-off, if measured" keys="decimal" after="V" value={form.cutoff_V} error={wrong("/cutoff_V")} onChange={text("cutoff_V")} />
-              <Input name="warning" legend="It warned at, if measured" keys="decimal" after="%" value={form.warning} error={wrong("/warning_percent")} onChange={text("warning")} />
+              <Input name="cutoff" legend={tell("bench.cut_off_if_measured")} keys="decimal" after="V" value={form.cutoff_V} error={wrong("/cutoff_V")} onChange={text("cutoff_V")} />
+              <Input name="warning" legend={tell("bench.it_warned_at_if_measured")} keys="decimal" after="%" value={form.warning} error={wrong("/warning_percent")} onChange={text("warning")} />
             </div>
           </div>
           <div>
@@ -86,7 +87,7 @@ export function MeasureForm({ given }: { given: Record<string, string> }) {
           </div>
         </div>
         <button type="submit" disabled={proposing.busy}>
-          Read it
+          {tell("bench.read_it")}
         </button>
       </form>
       <ReadBackOf proposing={proposing} />

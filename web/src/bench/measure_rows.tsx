@@ -4,6 +4,7 @@
 import { Fault } from "../parts/fault";
 import type { Side } from "../api/types";
 import type { BurstRow, GaugeRow } from "./api_profiles";
+import { tell } from "../words/catalogue/bench";
 
 interface Cell {
   label: string;
@@ -32,25 +33,25 @@ export function BurstRows({ rows, set, wrong }: { rows: BurstRow[]; set: (rows: 
   const place = (index: number, name: string): string => `/bursts/${sent_index(rows, index, is_filled)}/${name}`;
   return (
     <table class="entry-table">
-      <caption>Current within the burst, at several amplitudes of each side</caption>
+      <caption>{tell("bench.current_within_the_burst_at_several")}</caption>
       <thead>
         <tr>
-          <th scope="col">Side</th>
-          <th scope="col">Amplitude</th>
-          <th scope="col">Current [mA]</th>
+          <th scope="col">{tell("bench.side")}</th>
+          <th scope="col">{tell("bench.amplitude")}</th>
+          <th scope="col">{tell("bench.current_ma")}</th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row, index) => (
           <tr key={index}>
             <td>
-              <select aria-label={`Side, row ${index + 1}`} value={row.side} onChange={(event) => set(changed(rows, index, { side: event.currentTarget.value as Side }))}>
-                <option value="left">left</option>
-                <option value="right">right</option>
+              <select aria-label={tell("bench.side_row", { index: index + 1 })} value={row.side} onChange={(event) => set(changed(rows, index, { side: event.currentTarget.value as Side }))}>
+                <option value="left">{tell("bench.left")}</option>
+                <option value="right">{tell("bench.right")}</option>
               </select>
             </td>
-            <NumberCell label={`Amplitude, row ${index + 1}`} value={row.amplitude} error={is_filled(row) ? wrong(place(index, "amplitude")) : undefined} set={(amplitude) => set(changed(rows, index, { amplitude }))} />
-            <NumberCell label={`Current in mA, row ${index + 1}`} value={row.current_mA} error={is_filled(row) ? wrong(place(index, "current_mA")) : undefined} set={(current_mA) => set(changed(rows, index, { current_mA }))} />
+            <NumberCell label={tell("bench.amplitude_row", { index: index + 1 })} value={row.amplitude} error={is_filled(row) ? wrong(place(index, "amplitude")) : undefined} set={(amplitude) => set(changed(rows, index, { amplitude }))} />
+            <NumberCell label={tell("bench.current_in_ma_row", { index: index + 1 })} value={row.current_mA} error={is_filled(row) ? wrong(place(index, "current_mA")) : undefined} set={(current_mA) => set(changed(rows, index, { current_mA }))} />
           </tr>
         ))}
       </tbody>
@@ -58,7 +59,7 @@ export function BurstRows({ rows, set, wrong }: { rows: BurstRow[]; set: (rows: 
         <tr>
           <td colSpan={3}>
             <button type="button" onClick={() => set([...rows, { side: rows.at(-1)?.side ?? "left", amplitude: "", current_mA: "" }])}>
-              One more amplitude
+              {tell("bench.one_more_amplitude")}
             </button>
           </td>
         </tr>
@@ -72,18 +73,18 @@ export function GaugeRows({ rows, set, wrong }: { rows: GaugeRow[]; set: (rows: 
   const place = (index: number, name: string): string => `/gauge/${sent_index(rows, index, is_filled)}/${name}`;
   return (
     <table class="entry-table">
-      <caption>What the gauge showed, at voltages of the set</caption>
+      <caption>{tell("bench.what_the_gauge_showed_at_voltages")}</caption>
       <thead>
         <tr>
-          <th scope="col">Set [V]</th>
-          <th scope="col">Gauge [%]</th>
+          <th scope="col">{tell("bench.set_v")}</th>
+          <th scope="col">{tell("bench.gauge")}</th>
         </tr>
       </thead>
       <tbody>
         {rows.map((row, index) => (
           <tr key={index}>
-            <NumberCell label={`Voltage of the set, row ${index + 1}`} value={row.set_V} error={is_filled(row) ? wrong(place(index, "set_V")) : undefined} set={(set_V) => set(changed(rows, index, { set_V }))} />
-            <NumberCell label={`Gauge in percent, row ${index + 1}`} value={row.percent} error={is_filled(row) ? wrong(place(index, "percent")) : undefined} set={(percent) => set(changed(rows, index, { percent }))} />
+            <NumberCell label={tell("bench.voltage_of_the_set_row", { index: index + 1 })} value={row.set_V} error={is_filled(row) ? wrong(place(index, "set_V")) : undefined} set={(set_V) => set(changed(rows, index, { set_V }))} />
+            <NumberCell label={tell("bench.gauge_in_percent_row", { index: index + 1 })} value={row.percent} error={is_filled(row) ? wrong(place(index, "percent")) : undefined} set={(percent) => set(changed(rows, index, { percent }))} />
           </tr>
         ))}
       </tbody>
@@ -91,7 +92,7 @@ export function GaugeRows({ rows, set, wrong }: { rows: GaugeRow[]; set: (rows: 
         <tr>
           <td colSpan={2}>
             <button type="button" onClick={() => set([...rows, { set_V: "", percent: "" }])}>
-              One more voltage
+              {tell("bench.one_more_voltage")}
             </button>
           </td>
         </tr>

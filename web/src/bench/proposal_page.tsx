@@ -13,20 +13,21 @@ import { moment_words } from "../words/moments";
 import type { Move, Proposal } from "./api_profiles";
 import { kind_of_profile } from "./profiles_page";
 import { FitTold, Residuals } from "./residuals";
-import { here } from "./words";
+import { here, scope_words } from "./words";
 import { side_href } from "./where";
+import { tell } from "../words/catalogue/bench";
 
 const look_again_ms = 5_000;
 
 function Moves({ moves }: { moves: readonly Move[] }) {
-  const say = (at: string | null): string => (at ? moment_words(new Date(at), new Date(), here()) : "none told");
+  const say = (at: string | null): string => (at ? moment_words(new Date(at), new Date(), here()) : tell("bench.none_told"));
   return (
-    <div class="table-scroll" role="region" aria-label="Whose change by would move" tabIndex={0}>
+    <div class="table-scroll" role="region" aria-label={tell("bench.whose_change_by_would_move")} tabIndex={0}>
       <table class="ledger">
-        <caption>“Change by”, as it stands and as it would be; your clock</caption>
+        <caption>{tell("bench.change_by_as_it_stands_and")}</caption>
         <thead>
           <tr>
-            {["Home", "As it stands", "As it would be", "What follows"].map((one) => (
+            {[tell("bench.home"), tell("bench.as_it_stands"), tell("bench.as_it_would_be"), tell("bench.what_follows")].map((one) => (
               <th scope="col" key={one}>
                 {one}
               </th>
@@ -37,7 +38,7 @@ function Moves({ moves }: { moves: readonly Move[] }) {
           {moves.map((one) => (
             <tr key={`${one.household}/${one.side}`}>
               <th scope="row">
-                <a href={side_href(one.household, one.side)}>{`${one.household}, ${one.side}`}</a>
+                <a href={side_href(one.household, one.side)}>{`${one.household}, ${scope_words[one.side]}`}</a>
               </th>
               <td>{say(one.change_by_before)}</td>
               <td>{one.later ? <s>{say(one.change_by_after)}</s> : say(one.change_by_after)}</td>
@@ -54,10 +55,9 @@ function Effect({ effect }: { effect: NonNullable<Proposal["effect"]> }) {
   const computing = effect.state === "computing";
   return (
     <section aria-labelledby="effect">
-      <h2 id="effect">Whose “change by” would move</h2>
+      <h2 id="effect">{tell("bench.whose_change_by")}</h2>
       <p class="text" role="status">
-        {computing ? `Being worked out: ${effect.looked_at} of ${effect.of} households. ` : ""}
-        {effect.text}
+        {computing ? tell("bench.being_worked_out_of_households", { looked_at: effect.looked_at, of: effect.of }) : ""} {effect.text}
       </p>
       {effect.moves.length > 0 && <Moves moves={effect.moves} />}
     </section>
@@ -69,34 +69,34 @@ function Decision({ proposal, again }: { proposal: Proposal; again: () => Promis
   const [reason, set_reason] = useState("");
   const decide = async (approve: boolean): Promise<void> => {
     const after = await act.send<Proposal>(`/profile-proposals/${proposal.number}/decision`, { approve, ...(reason.trim() && { reason: reason.trim() }) });
-    if (after) act.tell({ words: approve ? "Approved: it is in force from now on." : proposal.proposed_by_you ? "Taken back." : "Refused.", undo: null });
+    if (after) act.tell({ words: approve ? tell("bench.approved_it_is_in_force_from") : proposal.proposed_by_you ? tell("bench.taken_back") : tell("bench.refused"), undo: null });
     await again();
   };
   if (proposal.state !== "waiting") {
     const when = proposal.decided_at ? moment_words(new Date(proposal.decided_at), new Date(), here()) : "";
     return (
       <section aria-labelledby="decision">
-        <h2 id="decision">{proposal.state === "approved" ? `Approved${proposal.version ? `: version ${proposal.version}` : ""}` : "Refused"}</h2>
+        <h2 id="decision">{proposal.state === "approved" ? (proposal.version ? tell("bench.approved_version", { version: proposal.version }) : tell("bench.approved")) : tell("bench.refused_state")}</h2>
         <DoneLine act={act} />
-        <p class="text">{[`${when}, by ${proposal.decider ?? "someone"}.`, proposal.reason].filter(Boolean).join(" ")}</p>
+        <p class="text">{[tell("bench.decided_by", { when, decider: proposal.decider ?? tell("bench.someone") }), proposal.reason].filter(Boolean).join(" ")}</p>
       </section>
     );
   }
   return (
     <section aria-labelledby="decision" class="no-print">
-      <h2 id="decision">{proposal.proposed_by_you ? "A second person decides" : "Your decision"}</h2>
+      <h2 id="decision">{proposal.proposed_by_you ? tell("bench.a_second_person_decides") : tell("bench.your_decision")}</h2>
       <DoneLine act={act} />
       <Refused said={act.said} />
-      {proposal.proposed_by_you && <p class="text">You proposed it, so somebody else has to read and approve it. You may take it back.</p>}
-      <Input name="reason" legend="A reason, if any; no names" value={reason} max_length={200} onChange={set_reason} />
+      {proposal.proposed_by_you && <p class="text">{tell("bench.you_proposed_it_so_somebody_else")}</p>}
+      <Input name="reason" legend={tell("bench.a_reason_if_any_no_names")} value={reason} max_length={200} onChange={set_reason} />
       <div class="answers decide">
         {!proposal.proposed_by_you && (
           <button type="button" disabled={act.busy || !proposal.may_decide} onClick={() => void decide(true)}>
-            Approve it
+            {tell("bench.approve_it")}
           </button>
         )}
         <button type="button" disabled={act.busy} onClick={() => void decide(false)}>
-          {proposal.proposed_by_you ? "Take it back" : "Refuse it"}
+          {proposal.proposed_by_you ? tell("bench.take_it_back") : tell("bench.refuse_it")}
         </button>
       </div>
     </section>
@@ -108,7 +108,7 @@ function Steps({ body }: { body: Record<string, unknown> }) {
   if (!steps.length) return null;
   return (
     <section aria-labelledby="the-steps">
-      <h2 id="the-steps">The steps</h2>
+      <h2 id="the-steps">{tell("bench.the_steps")}</h2>
       <ol class="text">{steps.map((one) => <li key={one}>{one}</li>)}</ol>
       <p class="small">{[body["source"], body["date"]].filter(Boolean).map(String).join(", ")}</p>
     </section>
@@ -133,7 +133,7 @@ function Whole({ proposal, again }: { proposal: Proposal; again: () => Promise<v
       <Decision proposal={proposal} again={again} />
       {typeof table === "string" && (
         <details>
-          <summary>The table as it was pasted</summary>
+          <summary>{tell("bench.the_table_as_it_was_pasted")}</summary>
           <pre class="code-like" tabIndex={0}>{table}</pre>
         </details>
       )}
@@ -145,7 +145,7 @@ export function ProposalPage({ given }: { given: Record<string, string> }) {
   const asked = useDocument<Proposal>(`/profile-proposals/${encodeURIComponent(given["number"] ?? "")}`);
   const proposal = asked.got;
   return (
-    <Page title={proposal ? `${kind_of_profile[proposal.kind]}: ${proposal.subject}` : "A proposed profile"} above={{ words: "Profiles", href: to("bench/profiles") }}>
+    <Page title={proposal ? `${kind_of_profile[proposal.kind]}: ${proposal.subject}` : tell("bench.a_proposed_profile")} above={{ words: tell("bench.profiles"), href: to("bench/profiles") }}>
       <AskedFor asked={asked}>{(got) => <Whole proposal={got} again={asked.again} />}</AskedFor>
     </Page>
   );

@@ -6,9 +6,10 @@ import type { Problem } from "./api_profiles";
 import type { Proposing } from "./proposing";
 import { FitTold, Residuals } from "./residuals";
 import { count } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 const place_words = ({ line, column, place }: Problem): string => {
-  if (line !== null) return column !== null ? `Line ${line}, column ${column}` : `Line ${line}`;
+  if (line !== null) return column !== null ? tell("bench.line_column", { line, column }) : tell("bench.line", { line });
   return place.replace(/^\//, "").replace(/\/(\d+)/g, (_, index: string) => ` ${Number(index) + 1}`).replace(/\//g, ", ").replace(/_/g, " ");
 };
 
@@ -19,7 +20,7 @@ function Pasted({ table, problem }: { table: string | undefined; problem: Proble
   const cells = text.split(/\t|;/);
   return (
     <span class="pasted">
-      {cells.map((cell, index) => (problem.column === index + 1 ? <mark key={index}>{cell || "(empty)"}</mark> : <span key={index}>{cell}</span>))}
+      {cells.map((cell, index) => (problem.column === index + 1 ? <mark key={index}>{cell || tell("bench.empty")}</mark> : <span key={index}>{cell}</span>))}
     </span>
   );
 }
@@ -27,7 +28,7 @@ function Pasted({ table, problem }: { table: string | undefined; problem: Proble
 function Problems({ problems, table }: { problems: readonly Problem[]; table: string | undefined }) {
   return (
     <div class="notice problems">
-      <p class="strong">{`${count(problems.length, "thing")} to mend before it can be proposed`}</p>
+      <p class="strong">{tell("bench.to_mend_before_it_can_be", { how_many: count(problems.length, "thing") })}</p>
       <ul>
         {problems.map((one) => (
           <li key={`${one.place}/${one.reason}`}>
@@ -48,13 +49,13 @@ export function ReadBackOf({ proposing, table }: { proposing: Proposing; table?:
     if (back) heading.current?.focus();
   }, [back]);
   return (
-    <section aria-label="What was read">
+    <section aria-label={tell("bench.what_was_read")}>
       <Refused said={said} />
       {act.errors.length > 0 && <ul class="text">{act.errors.map((one) => <li key={one.place}>{one.reason}</li>)}</ul>}
       {back && (
         <>
           <h2 tabIndex={-1} ref={heading}>
-            What was read
+            {tell("bench.what_was_read")}
           </h2>
           {back.text && <p class="lead">{back.text}</p>}
           {back.problems.length > 0 && <Problems problems={back.problems} table={table} />}
@@ -62,10 +63,10 @@ export function ReadBackOf({ proposing, table }: { proposing: Proposing; table?:
           <Residuals residuals={back.residuals ?? []} />
           {back.usable && !back.problems.length && (
             <>
-              <p class="text">Once it is proposed, it is worked out whose “change by” would move. It comes into force when a second person approves it. For cells that are already in, no “change by” moves later.</p>
-              {changed && <p class="strong">The form was changed since: read it again first.</p>}
+              <p class="text">{tell("bench.once_it_is_proposed_it_is")}</p>
+              {changed && <p class="strong">{tell("bench.the_form_was_changed_since_read")}</p>}
               <button type="button" class="main" disabled={busy || changed} onClick={() => void propose()}>
-                Propose it
+                {tell("bench.propose_it")}
               </button>
             </>
           )}

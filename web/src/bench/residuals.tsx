@@ -3,6 +3,7 @@
 import type { Fit, Residual } from "./api_profiles";
 import { Span } from "./span";
 import { signed } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 const figure = (value: number): string => String(Math.abs(value) >= 100 ? Math.round(value) : Math.round(value * 100) / 100);
 
@@ -11,20 +12,20 @@ export function Residuals({ residuals }: { residuals: readonly Residual[] }) {
   const reach = Math.max(5, ...residuals.map((one) => Math.ceil(Math.abs(one.error_percent))));
   const lines = residuals.some((one) => one.line !== null);
   return (
-    <div class="table-scroll" role="region" aria-label="Residuals" tabIndex={0}>
+    <div class="table-scroll" role="region" aria-label={tell("bench.residuals")} tabIndex={0}>
       <table class="ledger residuals">
-        <caption>Each figure, what the fit makes of it, and how far the fit lies off</caption>
+        <caption>{tell("bench.each_figure_what_the_fit_makes")}</caption>
         <thead>
           <tr>
-            {lines && <th scope="col">Line</th>}
-            <th scope="col">What</th>
+            {lines && <th scope="col">{tell("bench.line_head")}</th>}
+            <th scope="col">{tell("bench.what")}</th>
             <th scope="col" class="figure">
-              Given
+              {tell("bench.given")}
             </th>
             <th scope="col" class="figure">
-              Fitted
+              {tell("bench.fitted")}
             </th>
-            <th scope="col">Off by</th>
+            <th scope="col">{tell("bench.off_by")}</th>
           </tr>
         </thead>
         <tbody>
@@ -47,23 +48,24 @@ export function Residuals({ residuals }: { residuals: readonly Residual[] }) {
 }
 
 export function FitTold({ fit }: { fit: Fit }) {
+  const off = fit.mean_error_percent === null ? null : signed(fit.mean_error_percent).replace(/^\+/, "");
   return (
     <>
-      <p class="lead">{fit.usable ? `The fit is usable${fit.mean_error_percent === null ? "" : `: ${signed(fit.mean_error_percent).replace(/^\+/, "")} off on average`}.` : "The fit is not usable."}</p>
+      <p class="lead">{!fit.usable ? tell("bench.the_fit_is_not_usable") : off === null ? tell("bench.the_fit_is_usable") : tell("bench.the_fit_is_usable_off_on", { off })}</p>
       {fit.reasons.length > 0 && <ul class="text">{fit.reasons.map((one) => <li key={one}>{one}</li>)}</ul>}
       <p class="small">{fit.range_text}</p>
       <details>
-        <summary>Its parameters</summary>
-        <div class="table-scroll" role="region" aria-label="Parameters of the fit" tabIndex={0}>
+        <summary>{tell("bench.its_parameters")}</summary>
+        <div class="table-scroll" role="region" aria-label={tell("bench.parameters_of_the_fit")} tabIndex={0}>
         <table class="ledger">
           <thead>
             <tr>
-              <th scope="col">Parameter</th>
+              <th scope="col">{tell("bench.parameter")}</th>
               <th scope="col" class="figure">
-                Value
+                {tell("bench.value")}
               </th>
               <th scope="col" class="figure">
-                Standard error
+                {tell("bench.standard_error")}
               </th>
             </tr>
           </thead>

@@ -3,6 +3,7 @@
 import { useEffect, useRef } from "preact/hooks";
 import type { SideHistory } from "./api";
 import { points_of } from "./side_points";
+import { tell } from "../words/catalogue/bench";
 
 export function SideCharts({ history }: { history: SideHistory }) {
   const use = useRef<HTMLDivElement>(null);
@@ -22,14 +23,14 @@ export function SideCharts({ history }: { history: SideHistory }) {
   const of_side = `${history.household}, ${history.side}`;
   return (
     <div class="side-charts">
-      <h2>Use of each set, against what its settings let expect</h2>
-      <div class="drawing tall" ref={use} role="img" aria-label={`${of_side}: use seen and use expected of each set. The table has the figures.`} />
-      <h2>EWMA of the surprise, in standard deviations</h2>
+      <h2>{tell("bench.use_of_each_set_against_what")}</h2>
+      <div class="drawing tall" ref={use} role="img" aria-label={tell("bench.use_seen_and_use_expected_of", { of_side })} />
+      <h2>{tell("bench.ewma_of_the_surprise_in_standard")}</h2>
       <p class="small">{history.charts.ewma.text}</p>
-      <div class="drawing" ref={ewma} role="img" aria-label={`${of_side}: EWMA with its limits. The table says where it went beyond.`} />
-      <h2>CUSUM of the surprise, in standard deviations</h2>
+      <div class="drawing" ref={ewma} role="img" aria-label={tell("bench.ewma_with_its_limits_the_table", { of_side })} />
+      <h2>{tell("bench.cusum_of_the_surprise_in_standard")}</h2>
       <p class="small">{history.charts.cusum.text}</p>
-      <div class="drawing" ref={cusum} role="img" aria-label={`${of_side}: CUSUM with its limits. The table says where it went beyond.`} />
+      <div class="drawing" ref={cusum} role="img" aria-label={tell("bench.cusum_with_its_limits_the_table", { of_side })} />
     </div>
   );
 }

@@ -3,6 +3,7 @@
 import type { SideHistory, More } from "./api";
 import { Span, rule_of } from "./span";
 import { day, more_words } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 function Row({ head, value, text, rule }: { head: string; value: More; text: string; rule: { from: number; to: number } }) {
   return (
@@ -22,23 +23,23 @@ export function Compared({ history }: { history: SideHistory }) {
   const rule = rule_of([...(left_against_right ? [left_against_right] : []), ...settings_changes]);
   return (
     <section aria-labelledby="compared">
-      <h2 id="compared">Against the other side, and before against after</h2>
+      <h2 id="compared">{tell("bench.against_the_other_side_and_before")}</h2>
       {!left_against_right && !settings_changes.length ? (
-        <p class="text">Not enough sets were read yet to compare the sides, or a time before with one after.</p>
+        <p class="text">{tell("bench.not_enough_sets_were_read_yet")}</p>
       ) : (
-        <div class="table-scroll" role="region" aria-label="Comparisons" tabIndex={0}>
+        <div class="table-scroll" role="region" aria-label={tell("bench.comparisons")} tabIndex={0}>
           <table class="ledger compared">
-          <caption>A difference of nought is what follows if the records are true: expectation has followed the settings</caption>
+          <caption>{tell("bench.a_difference_of_nought_is_what")}</caption>
           <thead>
             <tr>
-              <th scope="col">What</th>
-              <th scope="col">Difference</th>
-              <th scope="col">In words</th>
+              <th scope="col">{tell("bench.what")}</th>
+              <th scope="col">{tell("bench.difference")}</th>
+              <th scope="col">{tell("bench.in_words")}</th>
             </tr>
           </thead>
           <tbody>
-            {left_against_right && <Row head="Left over right" value={left_against_right} text={left_against_right.text} rule={rule} />}
-            {settings_changes.map((one) => <Row key={one.at} head={`Settings of ${day(one.at, zone)}, after over before`} value={one} text={one.text} rule={rule} />)}
+            {left_against_right && <Row head={tell("bench.left_over_right")} value={left_against_right} text={left_against_right.text} rule={rule} />}
+            {settings_changes.map((one) => <Row key={one.at} head={tell("bench.settings_of_after_over_before", { when: day(one.at, zone) })} value={one} text={one.text} rule={rule} />)}
           </tbody>
         </table>
         </div>

@@ -15,6 +15,8 @@ import { SetsInFull, SideTable } from "./side_table";
 import { rule_of } from "./span";
 import { AsItWasThen } from "./then";
 import { side_href } from "./where";
+import { scope_words } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 function Whole({ history, again, check }: { history: SideHistory; again: () => Promise<void>; check: string | undefined }) {
   const drawn = history.sets.some((one) => one.observed);
@@ -22,12 +24,12 @@ function Whole({ history, again, check }: { history: SideHistory; again: () => P
     <>
       {history.findings.length > 0 && (
         <section aria-labelledby="side-findings">
-          <h2 id="side-findings">Findings of this home</h2>
+          <h2 id="side-findings">{tell("bench.findings_of_this_home")}</h2>
           <FindingList findings={history.findings} rule={rule_of(history.findings)} />
         </section>
       )}
-      {!history.sets.length && <p class="lead">No set of this side has come out yet: there is nothing to compare.</p>}
-      {history.sets.length > 0 && !drawn && <p class="lead">No set was read while it was in, so nothing is known of its use. A reading when cells come out helps most.</p>}
+      {!history.sets.length && <p class="lead">{tell("bench.no_set_of_this_side_has")}</p>}
+      {history.sets.length > 0 && !drawn && <p class="lead">{tell("bench.no_set_was_read_while_it")}</p>}
       {drawn && (
         <div class="drawn-and-told">
           <SideCharts history={history} />
@@ -51,15 +53,15 @@ export function SidePage({ given }: { given: Record<string, string> }) {
   const asked = useDocument<SideHistory>(path);
   const beside = (
     <>
-      <a href={side_href(household, other)}>{`Its ${other} side`}</a>
+      <a href={side_href(household, other)}>{tell("bench.its_side", { other })}</a>
       <a href={`/api/v1${path}.csv`} download={`${household}-${side}.csv`}>
         CSV
       </a>
-      <a href={`/h/${encodeURIComponent(household)}`}>The home's page</a>
+      <a href={`/h/${encodeURIComponent(household)}`}>{tell("bench.the_homes_page")}</a>
     </>
   );
   return (
-    <Page title={`${household}, ${side}`} above={{ words: "Sides", href: to("bench/sides") }} beside={beside}>
+    <Page title={`${household}, ${scope_words[side]}`} above={{ words: tell("bench.sides"), href: to("bench/sides") }} beside={beside}>
       <AskedFor asked={asked}>{(history) => <Whole history={history} again={asked.again} check={given["check"]} />}</AskedFor>
     </Page>
   );

@@ -2,10 +2,11 @@
 // The same figures as a table, the newest set first; and every set in full behind a tap.
 import type { FinishedSet, More, SideHistory } from "./api";
 import { day, mark_words, more_parts, short_day, signed_number } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 function what_words({ marks, chart }: FinishedSet): string[] {
-  const changed = marks.map((mark) => `new ${mark_words[mark]}`);
-  const beyond = [chart?.ewma.signal && "beyond the EWMA limit", chart?.cusum.signal && "beyond the CUSUM limit"].filter((one): one is string => Boolean(one));
+  const changed = marks.map((mark) => tell("bench.new_mark", { what: mark_words[mark] }));
+  const beyond = [chart?.ewma.signal && tell("bench.beyond_the_ewma_limit"), chart?.cusum.signal && tell("bench.beyond_the_cusum_limit")].filter((one): one is string => Boolean(one));
   return [...changed, ...beyond];
 }
 
@@ -26,15 +27,15 @@ function expected_of({ chart }: FinishedSet): More | null {
 export function SideTable({ history }: { history: SideHistory }) {
   const newest_first = [...history.sets].reverse();
   return (
-    <div class="table-scroll side-table" role="region" aria-label="Figures of each set" tabIndex={0}>
+    <div class="table-scroll side-table" role="region" aria-label={tell("bench.figures_of_each_set")} tabIndex={0}>
       <table class="ledger">
-        <caption>Use over what the settings let expect, with 95 % limits; expected by the sets before</caption>
+        <caption>{tell("bench.use_over_what_the_settings_let")}</caption>
         <thead>
           <tr>
-            <th scope="col">Came out</th>
-            <th scope="col">Seen</th>
-            <th scope="col">Expected</th>
-            <th scope="col">What stands out</th>
+            <th scope="col">{tell("bench.came_out")}</th>
+            <th scope="col">{tell("bench.seen_state")}</th>
+            <th scope="col">{tell("bench.expected_head")}</th>
+            <th scope="col">{tell("bench.what_stands_out")}</th>
           </tr>
         </thead>
         <tbody>
@@ -42,7 +43,7 @@ export function SideTable({ history }: { history: SideHistory }) {
             <tr key={one.number} class={one.chart?.ewma.signal || one.chart?.cusum.signal ? "stands-out" : undefined}>
               <th scope="row">{short_day(one.to, history.zone)}</th>
               <Amount more={one.observed} />
-              {one.chart ? <Amount more={expected_of(one)} /> : <td>not told</td>}
+              {one.chart ? <Amount more={expected_of(one)} /> : <td>{tell("bench.not_told")}</td>}
               <td>{what_words(one).join("; ")}</td>
             </tr>
           ))}
@@ -57,12 +58,12 @@ const days_between = (from: string, to: string): number => Math.round((Date.pars
 export function SetsInFull({ history }: { history: SideHistory }) {
   return (
     <details>
-      <summary>Every set in full</summary>
-      <div class="table-scroll" role="region" aria-label="Every set in full" tabIndex={0}>
+      <summary>{tell("bench.every_set_in_full")}</summary>
+      <div class="table-scroll" role="region" aria-label={tell("bench.every_set_in_full")} tabIndex={0}>
         <table class="ledger">
           <thead>
             <tr>
-              {["Went in", "Days", "Ended", "Cells", "Lot", "Unit", "Settings when it went in", "Expected", "Read", "Surprise"].map((one) => (
+              {[tell("bench.went_in"), tell("bench.days"), tell("bench.ended"), tell("bench.cells"), tell("bench.lot"), tell("bench.unit"), tell("bench.settings_when_it_went_in"), tell("bench.expected_head"), tell("bench.read"), tell("bench.surprise")].map((one) => (
                 <th scope="col" key={one}>
                   {one}
                 </th>
@@ -75,12 +76,12 @@ export function SetsInFull({ history }: { history: SideHistory }) {
                 <th scope="row">{day(one.from, history.zone)}</th>
                 <td class="figure">{days_between(one.from, one.to)}</td>
                 <td>{one.ended_text}</td>
-                <td>{one.cell_type ?? "not noted"}</td>
-                <td>{one.lot ?? "not noted"}</td>
-                <td>{one.unit ?? "not noted"}</td>
-                <td>{one.settings_text ?? "not noted"}</td>
-                <td class="figure">{`${Math.round(one.expected_mAh)}\u00a0mAh, ${Math.round(one.expected_mA * 10) / 10}\u00a0mA`}</td>
-                <td>{one.observed ? `${one.observed.readings} times, to ${Math.round(one.observed.depth_percent)}\u00a0% used` : "never"}</td>
+                <td>{one.cell_type ?? tell("bench.not_noted")}</td>
+                <td>{one.lot ?? tell("bench.not_noted")}</td>
+                <td>{one.unit ?? tell("bench.not_noted")}</td>
+                <td>{one.settings_text ?? tell("bench.not_noted")}</td>
+                <td class="figure">{tell("bench.mah_ma", { mAh: Math.round(one.expected_mAh), mA: Math.round(one.expected_mA * 10) / 10 })}</td>
+                <td>{one.observed ? tell("bench.times_to_used", { readings: one.observed.readings, percent: Math.round(one.observed.depth_percent) }) : tell("bench.never")}</td>
                 <td class="figure">{one.chart ? signed_number(one.chart.surprise) : ""}</td>
               </tr>
             ))}

@@ -6,6 +6,8 @@ import { Page } from "../staff/frame";
 import { choose } from "../staff/place";
 import { refusal_words } from "../words/refusals";
 import { side_href } from "./where";
+import { scope_words } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 interface Listed {
   households: { household: string; area?: string | null }[];
@@ -38,25 +40,25 @@ export function SidesPage({ given }: { given: Record<string, string> }) {
   const wanted = (given["where"] ?? "").trim().toLowerCase();
   const shown = rows?.filter(({ household, area }) => !wanted || `${household} ${area ?? ""}`.toLowerCase().includes(wanted));
   return (
-    <Page title="Sides">
-      <form class="filter" role="search" aria-label="Which home" onSubmit={(event) => event.preventDefault()}>
+    <Page title={tell("bench.sides")}>
+      <form class="filter" role="search" aria-label={tell("bench.which_home")} onSubmit={(event) => event.preventDefault()}>
         <label class="pick">
-          <span>Home or area</span>
+          <span>{tell("bench.home_or_area")}</span>
           <input type="search" value={given["where"] ?? ""} onInput={(event) => choose("bench/sides", { where: event.currentTarget.value })} />
         </label>
       </form>
       <div role="status">
         {failed && <p>{failed}</p>}
-        {!rows && !failed && <p class="small">Asking…</p>}
+        {!rows && !failed && <p class="small">{tell("bench.asking")}</p>}
       </div>
-      {shown?.length === 0 && <p class="lead">{wanted ? "No home of that name or area." : "No household is kept here yet."}</p>}
+      {shown?.length === 0 && <p class="lead">{wanted ? tell("bench.no_home_of_that_name_or") : tell("bench.no_household_is_kept_here_yet")}</p>}
       {shown && shown.length > 0 && (
         <table class="ledger sides-list">
           <thead>
             <tr>
-              <th scope="col">Home</th>
-              <th scope="col">Area</th>
-              <th scope="col">History</th>
+              <th scope="col">{tell("bench.home")}</th>
+              <th scope="col">{tell("bench.area")}</th>
+              <th scope="col">{tell("bench.history")}</th>
             </tr>
           </thead>
           <tbody>
@@ -65,10 +67,10 @@ export function SidesPage({ given }: { given: Record<string, string> }) {
                 <th scope="row">{household}</th>
                 <td>{area ?? ""}</td>
                 <td class="both-sides">
-                  {["left", "right"].map((side) => (
+                  {(["left", "right"] as const).map((side) => (
                     <a key={side} href={side_href(household, side)}>
-                      {side}
-                      <span class="unseen">{` side of ${household}`}</span>
+                      {scope_words[side]}
+                      <span class="unseen">{tell("bench.side_of", { household })}</span>
                     </a>
                   ))}
                 </td>

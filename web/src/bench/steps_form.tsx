@@ -10,6 +10,7 @@ import { error_at } from "./form_parts";
 import { useKeptForm } from "./kept_form";
 import { useProposing } from "./proposing";
 import { ReadBackOf } from "./read_back";
+import { tell } from "../words/catalogue/bench";
 
 const empty = { stimulator: "", steps: "", source: "", date: "" };
 
@@ -25,26 +26,26 @@ export function StepsForm({ given }: { given: Record<string, string> }) {
   };
   const step_error = wrong("/steps");
   return (
-    <Page title="Handling steps" above={{ words: "Profiles", href: to("bench/profiles") }}>
-      <p class="text">Copy them from the maker's own instructions, in the order in which they are done. Homes see them with their source and date, after a second person has approved them.</p>
+    <Page title={tell("bench.handling_steps")} above={{ words: tell("bench.profiles"), href: to("bench/profiles") }}>
+      <p class="text">{tell("bench.copy_them_from_the_makers_own")}</p>
       <form onSubmit={read} noValidate>
-        <Select name="stimulator" legend="Of which model" value={form.stimulator} error={wrong("/stimulator")} choices={(models.got?.profiles ?? []).map(({ id }) => ({ value: id, words: id }))} onChange={(stimulator) => set({ stimulator })} />
+        <Select name="stimulator" legend={tell("bench.of_which_model")} value={form.stimulator} error={wrong("/stimulator")} choices={(models.got?.profiles ?? []).map(({ id }) => ({ value: id, words: id }))} onChange={(stimulator) => set({ stimulator })} />
         <div class={step_error ? "field wrong" : "field"}>
-          <label for="input-steps">The steps, a line each, twelve at most</label>
+          <label for="input-steps">{tell("bench.the_steps_a_line_each_twelve")}</label>
           <textarea id="input-steps" rows={8} value={form.steps} aria-invalid={Boolean(step_error)} aria-describedby={step_error ? "steps-error" : undefined} onInput={(event) => set({ steps: event.currentTarget.value })} />
           {step_error && <Fault error={step_error} id="steps-error" />}
         </div>
-        <Input name="source" legend="Source: title and page" value={form.source} max_length={200} error={wrong("/source")} onChange={(source) => set({ source })} />
-        <Input name="date" legend="Its date" type="date" value={form.date} error={wrong("/date")} onChange={(date) => set({ date })} />
+        <Input name="source" legend={tell("bench.source_title_and_page")} value={form.source} max_length={200} error={wrong("/source")} onChange={(source) => set({ source })} />
+        <Input name="date" legend={tell("bench.its_date")} type="date" value={form.date} error={wrong("/date")} onChange={(date) => set({ date })} />
         {steps.length > 0 && (
           <div class="card">
-            <h2>As homes will see them</h2>
+            <h2>{tell("bench.as_homes_will_see_them")}</h2>
             <ol>{steps.map((one) => <li key={one}>{one}</li>)}</ol>
             <p class="small">{[form.source.trim(), form.date].filter(Boolean).join(", ")}</p>
           </div>
         )}
         <button type="submit" disabled={proposing.busy}>
-          Read it
+          {tell("bench.read_it")}
         </button>
       </form>
       <ReadBackOf proposing={proposing} />

@@ -9,6 +9,7 @@ import { Input } from "../parts/fields";
 import { moment_of, read_wall, rfc3339 } from "../time/zone";
 import { moment_words } from "../words/moments";
 import { phrase_of } from "../words/phrases";
+import { tell } from "../words/catalogue/bench";
 
 interface Then {
   as_of: string;
@@ -29,7 +30,7 @@ export function AsItWasThen({ household, side, zone }: Props) {
   const look = async (event: Event): Promise<void> => {
     event.preventDefault();
     const wall = read_wall(at);
-    set_error(wall ? "" : "Choose a day and a time.");
+    set_error(wall ? "" : tell("bench.choose_a_day_and_a_time"));
     if (!wall) return;
     const answer = await ask(() => get<Then>(`${household_path(household)}/forecast-then?at=${encodeURIComponent(rfc3339(moment_of(wall, zone), zone))}`));
     set_got(answer?.got ?? null);
@@ -38,19 +39,19 @@ export function AsItWasThen({ household, side, zone }: Props) {
   const say = (moment: string): string => moment_words(new Date(moment), new Date(), zone);
   return (
     <details class="no-print">
-      <summary>What the forecast was at an earlier time</summary>
+      <summary>{tell("bench.what_the_forecast_was_at_an")}</summary>
       <form onSubmit={(event) => void look(event)} noValidate>
-        <Input name="then" legend="When, by the clock at the home" type="datetime-local" value={at} error={error || undefined} onChange={set_at} />
+        <Input name="then" legend={tell("bench.when_by_the_clock_at_the")} type="datetime-local" value={at} error={error || undefined} onChange={set_at} />
         <Refused said={said} />
         <button type="submit" disabled={busy}>
-          Look
+          {tell("bench.look")}
         </button>
       </form>
       <div role="status">
         {got && of_side && (
           <>
             <p class="lead">{phrase_of(of_side, of_side.change_by ? say(of_side.change_by) : null).words}</p>
-            <p class="small">{`${of_side.change_by ? `“Change by” stood at ${say(of_side.change_by)}. ` : ""}With what was known ${say(got.as_of)}: its entries, profiles and knowledge alone. It is of then and says nothing of now.`}</p>
+            <p class="small">{[of_side.change_by ? tell("bench.change_by_stood_at", { when: say(of_side.change_by) }) : "", tell("bench.with_what_was_known_its_entries", { when: say(got.as_of) })].filter(Boolean).join(" ")}</p>
           </>
         )}
       </div>

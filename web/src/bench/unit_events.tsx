@@ -9,6 +9,7 @@ import { moment_of, read_wall, rfc3339, wall_text, wall_time } from "../time/zon
 import { unit_path, type UnitDocument } from "./api";
 import { error_at } from "./form_parts";
 import { day, here } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 interface Props {
   unit: UnitDocument;
@@ -16,10 +17,10 @@ interface Props {
 }
 
 const events = [
-  { value: "workshop", words: "It came to the workshop" },
-  { value: "fault", words: "It had a fault" },
-  { value: "repaired", words: "It was repaired" },
-  { value: "withdrawn", words: "It is withdrawn from use" },
+  { value: "workshop", words: tell("bench.it_came_to_the_workshop") },
+  { value: "fault", words: tell("bench.it_had_a_fault") },
+  { value: "repaired", words: tell("bench.it_was_repaired") },
+  { value: "withdrawn", words: tell("bench.it_is_withdrawn_from_use") },
 ];
 
 function EventForm({ unit, again }: Props) {
@@ -33,17 +34,18 @@ function EventForm({ unit, again }: Props) {
   const path = `${unit_path(unit.serial)}/events`;
   const record = async (event: Event): Promise<void> => {
     event.preventDefault();
-    if (!what) return set_missing("Choose what happened.");
+    if (!what) return set_missing(tell("bench.choose_what_happened"));
     const wall = read_wall(at);
     const when = wall ? rfc3339(moment_of(wall, zone), zone) : at;
     const kept = await act.send<{ number: number }>(path, { at: when, what, ...(note.trim() && { note: note.trim() }) });
     if (!kept) return;
     const words = events.find((one) => one.value === what)?.words ?? "";
     const undo = async (): Promise<void> => {
-      if (await act.send(path, { at: when, what: "void", voids: kept.number })) act.tell({ words: "Undone.", undo: null });
+      if (await act.send(path, { at: when, what: "void", voids: kept.number })) act.tell({ words: tell("bench.undone"), undo: null });
       await again();
     };
-    act.tell({ words: `Recorded: ${words.charAt(0).toLowerCase()}${words.slice(1)}.`, undo });
+    const event_words = `${words.charAt(0).toLowerCase()}${words.slice(1)}`;
+    act.tell({ words: tell("bench.recorded_event", { event_words }), undo });
     set_what("");
     set_note("");
     await again();
@@ -52,11 +54,11 @@ function EventForm({ unit, again }: Props) {
     <form onSubmit={(event) => void record(event)} noValidate>
       <DoneLine act={act} />
       <Refused said={act.said} />
-      <Choices name="event" legend="What happened?" value={what} choices={events} error={missing || wrong("/what")} onChange={(value) => (set_missing(""), set_what(value))} />
-      <Input name="event-at" legend="When, by your clock" type="datetime-local" value={at} error={wrong("/at")} onChange={set_at} />
-      <Input name="event-note" legend="A note, if any; no names" value={note} max_length={200} error={wrong("/note")} onChange={set_note} />
+      <Choices name="event" legend={tell("bench.what_happened")} value={what} choices={events} error={missing || wrong("/what")} onChange={(value) => (set_missing(""), set_what(value))} />
+      <Input name="event-at" legend={tell("bench.when_by_your_clock")} type="datetime-local" value={at} error={wrong("/at")} onChange={set_at} />
+      <Input name="event-note" legend={tell("bench.a_note_if_any_no_names")} value={note} max_length={200} error={wrong("/note")} onChange={set_note} />
       <button type="submit" disabled={act.busy}>
-        Record it
+        {tell("bench.record_it")}
       </button>
     </form>
   );
@@ -71,7 +73,7 @@ function TakeBack({ unit, again, number, what }: Props & { number: number; what:
   return (
     <>
       <button type="button" class="no-print" disabled={act.busy} onClick={() => void take_back()}>
-        Take it back<span class="unseen">{`: ${what}`}</span>
+        {tell("bench.take_it_back")}<span class="unseen">{`: ${what}`}</span>
       </button>
       <Refused said={act.said} />
     </>
@@ -81,24 +83,25 @@ function TakeBack({ unit, again, number, what }: Props & { number: number; what:
 export function UnitEvents(props: Props) {
   const { places, faults_list } = props.unit;
   const zone = here();
+  const span = (from: string, to: string | null | undefined): string => (to ? tell("bench.span_of_days", { from: day(from, zone), to: day(to, zone) }) : tell("bench.until_now", { when: day(from, zone) }));
   const back = (row: { number?: number | null; voidable?: boolean; text: string }) => row.voidable && row.number ? <TakeBack {...props} number={row.number} what={row.text} /> : null;
   return (
     <section aria-labelledby="places">
-      <h2 id="places">Where it was, and what befell it</h2>
+      <h2 id="places">{tell("bench.where_it_was_and_what_befell")}</h2>
       {places.length ? (
         <ol class="trail">
           {places.map((one) => (
             <li key={`${one.from}/${one.kind}`} class={one.to ? undefined : "now"}>
-              {`${one.from ? `${day(one.from, zone)}${one.to ? ` to ${day(one.to, zone)}` : ", until now"}: ` : ""}${one.text}`}
+              {`${one.from ? `${span(one.from, one.to)}: ` : ""}${one.text}`}
               {back(one)}
             </li>
           ))}
         </ol>
       ) : (
-        <p class="text">Nothing is recorded of where it was.</p>
+        <p class="text">{tell("bench.nothing_is_recorded_of_where_it")}</p>
       )}
       {faults_list.length > 0 && (
-        <ul class="text trail" aria-label="Faults">
+        <ul class="text trail" aria-label={tell("bench.faults")}>
           {faults_list.map((one) => (
             <li key={`${one.at}/${one.what}`}>
               {`${day(one.at, zone)}: ${one.text}`}
@@ -108,7 +111,7 @@ export function UnitEvents(props: Props) {
         </ul>
       )}
       <details class="no-print">
-        <summary>Record something of this unit</summary>
+        <summary>{tell("bench.record_something_of_this_unit")}</summary>
         <EventForm {...props} />
       </details>
     </section>

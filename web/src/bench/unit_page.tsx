@@ -11,20 +11,21 @@ import { Span, rule_of } from "./span";
 import { UnitEvents } from "./unit_events";
 import { as_title, day, here, more_words, signed } from "./words";
 import { side_href } from "./where";
+import { tell } from "../words/catalogue/bench";
 
 function Homes({ unit }: { unit: UnitDocument }) {
   const rule = rule_of(unit.homes_list);
   return (
     <section aria-labelledby="homes">
-      <h2 id="homes">In each home, over the other units of that home and side</h2>
+      <h2 id="homes">{tell("bench.in_each_home_over_the_other")}</h2>
       {unit.homes_list.length ? (
-        <div class="table-scroll" role="region" aria-label="The unit in each home" tabIndex={0}>
+        <div class="table-scroll" role="region" aria-label={tell("bench.the_unit_in_each_home")} tabIndex={0}>
           <table class="ledger">
             <thead>
               <tr>
-                <th scope="col">Home</th>
-                <th scope="col">Difference</th>
-                <th scope="col">In words</th>
+                <th scope="col">{tell("bench.home")}</th>
+                <th scope="col">{tell("bench.difference")}</th>
+                <th scope="col">{tell("bench.in_words")}</th>
               </tr>
             </thead>
             <tbody>
@@ -44,7 +45,7 @@ function Homes({ unit }: { unit: UnitDocument }) {
           </table>
         </div>
       ) : (
-        <p class="text">It has been in no home together with another unit yet, so there is nothing to compare it with there.</p>
+        <p class="text">{tell("bench.it_has_been_in_no_home")}</p>
       )}
     </section>
   );
@@ -52,23 +53,23 @@ function Homes({ unit }: { unit: UnitDocument }) {
 
 function Values({ values }: { values: readonly BenchValue[] }) {
   const figure = (value: number | null, unit: string): string => (value === null ? "" : `${Math.round(value * 100) / 100}\u00a0${unit}`);
-  if (!values.length) return <p class="text">Never measured. Its model's profile is used.</p>;
+  if (!values.length) return <p class="text">{tell("bench.never_measured_its_models_profile_is")}</p>;
   return (
-    <div class="table-scroll" role="region" aria-label="Values on the bench" tabIndex={0}>
+    <div class="table-scroll" role="region" aria-label={tell("bench.values_on_the_bench")} tabIndex={0}>
       <table class="ledger">
-        <caption>Measured values of this serial number stand before those of its model</caption>
+        <caption>{tell("bench.measured_values_of_this_serial_number")}</caption>
         <thead>
           <tr>
-            <th scope="col">Measured</th>
-            <th scope="col">What</th>
+            <th scope="col">{tell("bench.measured")}</th>
+            <th scope="col">{tell("bench.what")}</th>
             <th scope="col" class="figure">
-              Profile says
+              {tell("bench.profile_says")}
             </th>
             <th scope="col" class="figure">
-              Found
+              {tell("bench.found")}
             </th>
             <th scope="col" class="figure">
-              More
+              {tell("bench.more")}
             </th>
           </tr>
         </thead>
@@ -76,7 +77,7 @@ function Values({ values }: { values: readonly BenchValue[] }) {
           {values.map((one, index) => (
             <tr key={`${one.number}/${index}`}>
               <th scope="row">{day(one.at, here())}</th>
-              <td>{[one.amplitude ? `${as_title(one.what)} at amplitude ${one.amplitude}` : as_title(one.what), one.side].filter(Boolean).join(", ")}</td>
+              <td>{[one.amplitude ? tell("bench.at_amplitude", { what: as_title(one.what), amplitude: one.amplitude }) : as_title(one.what), one.side].filter(Boolean).join(", ")}</td>
               <td class="figure">{figure(one.expected, one.unit)}</td>
               <td class="figure">{figure(one.measured, one.unit)}</td>
               <td class="figure">{one.more_percent === null ? "" : signed(one.more_percent)}</td>
@@ -92,12 +93,12 @@ function Sets({ unit }: { unit: UnitDocument }) {
   if (!unit.sets_list.length) return null;
   return (
     <details>
-      <summary>{`Its sets (${unit.sets_list.length})`}</summary>
-      <div class="table-scroll" role="region" aria-label="Sets in this unit" tabIndex={0}>
+      <summary>{tell("bench.its_sets", { number: unit.sets_list.length })}</summary>
+      <div class="table-scroll" role="region" aria-label={tell("bench.sets_in_this_unit")} tabIndex={0}>
         <table class="ledger">
           <thead>
             <tr>
-              {["Came out", "Where", "Cells", "Lot", "Use over expected"].map((one) => (
+              {[tell("bench.came_out"), tell("bench.where"), tell("bench.cells"), tell("bench.lot"), tell("bench.use_over_expected")].map((one) => (
                 <th scope="col" key={one}>
                   {one}
                 </th>
@@ -109,8 +110,8 @@ function Sets({ unit }: { unit: UnitDocument }) {
               <tr key={`${one.household}/${one.side}/${one.number}/${one.to}`}>
                 <th scope="row">{day(one.to, here())}</th>
                 <td>{`${one.household}, ${one.side}`}</td>
-                <td>{one.cell_type ?? "not noted"}</td>
-                <td>{one.lot ?? "not noted"}</td>
+                <td>{one.cell_type ?? tell("bench.not_noted")}</td>
+                <td>{one.lot ?? tell("bench.not_noted")}</td>
                 <td>{more_words(one)}</td>
               </tr>
             ))}
@@ -126,14 +127,14 @@ function Whole({ unit, again }: { unit: UnitDocument; again: () => Promise<void>
     <>
       <p class="lead">{unit.text}</p>
       {unit.findings.length > 0 && (
-        <section aria-label="Findings of this unit">
+        <section aria-label={tell("bench.findings_of_this_unit")}>
           <FindingList findings={unit.findings} rule={rule_of(unit.findings)} />
         </section>
       )}
       <Homes unit={unit} />
       <div class="two">
         <section aria-labelledby="bench-values">
-          <h2 id="bench-values">On the bench</h2>
+          <h2 id="bench-values">{tell("bench.on_the_bench")}</h2>
           {unit.profile && <p class="text">{unit.profile.text}</p>}
           <Values values={unit.bench_values} />
         </section>
@@ -149,7 +150,7 @@ export function UnitPage({ given }: { given: Record<string, string> }) {
   const serial = given["serial"] ?? "";
   const asked = useDocument<UnitDocument>(unit_path(serial));
   return (
-    <Page title={`Unit ${serial}`} above={{ words: "Units", href: to("bench/units") }} beside={<a href={to("bench/measure", { kind: "unit", serial })}>Note measurements</a>}>
+    <Page title={tell("bench.unit_named", { serial })} above={{ words: tell("bench.units"), href: to("bench/units") }} beside={<a href={to("bench/measure", { kind: "unit", serial })}>{tell("bench.note_measurements")}</a>}>
       <AskedFor asked={asked}>{(unit) => <Whole unit={unit} again={asked.again} />}</AskedFor>
     </Page>
   );

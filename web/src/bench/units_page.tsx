@@ -8,6 +8,7 @@ import type { UnitLine } from "./api";
 import { Fresh } from "./fresh";
 import { Span, rule_of } from "./span";
 import { chance, count, more_words } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 interface Units {
   as_of: string;
@@ -22,14 +23,14 @@ function Row({ unit, rule }: { unit: UnitLine; rule: { from: number; to: number 
       <th scope="row">
         <a href={to("bench/unit", { serial })}>{serial}</a>
       </th>
-      <td>{stimulator ?? "not known"}</td>
-      <td>{place?.text ?? "not known"}</td>
+      <td>{stimulator ?? tell("bench.not_known")}</td>
+      <td>{place?.text ?? tell("bench.not_known")}</td>
       <td>
         <Span low={unit.low_percent} best={unit.more_percent} high={unit.high_percent} {...rule} />
         {more_words(unit)}
       </td>
-      <td>{draws_too_much === null ? "" : `draws too much: ${chance(draws_too_much)}`}</td>
-      <td>{[`${count(sets, "set")} in ${count(homes, "home")}`, faults ? count(faults, "fault") : "", measured ? "measured on the bench" : ""].filter(Boolean).join(", ")}</td>
+      <td>{draws_too_much === null ? "" : tell("bench.draws_too_much", { chance: chance(draws_too_much) })}</td>
+      <td>{[tell("bench.sets_in_homes", { sets: count(sets, "set"), homes: count(homes, "home") }), faults ? count(faults, "fault") : "", measured ? tell("bench.measured_on_the_bench") : ""].filter(Boolean).join(", ")}</td>
     </tr>
   );
 }
@@ -38,10 +39,10 @@ export function UnitsPage({ given }: { given: Record<string, string> }) {
   const asked = useDocument<Units>("/units");
   const wanted = (given["where"] ?? "").trim().toLowerCase();
   return (
-    <Page title="Units" beside={<a href={to("bench/measure", { kind: "unit" })}>Measure a unit</a>}>
-      <form class="filter" role="search" aria-label="Which unit" onSubmit={(event) => event.preventDefault()}>
+    <Page title={tell("bench.units")} beside={<a href={to("bench/measure", { kind: "unit" })}>{tell("bench.measure_a_unit")}</a>}>
+      <form class="filter" role="search" aria-label={tell("bench.which_unit")} onSubmit={(event) => event.preventDefault()}>
         <label class="pick">
-          <span>Serial, model or home</span>
+          <span>{tell("bench.serial_model_or_home")}</span>
           <input type="search" value={given["where"] ?? ""} onInput={(event) => choose("bench/units", { where: event.currentTarget.value })} />
         </label>
       </form>
@@ -51,14 +52,14 @@ export function UnitsPage({ given }: { given: Record<string, string> }) {
           const rule = rule_of(units);
           return (
             <>
-              {!shown.length && <p class="lead">{wanted ? "No unit like that." : "No unit is recorded in any home yet."}</p>}
+              {!shown.length && <p class="lead">{wanted ? tell("bench.no_unit_like_that") : tell("bench.no_unit_is_recorded_in_any")}</p>}
               {shown.length > 0 && (
-                <div class="table-scroll" role="region" aria-label="Units" tabIndex={0}>
+                <div class="table-scroll" role="region" aria-label={tell("bench.units")} tabIndex={0}>
                   <table class="ledger">
-                    <caption>Use over what the settings let expect, each home's own level taken off</caption>
+                    <caption>{tell("bench.use_over_what_the_settings_let_2")}</caption>
                     <thead>
                       <tr>
-                        {["Serial", "Model", "Where it is", "Use over expected", "How probable", "What is known"].map((one) => (
+                        {[tell("bench.serial"), tell("bench.model"), tell("bench.where_it_is"), tell("bench.use_over_expected"), tell("bench.how_probable"), tell("bench.what_is_known")].map((one) => (
                           <th scope="col" key={one}>
                             {one}
                           </th>

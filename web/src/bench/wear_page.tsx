@@ -8,6 +8,7 @@ import type { DuePart, WearOfKind } from "./api";
 import { PartForm } from "./part_form";
 import { Span } from "./span";
 import { chance, day, here } from "./words";
+import { tell } from "../words/catalogue/bench";
 
 const day_ms = 86_400_000;
 const days_from = (as_of: string, date: string): number => (Date.parse(date) - Date.parse(as_of)) / day_ms;
@@ -18,10 +19,10 @@ function Due({ due, as_of, to }: { due: DuePart; as_of: string; to: number }) {
     <tr>
       <th scope="row">{due.household}</th>
       <td>{due.part}</td>
-      <td>{`${day(due.in_use_since, here())}, ${Math.round(due.days_in_use)} days`}</td>
+      <td>{tell("bench.since_and_days", { when: day(due.in_use_since, here()), days: Math.round(due.days_in_use) })}</td>
       <td>
         <Span low={first} best={first} high={half} from={-14} to={to} />
-        {`${day(due.due_on, here())} to ${day(due.expected_on, here())}`}
+        {tell("bench.span_of_days", { from: day(due.due_on, here()), to: day(due.expected_on, here()) })}
       </td>
       <td class="figure">{chance(due.worn_out_in_30_days)}</td>
       <td>{due.text}</td>
@@ -38,30 +39,30 @@ function Kind({ kind, as_of }: { kind: WearOfKind; as_of: string }) {
       <p class="text">{kind.text}</p>
       {fit && (
         <p class="small">
-          {`Weibull: shape ${fit.shape.toFixed(1)} (${fit.shape_low.toFixed(1)} to ${fit.shape_high.toFixed(1)}), half last ${Math.round(fit.median_days)} days; ${kind.worn_out} of ${kind.in_all} worn out, the others still count as lasting at least so long.`}
+          {tell("bench.weibull_shape_to_half_last_days", { shape: fit.shape.toFixed(1), low: fit.shape_low.toFixed(1), high: fit.shape_high.toFixed(1), days: Math.round(fit.median_days), worn_out: kind.worn_out, in_all: kind.in_all })}
         </p>
       )}
       {due.length > 0 ? (
-        <div class="table-scroll" role="region" aria-label={`${item_name(kind.kind)}: who is due`} tabIndex={0}>
+        <div class="table-scroll" role="region" aria-label={tell("bench.who_is_due", { part: item_name(kind.kind) })} tabIndex={0}>
           <table class="ledger">
-            <caption>From the day on which 5 in 100 such parts have worn out, to the day on which half have; the upright is today</caption>
+            <caption>{tell("bench.from_the_day_on_which_5")}</caption>
             <thead>
               <tr>
-                <th scope="col">Home</th>
-                <th scope="col">Part</th>
-                <th scope="col">In use since</th>
-                <th scope="col">Due</th>
+                <th scope="col">{tell("bench.home")}</th>
+                <th scope="col">{tell("bench.part")}</th>
+                <th scope="col">{tell("bench.in_use_since")}</th>
+                <th scope="col">{tell("bench.due")}</th>
                 <th scope="col" class="figure">
-                  Within 30 days
+                  {tell("bench.within_30_days")}
                 </th>
-                <th scope="col">In words</th>
+                <th scope="col">{tell("bench.in_words")}</th>
               </tr>
             </thead>
             <tbody>{due.map((one) => <Due key={`${one.household}/${one.part}/${one.in_use_since}`} due={one} as_of={as_of} to={to} />)}</tbody>
           </table>
         </div>
       ) : (
-        <p class="text">{fit ? "None is in use now." : "Too few have worn out to say when one is due. Follow the maker's instructions."}</p>
+        <p class="text">{fit ? tell("bench.none_is_in_use_now") : tell("bench.too_few_have_worn_out_to")}</p>
       )}
     </section>
   );
@@ -70,11 +71,11 @@ function Kind({ kind, as_of }: { kind: WearOfKind; as_of: string }) {
 export function WearPage(_: { given: Record<string, string> }) {
   const asked = useDocument<{ as_of: string; kinds: WearOfKind[] }>("/wear");
   return (
-    <Page title="Worn parts">
+    <Page title={tell("bench.worn_parts")}>
       <AskedFor asked={asked}>
         {({ as_of, kinds }) => (
           <>
-            {!kinds.length && <p class="lead">No antenna or other part was recorded yet. From when one is taken into use until it is worn out, its life is counted.</p>}
+            {!kinds.length && <p class="lead">{tell("bench.no_antenna_or_other_part_was")}</p>}
             {kinds.map((one) => <Kind key={one.kind} kind={one} as_of={as_of} />)}
             <PartForm again={asked.again} />
           </>

@@ -2,6 +2,7 @@
 // Where a document of the service will stand: that it is asked for, why it is not there, another attempt.
 import type { ComponentChildren } from "preact";
 import type { Asked } from "./documents";
+import { tell } from "../words/catalogue/staff";
 
 export function AskedFor<T>({ asked, children }: { asked: Asked<T>; children: (got: T) => ComponentChildren }) {
   const { got, said, asking, again } = asked;
@@ -14,11 +15,11 @@ export function AskedFor<T>({ asked, children }: { asked: Asked<T>; children: (g
             {said.detail && <p>{said.detail}</p>}
           </div>
         )}
-        {!got && asking && <p class="small">Asking…</p>}
+        {!got && asking && <p class="small">{tell("staff.asking")}</p>}
       </div>
       {said && (
         <button type="button" disabled={asking} onClick={() => void again()}>
-          Try again
+          {tell("staff.try_again")}
         </button>
       )}
       {got && children(got)}

@@ -2,6 +2,7 @@
 // What was just done, read out, with its undo beside it.
 import { useState } from "preact/hooks";
 import type { Acting } from "./act";
+import { tell as words_of } from "../words/catalogue/staff";
 
 export function DoneLine({ act }: { act: Acting }) {
   const [undoing, set_undoing] = useState(false);
@@ -20,11 +21,11 @@ export function DoneLine({ act }: { act: Acting }) {
           <div class="answers">
             {undo && (
               <button type="button" disabled={undoing || act.busy} onClick={() => void undo_it()}>
-                Undo
+                {words_of("staff.undo")}
               </button>
             )}
             <button type="button" class="plain" onClick={() => tell(null)}>
-              Put away
+              {words_of("staff.put_away")}
             </button>
           </div>
         </div>

@@ -6,6 +6,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Session } from "../api/access";
 import { sections_of } from "./sections";
 import { to } from "./place";
+import { tell } from "../words/catalogue/staff";
 
 /// On top of every section. `here`: the name of the open one, or "own" (one's own way in).
 export function Frame({ session, here, children }: { session: Session; here: string; children: ComponentChildren }) {
@@ -17,9 +18,9 @@ export function Frame({ session, here, children }: { session: Session; here: str
     <div class="staff">
       <header class="staff-top">
         <a class="skip" href="#" onClick={skip}>
-          To the page itself
+          {tell("staff.to_the_page_itself")}
         </a>
-        <nav aria-label="Sections">
+        <nav aria-label={tell("staff.sections")}>
           <ul>
             {sections_of(session).map(({ name, words }) => (
               <li key={name}>

@@ -9,6 +9,7 @@ import { AskedFor } from "./asked";
 import { useDocument } from "./documents";
 import { DoneLine } from "./done_line";
 import { Page } from "./frame";
+import { tell } from "../words/catalogue/staff";
 
 interface Entered {
   help: Help | null;
@@ -40,23 +41,23 @@ function Form({ entered, again }: { entered: Entered; again: () => Promise<void>
     event.preventDefault();
     const body = { number: number.trim() || null, label: label.trim() || null, steps: as_steps(text), approved_by: by.trim() || null, approved_on: on || null, follows: entry };
     if (!(await act.send("/agency/help", body))) return;
-    act.tell({ words: "Entered. Phones show it when they next open their page.", undo: null });
+    act.tell({ words: tell("staff.entered_phones_show_it_when_they"), undo: null });
     await again();
   };
   return (
     <form onSubmit={(event) => void send(event)} noValidate>
-      <Input name="number" legend="Number to call" value={number} onChange={set_number} type="tel" max_length={40} error={error("/number")} />
-      <Input name="label" legend="Whose it is, and when they answer" value={label} onChange={set_label} max_length={80} error={error("/label")} />
-      <p>It is shown at once, on each home's page and without a signal.</p>
+      <Input name="number" legend={tell("staff.number_to_call")} value={number} onChange={set_number} type="tel" max_length={40} error={error("/number")} />
+      <Input name="label" legend={tell("staff.whose_it_is_and_when_they")} value={label} onChange={set_label} max_length={80} error={error("/label")} />
+      <p>{tell("staff.it_is_shown_at_once_on")}</p>
       <div class="field" id="field-steps">
-        <label for="input-steps">The agency's own words, one step a line. What follows " / " is said smaller. The number stands after the second.</label>
+        <label for="input-steps">{tell("staff.the_agencys_own_words_one_step")}</label>
         <textarea id="input-steps" name="steps" rows={6} value={text} onInput={(event) => set_text(event.currentTarget.value)} />
       </div>
       <p class="small">
-        Where there are none, or nobody answers for them by role and day, the built-in words stand.
+        {tell("staff.where_there_are_none_or_nobody")}
       </p>
-      <Input name="approved_by" legend="Approved by: a role, never a name" value={by} onChange={set_by} max_length={60} error={error("/approved_by")} />
-      <Input name="approved_on" legend="Approved on" value={on} onChange={set_on} type="date" error={error("/approved_on")} />
+      <Input name="approved_by" legend={tell("staff.approved_by_a_role_never_a")} value={by} onChange={set_by} max_length={60} error={error("/approved_by")} />
+      <Input name="approved_on" legend={tell("staff.approved_on")} value={on} onChange={set_on} type="date" error={error("/approved_on")} />
       {act.said && (
         <div class="notice" role="alert">
           <p class="strong">{act.said.title}</p>
@@ -64,7 +65,7 @@ function Form({ entered, again }: { entered: Entered; again: () => Promise<void>
         </div>
       )}
       <button type="submit" class="main" disabled={act.busy}>
-        Enter this
+        {tell("staff.enter_this")}
       </button>
       <DoneLine act={act} />
     </form>
@@ -74,8 +75,8 @@ function Form({ entered, again }: { entered: Entered; again: () => Promise<void>
 export function HelpSection() {
   const asked = useDocument<Entered>("/agency/help");
   return (
-    <Page title="Something is wrong now">
-      <p class="text">What every home of the agency finds one tap from each page, also without a signal.</p>
+    <Page title={tell("staff.something_is_wrong_now")}>
+      <p class="text">{tell("staff.what_every_home_of_the_agency")}</p>
       <AskedFor asked={asked}>{(entered) => <Form key={entered.entry} entered={entered} again={asked.again} />}</AskedFor>
     </Page>
   );

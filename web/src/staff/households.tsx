@@ -7,6 +7,7 @@ import { refusal_words } from "../words/refusals";
 import { Page } from "./frame";
 import { OwnWayIn } from "./own";
 import type { SectionProps } from "./sections";
+import { tell } from "../words/catalogue/staff";
 
 interface Listed {
   households: { household: string; area?: string | null }[];
@@ -19,15 +20,15 @@ function List() {
   const ask = async (cursor?: string | null): Promise<void> => {
     const answer = await get<Listed>(`/households?limit=50${cursor ? `&cursor=${encodeURIComponent(cursor)}` : ""}`);
     if ("got" in answer) set_page((before) => ({ ...answer.got, households: [...(before?.households ?? []), ...answer.got.households] }));
-    else set_failed("no_signal" in answer ? "No signal: the households cannot be listed now." : refusal_words(answer).title);
+    else set_failed("no_signal" in answer ? tell("staff.no_signal_the_households_cannot_be") : refusal_words(answer).title);
   };
   useEffect(() => void ask(), []);
   return (
     <>
       {failed && <p role="status">{failed}</p>}
-      {!page && !failed && <p role="status">Asking…</p>}
+      {!page && !failed && <p role="status">{tell("staff.asking")}</p>}
       {page?.households.length === 0 && (
-        <p>None is kept here yet. The agency gives each household its own address, which ends in /h/ and the household's reference.</p>
+        <p>{tell("staff.none_is_kept_here_yet_the")}</p>
       )}
       <ul class="households">
         {page?.households.map(({ household, area }) => (
@@ -41,7 +42,7 @@ function List() {
       </ul>
       {page?.next && (
         <button type="button" onClick={() => void ask(page.next)}>
-          More households
+          {tell("staff.more_households")}
         </button>
       )}
     </>
@@ -50,7 +51,7 @@ function List() {
 
 export function Households({ session }: SectionProps) {
   return (
-    <Page title="Households">
+    <Page title={tell("staff.households")}>
       <List />
       <OwnWayIn session={session} />
     </Page>

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: MIT
 // One's own way in: a further passkey, signing out.
 import { sign_out, type Role, type Session } from "../api/access";
+import { Choices } from "../parts/fields";
 import { open_screen } from "../state/screen";
 import { may } from "../state/session";
 import { Page } from "./frame";
+import { tell } from "../words/catalogue/staff";
+import { language, languages, set_language } from "../words/language";
 
 const role_words: Record<Role, string> = {
-  household: "the home", guest: "a guest", planner: "planner", technician: "technician", administrator: "administrator", operator: "operator",
+  household: tell("staff.the_home"), guest: tell("staff.a_guest"), planner: tell("staff.planner"), technician: tell("staff.technician"), administrator: tell("staff.administrator"),
+  operator: tell("staff.operator"),
 };
 
 const own_words = (session: Session): string => `${session.label}, ${role_words[session.role]}`;
@@ -17,14 +21,14 @@ function Ways({ session }: { session: Session }) {
     <>
       {may(session, "manage-accounts") && (
         <button type="button" onClick={() => open_screen("people")}>
-          People of the agency
+          {tell("staff.people_of_the_agency")}
         </button>
       )}
       <button type="button" onClick={() => open_screen("passkey")}>
-        A further passkey
+        {tell("staff.a_further_passkey")}
       </button>
       <button type="button" onClick={leave}>
-        Sign out
+        {tell("staff.sign_out")}
       </button>
     </>
   );
@@ -45,6 +49,10 @@ export function OwnPage({ session }: { session: Session }) {
       <div class="ways">
         <Ways session={session} />
       </div>
+      <Choices
+        name="language" legend={tell("staff.language")} value={language()} onChange={set_language}
+        choices={languages.map(({ value, words }) => ({ value, words, hint: value === "es" ? tell("staff.not_checked") : undefined }))}
+      />
     </Page>
   );
 }

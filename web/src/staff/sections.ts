@@ -5,6 +5,8 @@ import type { ComponentType } from "preact";
 import type { Role, Session } from "../api/access";
 import { Part } from "../state/part";
 import { may } from "../state/session";
+import { bring_words } from "../words/catalogue/bring_bench";
+import { tell } from "../words/catalogue/staff";
 
 export interface SectionProps {
   session: Session;
@@ -24,23 +26,23 @@ const by_role = (...roles: Role[]) => (session: Session): boolean => roles.inclu
 
 export const sections: readonly Section[] = [
   {
-    name: "desk", words: "Planner's desk", seen_by: (session) => may(session, "plan-rounds"),
+    name: "desk", words: tell("staff.planners_desk"), seen_by: (session) => may(session, "plan-rounds"),
     part: new Part(() => import("../desk/desk").then(({ Desk }) => Desk)),
   },
   {
-    name: "bench", words: "Technician's bench", seen_by: by_role("technician", "administrator"),
-    part: new Part(() => import("../bench/bench").then(({ Bench }) => Bench)),
+    name: "bench", words: tell("staff.technicians_bench"), seen_by: by_role("technician", "administrator"),
+    part: new Part(() => bring_words().then(() => import("../bench/bench")).then(({ Bench }) => Bench)),
   },
   {
-    name: "households", words: "Households", seen_by: (session) => may(session, "list-households"),
+    name: "households", words: tell("staff.households"), seen_by: (session) => may(session, "list-households"),
     part: new Part(() => import("./households").then(({ Households }) => Households)),
   },
   {
-    name: "people", words: "People", seen_by: (session) => may(session, "manage-accounts"),
+    name: "people", words: tell("staff.people"), seen_by: (session) => may(session, "manage-accounts"),
     part: new Part(() => import("./people_section").then(({ PeopleSection }) => PeopleSection)),
   },
   {
-    name: "help", words: "Something is wrong now", seen_by: (session) => may(session, "enter-help"),
+    name: "help", words: tell("staff.something_is_wrong_now"), seen_by: (session) => may(session, "enter-help"),
     part: new Part(() => import("./help_section").then(({ HelpSection }) => HelpSection)),
   },
 ];

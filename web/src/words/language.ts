@@ -38,6 +38,11 @@ export function speak(chosen: Language, speech: Speech | null): void {
   tell_again = speech;
 }
 
+/// Words of pages that come later than the first ones.
+export function add_words(more: Catalogue): void {
+  translated = { ...translated, ...more };
+}
+
 /// A document of the service in the language of the page.
 export const in_our_language = <T>(document: T): T => (tell_again ? tell_again.told_document(document) : document);
 

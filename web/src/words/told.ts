@@ -19,10 +19,12 @@ const forms: Record<string, string> = {
   when: `\\d\\d:\\d\\d(?: today| tomorrow| yesterday)?|${date_form}(?:, \\d\\d:\\d\\d)?`, pieces: "\\d+ [a-z_ ]+", item: "[a-z_ ]+",
   clock: "\\d\\d:\\d\\d", weekday: "\\w+day",
   found: "(?:left|right) (?:as before|fresh|not known)",
+  on: "| on both sides| on the left side| on the right side", more: "as expected|\\d+(?:\\.\\d+)? % (?:more|less)", odds: "(?:less than |more than )?\\d+ in 100",
+  many: "\\d+ (?:planned )?(?:set|home|change)s?", percent: "-?\\d+(?:\\.\\d+)?",
 };
 
 function word(key: string): string {
-  const message: Message | undefined = translation("service_words", key);
+  const message: Message | undefined = translation("service_words", key) ?? translation("service_bench_words", key);
   return typeof message === "string" ? message : key;
 }
 
@@ -49,7 +51,23 @@ function pieces_words(text: string): string {
   return message ? fill(message, { count: Number(count) }) : text;
 }
 
+/// "3 sets": by the plural that the bench has for it.
+function many_words(text: string): string {
+  const [count = "", ...thing] = text.split(" ");
+  const message = translation("bench", `bench.count_${thing.join("_").replace(/s$/, "")}`);
+  return message ? fill(message, { count: Number(count) }) : text;
+}
+
+function odds_told(text: string): string {
+  return text.replace(/^(less than |more than )?(\d+) (in 100)$/, (_, than: string | undefined, of: string, hundred: string) => `${than ? `${word(than.trim())} ` : ""}${of} ${word(hundred)}`);
+}
+
 function value_words(kind: string, text: string): string | number {
+  if (kind === "on") return text && ` ${word(text.trim())}`;
+  if (kind === "many") return many_words(text);
+  if (kind === "odds") return odds_told(text);
+  if (kind === "percent") return Number(text);
+  if (kind === "more") return text.replace(/^([\d.]+) % (\w+)$/, (_, of: string, how: string) => `${Number(of).toLocaleString(locale())} % ${word(how)}`).replace("as expected", word("as expected"));
   if (kind === "when") return when_words(text);
   if (kind === "number") return Number(text);
   if (kind === "pieces") return pieces_words(text);
@@ -76,12 +94,18 @@ function form_of([key, message]: [string, string]): Form {
   return { key, pattern: new RegExp(`^${source}$`), gaps };
 }
 
-type Section = "service" | "service_refusals";
-const english_of: Record<Section, Record<string, string>> = { service: english, service_refusals: refusals };
-const made: Partial<Record<Section, Form[]>> = {};
+const english_of: Record<string, Record<string, string>> = { service: english, service_refusals: refusals };
+const made: Record<string, Form[]> = {};
+const later: string[] = [];
 
-function sentence_told(section: Section, text: string): string | null {
-  const all = (made[section] ??= Object.entries(english_of[section]).map(form_of));
+/// Forms of pages that come later than the first ones.
+export function add_forms(section: string, sentences: Record<string, string>): void {
+  english_of[section] = sentences;
+  later.push(section);
+}
+
+function sentence_told(section: string, text: string): string | null {
+  const all = (made[section] ??= Object.entries(english_of[section] ?? {}).map(form_of));
   for (const { key, pattern, gaps } of all) {
     const found = pattern.exec(text);
     const message = found && translation(section, key);
@@ -95,7 +119,8 @@ function sentence_told(section: Section, text: string): string | null {
 const sentences_of = (text: string): string[] => text.split(/(?<=[.?]) (?=[A-Z0-9])/);
 
 export function told(text: string): string {
-  return sentences_of(text).map((sentence) => sentence_told("service", sentence) ?? sentence).join(" ");
+  const in_one = (sentence: string): string => ["service", ...later].map((section) => sentence_told(section, sentence)).find((one) => one !== null) ?? sentence;
+  return sentences_of(text).map(in_one).join(" ");
 }
 
 function refusal_told(text: string): string | null {
@@ -115,7 +140,7 @@ export function told_problem(problem: Problem): Problem {
   return said;
 }
 
-const spoken = new Set(["sentence", "limit", "text", "odds_text", "statement", "because", "cautions"]);
+const spoken = new Set(["sentence", "limit", "text", "odds_text", "statement", "because", "cautions", "title", "verdict", "evidence", "words", "ended_text", "settings_text"]);
 
 /// A document of the service with all that it says told in the language of the page.
 export function told_document<T>(value: T, spoken_here = false): T {

@@ -12,5 +12,6 @@ import remind from "./es/remind.json";
 import service from "./es/service.json";
 import service_refusals from "./es/service_refusals.json";
 import service_words from "./es/service_words.json";
+import staff from "./es/staff.json";
 
-export const catalogue: Catalogue = { access, behind, first, phrases, plan, record, remind, service, service_refusals, service_words };
+export const catalogue: Catalogue = { access, behind, first, phrases, plan, record, remind, service, service_refusals, service_words, staff };
