@@ -29,7 +29,7 @@ describe("a side to be changed", () => {
     assert.ok(await page.getByRole("radio", { name: "Left" }).isChecked());
   }));
 
-  for (const [household, name, words] of [["due", "right", "Right: cells changed"], ["now", "left", "Left: cells changed"], ["warned", "left", "Left: cells changed"], ["stopped", "right", "Right: cells changed"], ["unknown", "left", /^I have put in fresh cells/]]) {
+  for (const [household, name, words] of [["due", "right", "Right: cells changed"], ["now", "left", "Left: cells changed"], ["warned", "left", "Left: cells changed"], ["stopped", "right", "Right: cells changed"], ["unknown", "left", /^I have just put in fresh cells/]]) {
     test(`where a side is to be changed (${household}) its one main button is last and opens the form with that side`, reading(household, async (page) => {
       const buttons = side(page, name).locator("button.main");
       assert.equal(await buttons.count(), 1);

@@ -12,7 +12,7 @@ describe("the card for the fridge", () => {
   test("is one printed page with its dates, none of them said as today, and with the page's address", reading("calm", async (page) => {
     await open(page);
     const card = page.locator(".fridge");
-    await card.getByText("Printed on Tue 24 Nov, 20:40, 2026. Not after Fri 27 Nov, 21:30.").waitFor();
+    await card.getByText("Printed on Tue 24 Nov, 20:40, 2026. Throw this card away after Fri 27 Nov, 21:30, or after any change.").waitFor();
     assert.doesNotMatch(await card.textContent(), /\btonight\b|\btoday\b|\btomorrow\b|\byesterday\b/);
     assert.equal(await picture_of(card.locator(".qr"), page.context()), `${base()}/h/calm`);
     for (const format of ["A4", "Letter"]) {

@@ -55,7 +55,7 @@ describe("a phone that has the pages", () => {
     assert.equal(await side(page, "left").locator(".strip .night").count(), 9, "the night that is over is gone");
     await at(page, 24 * 3);
     await side(page, "left").getByText("Old forecast.").waitFor();
-    await side(page, "left").getByText("It already said: change before tonight.").waitFor();
+    await side(page, "left").getByText(/^It already said: change the left cells by (today|yesterday|[A-Z]\w\w \d).*\.$/).waitFor();
     await at(page, 24 * 12);
     await side(page, "left").getByText("It does not reach to tonight.").waitFor();
     assert.equal(await page.getByText(/expected to last/i).count(), 0);

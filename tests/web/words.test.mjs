@@ -48,10 +48,10 @@ test("a risk in words is never smaller than the risk computed", () => {
 
 test("what to take names lot and place where they are known, and both cells of the side", () => {
   const take = (to_change) => source.take_words({ cells: 2, ...to_change }, "right");
-  assert.equal(take({ lot: "7Q", place: "hall cupboard" }), "Take 2 new cells, lot 7Q, from the hall cupboard. Change both right cells together.");
-  assert.equal(take({ lot: "7Q", place: "home" }), "Take 2 new cells, lot 7Q. Change both right cells together.");
-  assert.equal(take({ lot: null, place: "school bag" }), "Take 2 new cells of one type and lot from the school bag. Change both right cells together.");
-  assert.equal(take({ lot: null, place: null }), "Take 2 new cells of one type and lot. Change both right cells together.");
+  assert.equal(take({ lot: "7Q", place: "hall cupboard" }), "Take 2 new cells, lot 7Q, from the hall cupboard. Change the 2 right cells together.");
+  assert.equal(take({ lot: "7Q", place: "home" }), "Take 2 new cells, lot 7Q. Change the 2 right cells together.");
+  assert.equal(take({ lot: null, place: "school bag" }), "Take 2 new cells of one type and lot from the school bag. Change the 2 right cells together.");
+  assert.equal(take({ lot: null, place: null }), "Take 2 new cells of one type and lot. Change the 2 right cells together.");
   assert.equal(take({ cells: 3, lot: "7Q" }), "Take 3 new cells, lot 7Q. Change all 3 right cells together.");
 });
 

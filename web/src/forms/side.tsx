@@ -23,7 +23,7 @@ export function sides_words(sides: readonly Side[]): string {
 export function SideField({ form, both = false }: { form: Fields & { context: Context }; both?: boolean }) {
   const marks = useProfile(form.context.household)?.marks;
   const named = both_sides.map((value) => ({ value, words: tell(`side.${value}`), hint: marks?.[value] }));
-  const choices = both ? [...named, { value: "both", words: tell("side.both") }] : named;
+  const choices = both ? [...named, { value: "both", words: tell("side.both_sides") }] : named;
   return (
     <div class="sides">
       <Choices {...field(form, "side")} legend={tell(marks?.left && marks.right ? "side.which_side_by_its_mark" : "side.which_side")} inline choices={choices} />

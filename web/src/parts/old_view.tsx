@@ -18,10 +18,12 @@ import { tell } from "../words/catalogue/first";
 
 const asked_for_change = (told: SideForecast): boolean => asked(told, "wrong_cells") || (!told.beyond && phrase_of(told).act);
 
-/// That it asked for a change is said again.
-function said_then(told: SideForecast, now: Date): string | null {
+/// That it asked for a change is said again, with the date that it meant: "tonight" of yesterday is no word for today.
+function said_then(told: SideForecast, side: Side, now: Date, zone: string): string | null {
   if (asked(told, "wrong_cells")) return tell("old_view.it_already_said_the_cells_in");
   if (told.beyond) return tell("old_view.it_does_not_reach_to_tonight");
+  if (told.phrase === "change_before_tonight" && told.change_by)
+    return tell("old_view.it_already_said_by", { side, moment: moment_words(new Date(told.change_by), now, zone) });
   if (asked_for_change(told)) return tell("old_view.it_already_said", { words: phrase_of({ phrase: told.phrase }).words.toLowerCase() });
   if (told.change_by && Date.parse(told.change_by) < now.getTime()) return tell("old_view.the_time_to_change_is_past");
   return null;
@@ -40,14 +42,14 @@ export function OldView({ desk, side, forecast }: { desk: Desk; side: Side; fore
   const { now, household } = desk.value;
   const computed = new Date(forecast.as_of);
   const age = `${moment_words(computed, now, zone_of(forecast))}, ${age_words(now.getTime() - computed.getTime())}`;
-  const then = said_then(told, now);
+  const then = said_then(told, side, now, zone_of(forecast));
   const take = take_words(cells_to_take(told, household, forecast), side);
   return (
     <>
       <p class="sentence">{tell("old_view.old_forecast")}</p>
+      {then && <p class="strong said_then">{then}</p>}
       <DisclaimerHere />
       <p>{tell("old_view.too_old_to_go_by_in")}</p>
-      {then && <p class="strong">{then}</p>}
       <p>{asked_for_change(told) ? take : tell("old_view.if_you_change_them", { take: after_colon(take) })}</p>
       <p class="small">{tell("old_view.computed", { age, last: last_words(told, zone_of(forecast), now) })}</p>
       <div class="answers">

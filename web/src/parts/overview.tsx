@@ -19,7 +19,7 @@ const bar_height = (): number => {
 /// card: nothing moves unless the person moved it.
 function all_in_sight(own_height: number): boolean | null {
   if (document.querySelector("[data-side] [aria-expanded=true]")) return null;
-  const ends = [...document.querySelectorAll("[data-side]")].map((card) => card.querySelector(".sentence")?.getBoundingClientRect().bottom ?? 0);
+  const ends = [...document.querySelectorAll("[data-side]")].map((card) => [...card.querySelectorAll(".sentence, .said_then")].at(-1)?.getBoundingClientRect().bottom ?? 0);
   return Math.max(...ends) + window.scrollY - own_height <= window.innerHeight - bar_height();
 }
 
