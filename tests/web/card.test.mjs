@@ -13,6 +13,7 @@ describe("the card for the fridge", () => {
     await open(page);
     const card = page.locator(".fridge");
     await card.getByText("Printed on Tue 24 Nov, 20:40, 2026. Throw this card away after Fri 27 Nov, 21:30, or after any change.").waitFor();
+    for (const one of ["left", "right"]) await card.getByText(`Take 2 new cells of one type and lot from the hall cupboard. Change the 2 ${one} cells together.`).waitFor();
     assert.doesNotMatch(await card.textContent(), /\btonight\b|\btoday\b|\btomorrow\b|\byesterday\b/);
     assert.equal(await picture_of(card.locator(".qr"), page.context()), `${base()}/h/calm`);
     for (const format of ["A4", "Letter"]) {

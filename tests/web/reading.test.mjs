@@ -83,6 +83,13 @@ describe("the first screen", () => {
     assert.ok(!(await side(page, "left").textContent()).includes("already said"));
   }));
 
+  test("where an old forecast's card lies below the first screen, a line on top says that it asked for a change", reading("old-small", async (page) => {
+    await page.setViewportSize({ width: 360, height: 740 });
+    const lines = page.getByRole("navigation", { name: "Both sides in short" }).getByRole("link");
+    await lines.nth(1).waitFor();
+    assert.deepEqual(await lines.allTextContents(), ["Right: old forecast, which asked for a change.", "Left: old forecast."]);
+  }));
+
   test("an old forecast still says how many cells of which lot to take, and has the buttons to record it, which name the side", reading("old", async (page) => {
     assert.ok((await side(page, "left").textContent()).includes("If you change them: take 2 new cells, lot 7Q, from the hall cupboard. Change the 2 left cells together."));
     await side(page, "right").getByText("Take 2 new cells, lot 7Q, from the hall cupboard. Change the 2 right cells together.", { exact: true }).waitFor();

@@ -8,6 +8,7 @@ import { both_sides, type Forecast, type Side } from "../api/types";
 import { context_of } from "../forms/context_of";
 import type { FormProps } from "../forms/use_form";
 import { Screen } from "../parts/screen";
+import { cells_to_take } from "../state/cells_to_take";
 import { by_the_clock } from "../state/dated";
 import { kept_help } from "../state/help";
 import { alarm_sentence, calls_for_change, is_old } from "../state/side_view";
@@ -17,6 +18,7 @@ import { disclaimer } from "../words/cautions";
 import { side_name } from "../words/names";
 import { dated_words } from "./dated_words";
 import { phrase_of } from "../words/phrases";
+import { take_words } from "../words/take";
 import { call, first_steps } from "../words/wrong";
 import { tell } from "../words/catalogue/behind";
 
@@ -76,7 +78,7 @@ function Lines() {
 }
 
 export function Card({ desk, done }: FormProps) {
-  const { forecast, now } = desk.value;
+  const { forecast, household, now } = desk.value;
   const { zone } = context_of(desk);
   const told = card_dates(forecast, now);
   const address = `${window.location.origin}/h/${encodeURIComponent(desk.name)}`;
@@ -87,6 +89,8 @@ export function Card({ desk, done }: FormProps) {
       </Screen>
     );
   }
+  // No lot: by then it may be used up, and one that suffices for a side may not for both.
+  const take = forecast && { ...cells_to_take(household, forecast), lot: null };
   return (
     <Screen title={tell("card.a_card_for_the_fridge")} back={done}>
       <p class="told">{tell("card.for_whoever_has_no_phone_at")}</p>
@@ -104,6 +108,7 @@ export function Card({ desk, done }: FormProps) {
               <dt>{side_name[side]}</dt>
               <dd>
                 {tell("card.change_by")}{" "}<b>{dated_words(new Date(told.dates[side]), zone)}</b>
+                {take && <p>{take_words(take, side)}</p>}
               </dd>
             </div>
           ))}

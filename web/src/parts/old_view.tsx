@@ -1,12 +1,11 @@
 // SPDX-License-Identifier: MIT
 // A side whose forecast is too old to go by: what to do all the same. How many cells, which, and the buttons to record it,
 // which work without a signal too. Both sides read alike, and nothing that could reassure is said again.
-import type { CellsToChange, Forecast, Household, Side, SideForecast } from "../api/types";
+import type { Forecast, Side, SideForecast } from "../api/types";
 import type { Desk } from "../state/desk";
-import { cell_lots, lot_to_take } from "../state/lots";
+import { cells_to_take } from "../state/cells_to_take";
 import { open_screen } from "../state/screen";
 import { asked } from "../state/side_view";
-import { unit_in_use } from "../state/units";
 import { zone_of } from "../time/place";
 import { last_words } from "../words/last_recorded";
 import { age_words, moment_words } from "../words/moments";
@@ -29,21 +28,13 @@ function said_then(told: SideForecast, side: Side, now: Date, zone: string): str
   return null;
 }
 
-/// The service names cells only where it asked for a change; else as the house was counted last.
-function cells_to_take(told: SideForecast, household: Household | null, forecast: Forecast): CellsToChange {
-  if (told.to_change) return told.to_change;
-  const cells = unit_in_use(household)?.cells_in_series ?? 2;
-  const lot = lot_to_take(cell_lots(household, forecast), cells, household?.as_of);
-  return { cells, lot: lot?.lot, place: lot?.place };
-}
-
 export function OldView({ desk, side, forecast }: { desk: Desk; side: Side; forecast: Forecast }) {
   const told = forecast.sides[side];
   const { now, household } = desk.value;
   const computed = new Date(forecast.as_of);
   const age = `${moment_words(computed, now, zone_of(forecast))}, ${age_words(now.getTime() - computed.getTime())}`;
   const then = said_then(told, side, now, zone_of(forecast));
-  const take = take_words(cells_to_take(told, household, forecast), side);
+  const take = take_words(told.to_change ?? cells_to_take(household, forecast), side);
   return (
     <>
       <p class="sentence">{tell("old_view.old_forecast")}</p>

@@ -67,6 +67,7 @@ function line_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date
     case "waiting":
       return { side, act, words: tell("side_view.noted_not_sent_yet"), rank: 3 };
     case "old":
+      if (calls_for_change(told) && !told.beyond) return { side, act, words: tell("side_view.old_forecast_that_asked"), rank: 1 };
       return { side, act, words: tell("side_view.old_forecast"), rank: 2 };
     case "alarm":
       return { side, act, words: tell("side_view.change_now"), rank: 0 };
