@@ -25,7 +25,7 @@ inline constexpr const char* lot_correction = "lot_correction";  ///< {"item", "
 /// A lot of one item, by its number.
 struct LotName {
   std::string item, lot;
-  auto operator<=>(const LotName&) const = default;
+  auto operator<=>(const LotName&) const = default;  // NOLINT(modernize-use-nullptr): version 14 means the generated 0
 };
 
 struct LotRecall {
