@@ -1,36 +1,16 @@
 // SPDX-License-Identifier: MIT
 // The planner's list: what cannot wait, searching and views, a household beside it, and what is done there with its undo.
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { start_fake } from "./fake/server.mjs";
-import { start_browser } from "./support/browser.mjs";
+import { describe, test } from "node:test";
 import { press } from "./support/phone.mjs";
-import { open_desk, sign_in_as } from "./support/staff.mjs";
+import { at_the_desk } from "./support/staff.mjs";
 import { evening } from "./support/states.mjs";
 
 describe("the planner's list", () => {
-  let fake;
-  let browser;
-  before(async () => {
-    [fake, browser] = await Promise.all([start_fake(() => evening), start_browser()]);
-    sign_in_as(fake, "planner", "Office");
-  });
-  after(async () => {
-    await browser?.close();
-    await fake?.stop();
-  });
-
-  const at = (hash, work) => async () => {
-    const { context, page } = await open_desk(browser, fake, hash);
-    try {
-      await page.locator(".who-row").first().waitFor();
-      await work(page);
-    } finally {
-      await context.close();
-    }
-  };
+  const there = at_the_desk({ ready: (page) => page.locator(".who-row").first().waitFor() });
+  const { at } = there;
   const found = (page, n) => page.getByText(`${n} of 300 households`, { exact: true }).waitFor();
-  const with_attention = (what) => fake.desk.rows.filter((row) => row.attention.includes(what));
+  const with_attention = (what) => there.fake.desk.rows.filter((row) => row.attention.includes(what));
   const beside = (page) => page.locator(".beside-list");
 
   test("first stand deliveries without answer and who does not reach its round, each with how many", at("desk", async (page) => {
@@ -45,7 +25,7 @@ describe("the planner's list", () => {
     await found(page, 300);
     await page.keyboard.press("/");
     await page.keyboard.type("north");
-    const north = fake.desk.rows.filter((row) => `${row.household} ${row.area} ${row.next_round?.round}`.includes("north")).length;
+    const north = there.fake.desk.rows.filter((row) => `${row.household} ${row.area} ${row.next_round?.round}`.includes("north")).length;
     await found(page, north);
     await page.getByLabel("Search").fill("");
     await page.getByLabel("Which").selectOption({ label: "Does not reach its round" });
@@ -90,7 +70,7 @@ describe("the planner's list", () => {
     await at(`desk?household=${household}`, async (page) => {
       await press(page, "Seen: tell the home");
       await beside(page).getByText(/seen by the agency at \d\d:\d\d/).waitFor();
-      assert.ok(fake.desk.row(household).messages[0].seen_at);
+      assert.ok(there.fake.desk.row(household).messages[0].seen_at);
       await press(page, "Undo");
       await beside(page).getByText("not seen. Call").waitFor();
     })();
@@ -101,7 +81,7 @@ describe("the planner's list", () => {
     await at(`desk?household=${household}`, async (page) => {
       await press(page, "The home says: all received");
       await page.getByText("was received. It counts as stock now.").waitFor();
-      assert.deepEqual(fake.desk.row(household).deliveries, []);
+      assert.deepEqual(there.fake.desk.row(household).deliveries, []);
     })();
   });
 
@@ -125,14 +105,14 @@ describe("the planner's list", () => {
       await record.click();
       await page.getByText("It counts as stock now.").waitFor();
     })();
-    const { household: whose, round, answer, lines } = fake.desk.received.at(-1);
+    const { household: whose, round, answer, lines } = there.fake.desk.received.at(-1);
     assert.deepEqual([whose, round, answer], [household, deliveries[0].round, "received"]);
     assert.equal(lines.length, 2);
     assert.deepEqual([lines[0].lot, lines[0].pieces, lines[0].expires, lines[1]], ["Z9", 7, undefined, { item: "tape", pieces: 2 }]);
   });
 
   test("how much a home keeps is recorded with its place in the rounds, and stays when the area changes", async () => {
-    const { household, area } = fake.desk.rows.find((row) => row.area && row.items.some((one) => one.item === "cells") && !row.attention.length);
+    const { household, area } = there.fake.desk.rows.find((row) => row.area && row.items.some((one) => one.item === "cells") && !row.attention.length);
     await at(`desk?household=${household}`, async (page) => {
       await press(page, "Change it");
       await page.getByLabel("The home keeps at most (cells)").fill("48");
@@ -143,13 +123,13 @@ describe("the planner's list", () => {
       await press(page, "Keep this");
       await page.getByText(`${household} is in hills now.`).waitFor();
     })();
-    assert.deepEqual(fake.desk.storage.get(household), [{ item: "cells", pieces: 48 }]);
-    fake.desk.change(household, { area });
+    assert.deepEqual(there.fake.desk.storage.get(household), [{ item: "cells", pieces: 48 }]);
+    there.fake.desk.change(household, { area });
   });
 
   test("times are told by the agency's clock, wherever the browser stands", async () => {
     const told = async (timezoneId) => {
-      const { context, page } = await open_desk(browser, fake, "desk", { timezoneId });
+      const { context, page } = await there.open("desk", { timezoneId });
       try {
         await page.locator(".who-row").first().waitFor();
         return await page.getByText(/^As of /).innerText();
@@ -171,16 +151,16 @@ describe("the planner's list", () => {
   }));
 
   test("closing a household is asked about once more, says what comes back, and can be undone", async () => {
-    const { household } = fake.desk.rows[60];
+    const { household } = there.fake.desk.rows[60];
     await at(`desk?household=${household}`, async (page) => {
       await press(page, "It moved, or the wearer died");
       await page.getByRole("alert").getByText("unit u-1").waitFor();
       await press(page, "Yes, close it");
       await beside(page).getByText("no reminders, no stops").waitFor();
-      assert.ok(fake.desk.row(household).closed_at);
+      assert.ok(there.fake.desk.row(household).closed_at);
       await press(page, "Undo");
       await page.getByText("is open again").waitFor();
-      assert.equal(fake.desk.row(household).closed_at, null);
+      assert.equal(there.fake.desk.row(household).closed_at, null);
     })();
   });
 
@@ -192,13 +172,13 @@ describe("the planner's list", () => {
   }));
 
   test("an agency without households is told where they come from", async () => {
-    const before_that = fake.desk.rows;
-    fake.desk.rows = [];
-    const { context, page } = await open_desk(browser, fake, "desk");
+    const before_that = there.fake.desk.rows;
+    there.fake.desk.rows = [];
+    const { context, page } = await there.open("desk");
     try {
       await page.getByText("No household is kept yet.").waitFor();
     } finally {
-      fake.desk.rows = before_that;
+      there.fake.desk.rows = before_that;
       await context.close();
     }
   });

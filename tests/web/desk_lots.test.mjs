@@ -1,40 +1,20 @@
 // SPDX-License-Identifier: MIT
 // Lots, tables in and out, and the figures for the agency alone.
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { start_fake } from "./fake/server.mjs";
-import { start_browser } from "./support/browser.mjs";
+import { describe, test } from "node:test";
 import { press } from "./support/phone.mjs";
-import { open_desk, sign_in_as } from "./support/staff.mjs";
-import { evening } from "./support/states.mjs";
+import { at_the_desk } from "./support/staff.mjs";
 
 describe("lots and tables at the desk", () => {
-  let fake;
-  let browser;
-  before(async () => {
-    [fake, browser] = await Promise.all([start_fake(() => evening), start_browser()]);
-    sign_in_as(fake, "planner", "Office");
-  });
-  after(async () => {
-    await browser?.close();
-    await fake?.stop();
-  });
-
-  const at = (hash, work) => async () => {
-    const { context, page } = await open_desk(browser, fake, hash);
-    try {
-      await work(page);
-    } finally {
-      await context.close();
-    }
-  };
+  const there = at_the_desk();
+  const { at } = there;
 
   test("a lot is found, recalled after one more question, its homes are called one by one, and all of it is undone", at("desk/lots", async (page) => {
     await page.getByLabel("Where is lot").fill("B7");
     await press(page, "Show it");
     await page.getByText("20 % less than expected").waitFor();
     await press(page, "Recall lot B7");
-    assert.equal(fake.desk.lots.recalls.size, 0);
+    assert.equal(there.fake.desk.lots.recalls.size, 0);
     await press(page, "Yes, recall it");
     await page.getByText("To call: 6 of 6 homes").waitFor();
     await page.getByRole("button", { name: /^Called/ }).first().click();
@@ -44,7 +24,7 @@ describe("lots and tables at the desk", () => {
     assert.ok((await page.getByRole("link", { name: "This list as a CSV file" }).getAttribute("href")).endsWith("calls.csv?lot=B7&item=cells"));
     await press(page, "The recall was a mistake: take it back");
     await page.getByRole("button", { name: "Recall lot B7" }).waitFor();
-    assert.equal(fake.desk.lots.recalls.size, 0);
+    assert.equal(there.fake.desk.lots.recalls.size, 0);
   }));
 
   test("a number written wrongly is put right once, leads to its lot, and is taken back", at("desk/lots", async (page) => {
@@ -108,7 +88,7 @@ describe("lots and tables at the desk", () => {
 
   for (const width of [320, 390, 1280]) {
     test(`at ${width} px no name in the drawing lies on another or outside it, and none is made small`, async () => {
-      const { context, page } = await open_desk(browser, fake, "desk/costs", { viewport: { width, height: 900 } });
+      const { context, page } = await there.open("desk/costs", { viewport: { width, height: 900 } });
       try {
         await page.locator("svg.drawing text").first().waitFor();
         const wrong = await page.locator("svg.drawing").first().evaluate((drawing) => {
@@ -127,7 +107,7 @@ describe("lots and tables at the desk", () => {
   }
 
   test("figures that are still being computed come by themselves", async () => {
-    const { context, page } = await open_desk(browser, fake, "desk/lots");
+    const { context, page } = await there.open("desk/lots");
     try {
       let asked = 0;
       await page.route("**/costs/waste*", (route) => (asked++ === 0 ? route.fulfill({ status: 202, contentType: "application/json", body: '{"computing":true}' }) : route.continue()));

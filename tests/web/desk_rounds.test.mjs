@@ -2,34 +2,14 @@
 // Rounds at the planner's desk: a stop moved by hand only after its consequence was seen, confirming, two planners at
 // once, a round on its day and on paper, rules, the store, and who cannot be served.
 import assert from "node:assert/strict";
-import { after, before, describe, test } from "node:test";
-import { start_fake } from "./fake/server.mjs";
-import { start_browser } from "./support/browser.mjs";
+import { describe, test } from "node:test";
 import { press } from "./support/phone.mjs";
-import { open_desk, sign_in_as } from "./support/staff.mjs";
-import { evening } from "./support/states.mjs";
+import { at_the_desk } from "./support/staff.mjs";
 
 describe("rounds at the desk", () => {
-  let fake;
-  let browser;
-  before(async () => {
-    [fake, browser] = await Promise.all([start_fake(() => evening), start_browser()]);
-    sign_in_as(fake, "planner", "Office");
-  });
-  after(async () => {
-    await browser?.close();
-    await fake?.stop();
-  });
-
-  const at = (hash, work) => async () => {
-    const { context, page } = await open_desk(browser, fake, hash);
-    try {
-      await work(page);
-    } finally {
-      await context.close();
-    }
-  };
-  const first_of = (area) => fake.desk.plan().rounds.filter((one) => one.area === area)[0];
+  const there = at_the_desk();
+  const { at } = there;
+  const first_of = (area) => there.fake.desk.plan().rounds.filter((one) => one.area === area)[0];
   const to = (round) => `desk/plan?${new URLSearchParams({ round })}`;
 
   test("what follows from a move is shown before it can be kept, and a kept one is undone", async () => {
@@ -40,13 +20,13 @@ describe("rounds at the desk", () => {
       assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
       await press(page, "Show what follows");
       await page.getByText("These would fall short").waitFor();
-      assert.equal(fake.desk.decisions.length, 0);
+      assert.equal(there.fake.desk.decisions.length, 0);
       await press(page, "Keep it");
       await page.getByText(`${stops[0].stop} is left out of ${round}.`).waitFor();
-      assert.equal(fake.desk.decisions.length, 1);
+      assert.equal(there.fake.desk.decisions.length, 1);
       await press(page, "Undo");
       await page.getByText("is as it was planned").waitFor();
-      assert.equal(fake.desk.decisions.length, 0);
+      assert.equal(there.fake.desk.decisions.length, 0);
     })();
   });
 
@@ -56,31 +36,31 @@ describe("rounds at the desk", () => {
       await page.getByLabel(/Stop to add/).fill("S-none");
       await press(page, "Show what follows");
       await page.getByText("No household has the stop S-none.").waitFor();
-      assert.equal(fake.desk.decisions.length, 0);
+      assert.equal(there.fake.desk.decisions.length, 0);
     })();
   });
 
   test("when another planner was first nothing is confirmed, and how it stands now is one press away", at("desk/plan", async (page) => {
     await page.locator(".round-line input").first().check();
-    fake.desk.tag++;
+    there.fake.desk.tag++;
     await press(page, "Confirm 1 round");
     await page.getByText("Another planner was first.").waitFor();
-    assert.equal(fake.desk.kept.size, 0);
+    assert.equal(there.fake.desk.kept.size, 0);
     await press(page, "Show how it stands now");
     await page.getByText("Another planner was first.").waitFor({ state: "detached" });
   }));
 
   test("a plan from before a restart says so plainly and keeps nothing; one press works it out again with the same ticks", at("desk/plan", async (page) => {
     await page.locator(".round-line input").first().check();
-    fake.desk.restart();
+    there.fake.desk.restart();
     await press(page, "Confirm 1 round");
     await page.getByText("This plan was worked out before the service restarted; work it out again.").waitFor();
-    assert.equal(fake.desk.kept.size, 0);
+    assert.equal(there.fake.desk.kept.size, 0);
     await press(page, "Work it out again");
     await page.getByText("This plan was worked out before").waitFor({ state: "detached" });
     assert.equal(await page.locator(".round-line input").first().isChecked(), true);
     await page.getByRole("button", { name: "Confirm 1 round" }).waitFor();
-    assert.equal(fake.desk.kept.size, 0);
+    assert.equal(there.fake.desk.kept.size, 0);
   }));
 
   test("what would follow of a plan from before a restart is not shown; worked out again, it is, for the same move", async () => {
@@ -88,7 +68,7 @@ describe("rounds at the desk", () => {
     await at(to(round), async (page) => {
       await page.getByRole("button", { name: `Move ${stops[0].stop}` }).click();
       await page.getByLabel(`Move ${stops[0].stop} to`).selectOption({ label: "No round: leave it out" });
-      fake.desk.restart();
+      there.fake.desk.restart();
       await press(page, "Show what follows");
       await page.getByText("This plan was worked out before the service restarted").waitFor();
       assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
@@ -96,17 +76,17 @@ describe("rounds at the desk", () => {
       await page.getByText("This plan was worked out before").waitFor({ state: "detached" });
       await press(page, "Show what follows");
       await page.getByRole("button", { name: "Keep it" }).waitFor();
-      assert.equal(fake.desk.decisions.length, 0);
+      assert.equal(there.fake.desk.decisions.length, 0);
     })();
   });
 
   test("a lot recalled after its round was planned is marked on the screen and on paper, and the round cannot leave with it", async () => {
     const { round } = first_of("north");
     await at(to(round), async (page) => {
-      const planned = fake.desk.plan();
-      fake.desk.confirm({ plan: planned.plan, rounds: [round] });
-      const { lot } = fake.desk.round(round).body.picking.find((one) => one.item === "cells");
-      fake.desk.lots.recall({ lot });
+      const planned = there.fake.desk.plan();
+      there.fake.desk.confirm({ plan: planned.plan, rounds: [round] });
+      const { lot } = there.fake.desk.round(round).body.picking.find((one) => one.item === "cells");
+      there.fake.desk.lots.recall({ lot });
       await page.evaluate((hash) => (location.hash = hash), `desk/round?${new URLSearchParams({ round })}`);
       await page.getByRole("heading", { name: `Recalled: lot ${lot}` }).waitFor();
       await page.getByText(/does not leave with it\. Confirm it again from the plan/).waitFor();
@@ -115,9 +95,9 @@ describe("rounds at the desk", () => {
       await page.emulateMedia({ media: "print" });
       await page.locator(".paper-round").getByText("Do not load").waitFor();
       await page.locator(".paper-round").getByText(`${lot}: recalled`).waitFor();
-      fake.desk.lots.take_back({ lot });
-      fake.desk.kept.delete(round);
-      fake.desk.tag++;
+      there.fake.desk.lots.take_back({ lot });
+      there.fake.desk.kept.delete(round);
+      there.fake.desk.tag++;
     })();
   });
 
@@ -131,7 +111,7 @@ describe("rounds at the desk", () => {
       for (const [button, state] of [["It is loaded", "loaded"], ["It has left", "left"]]) {
         await press(page, button);
         await page.getByText(`${round}: ${state === "left" ? "on its way" : state}.`).waitFor();
-        assert.equal(fake.desk.kept.get(round).state, state);
+        assert.equal(there.fake.desk.kept.get(round).state, state);
       }
       await page.emulateMedia({ media: "print" });
       const paper = page.locator(".paper-round");
@@ -166,7 +146,7 @@ describe("rounds at the desk", () => {
     await page.getByRole("button", { name: "Remove valley morning" }).click();
     await press(page, "Undo");
     await page.getByText("Area valley, Mondays").waitFor();
-    assert.equal(fake.desk.rules.at(-1).name, "valley morning");
+    assert.equal(there.fake.desk.rules.at(-1).name, "valley morning");
   }));
 
   test("packs and the days ahead are changed, what is out of range is refused at its field, and it is undone", at("desk/calendar", async (page) => {
@@ -179,10 +159,10 @@ describe("rounds at the desk", () => {
     await press(page, "Keep this");
     await page.getByText("cells: 12 pieces in 1 pack").waitFor();
     await page.getByText("Planned ahead: 28 days.").waitFor();
-    assert.equal(fake.desk.rules.length > 0, true);
+    assert.equal(there.fake.desk.rules.length > 0, true);
     await press(page, "Undo");
     await page.getByText("cells: 24 pieces in 1 pack").waitFor();
-    assert.equal(fake.desk.horizon_days, 56);
+    assert.equal(there.fake.desk.horizon_days, 56);
   }));
 
   test("what came into the store stands in its lot at once", at("desk/store", async (page) => {
@@ -194,7 +174,7 @@ describe("rounds at the desk", () => {
   }));
 
   test("while forecasts are computed the plan says how many, and comes by itself", async () => {
-    const { context, page } = await open_desk(browser, fake, "desk/store");
+    const { context, page } = await there.open("desk/store");
     try {
       let asked = 0;
       const not_yet = JSON.stringify({ type: "/problems/no-forecast-yet", title: "No forecast yet.", status: 503, computed: 120, of: 300 });
