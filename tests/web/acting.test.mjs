@@ -54,7 +54,7 @@ describe("a side to be changed", () => {
     ["due", "right", ["Right: change before tonight.", "Left: expected to last tonight."]],
     ["warned", "left", ["Left: change now.", "Right: expected to last tonight."]],
     ["wrong", "left", ["Left: no forecast: put in new cells.", "Right: expected to last tonight."]],
-    ["old", "left", ["Left: old forecast.", "Right: old forecast."]],
+    ["old", "right", ["Right: old forecast, which asked for a change.", "Left: old forecast."]],
   ]) {
     test(`where the second side lies below the screen, both stand in a line on top, the urgent one first (${household})`, reading(household, async (page) => {
       await enlarge_text(page, 200);
