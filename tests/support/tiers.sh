@@ -86,25 +86,32 @@ within_limit() { # PROGRAM ARGUMENT...
 # What a tier printed beside its cases: the lines of its table.
 show_table() { grep '^|' "$step_log" | sed 's/^/   /' || true; }
 
-node_tier() { # NAME FILE...
-  local name=$1
-  shift
+node_tier() { # NAME AT-A-TIME FILE...
+  local name=$1 at_a_time=$2
+  shift 2
   [ -e "$1" ] || fail "the tier $name has no tests"
-  tier_step node_counts count "tests: $name" one_after_another "$@"
+  tier_step node_counts count "tests: $name" node_files "$at_a_time" "$@"
 }
 
 # Node's runner has no limit of time: one page that waits for ever would hold up all. No file takes a third of this on
 # two quiet cores.
 node_file_limit_s=600
-one_after_another() { # FILE...
-  local file code began number=0
-  for file in "$@"; do
-    number=$((number + 1)) began=$SECONDS code=0
-    timeout --foreground -k 10 "$node_file_limit_s" node --test --test-reporter=tap "$file" || code=$?
-    ((code != 124)) || printf 'not ok %s did not end within %d s\n# pass 0\n# fail 1\n' "$(basename "$file")" "$node_file_limit_s"
-    ((code == 0)) || return "$code"
-    printf '# %d of %d files; %s took %d s\n' "$number" "$#" "$(basename "$file")" "$((SECONDS - began))"
-  done
+
+# Each file's report comes whole, when it has ended; that of one that failed comes last, and no other file is begun.
+node_files() { # AT-A-TIME FILE...
+  local at_a_time=$1 reports=$logs/reports
+  shift
+  rm -rf "$reports"
+  mkdir -p "$reports"
+  export node_file_limit_s reports
+  printf '%s\0' "$@" | xargs -0 -n 1 -P "$at_a_time" bash -c '
+      name=$(basename "$1") began=$SECONDS code=0
+      timeout --foreground -k 10 "$node_file_limit_s" node --test --test-reporter=tap "$1" >"$reports/$name" 2>&1 || code=$?
+      ((code != 124)) || printf "not ok %s did not end within %d s\n# pass 0\n# fail 1\n" "$name" "$node_file_limit_s" >>"$reports/$name"
+      if ((code != 0)); then mv "$reports/$name" "$reports/failed-$name"; exit 255; fi
+      flock "$reports" cat "$reports/$name"
+      printf "# %s took %d s\n" "$name" "$((SECONDS - began))"' node_file || true
+  ! compgen -G "$reports/failed-*" >/dev/null || { cat "$reports"/failed-*; return 1; }
 }
 
 cpp_files() { find "$root/model" "$root/server" "$root/tests" \( -name '*.cpp' -o -name '*.hpp' \) | LC_ALL=C sort; }
