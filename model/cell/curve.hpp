@@ -30,6 +30,8 @@ class Curve {
   Curve(double capacity_mAh, const Table& open_circuit_V, const Table& slow_ohm, const Table& fast_ohm)
       : capacity_mAh_(capacity_mAh), open_circuit_V_(open_circuit_V), slow_ohm_(slow_ohm), fast_ohm_(fast_ohm) {}
 
+  bool operator==(const Curve&) const = default;
+
   double capacity_mAh() const { return capacity_mAh_; }
   double open_circuit_V(double depth) const { return at(open_circuit_V_, depth); }
   double slow_ohm(double depth) const { return at(slow_ohm_, depth); }

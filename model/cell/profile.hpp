@@ -21,6 +21,7 @@ struct Spread {
   double offset_capacity_correlation = 0.2;  ///< cells that lie above their curve last longer
   double dud_fraction = 0.003;               ///< of sets, assumption
   double dud_shortfall = 0.22;               ///< share of its capacity that a dud lacks, over the whole curve
+  bool operator==(const Spread&) const = default;
 };
 
 /// What the forecast needs to know of a cell type. `usable` is false for cells that are kept as a record
@@ -32,6 +33,7 @@ struct Profile {
   Spread spread;
   bool usable = true;
   std::string why_not;  ///< when not usable: one sentence
+  bool operator==(const Profile&) const = default;
 };
 
 }  // namespace cellarer::cell

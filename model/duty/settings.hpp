@@ -15,6 +15,7 @@ namespace cellarer::duty {
 struct PacedSpan {
   std::array<bool, 7> weekday{};  ///< index 0 is Monday
   std::chrono::minutes from{}, to{};
+  bool operator==(const PacedSpan&) const = default;
 };
 
 /// Spans that grow while a wearer is being conditioned (growth.hpp).
@@ -22,6 +23,7 @@ struct Growth {
   Instant since;                         ///< whole weeks count from here, by the wall clock
   std::chrono::minutes a_week{};         ///< more on every day that has spans, 1 min to 24 h
   std::chrono::minutes up_to_per_day{};  ///< of pacing a day, above 0 to 24 h
+  bool operator==(const Growth&) const = default;
 };
 
 /// What the clinician set for one side, from a moment on and until the next settings of that side.
@@ -33,6 +35,7 @@ struct Settings {
   double amplitude = 1;                         ///< the unit's own scale, > 0
   std::vector<PacedSpan> paced;                 ///< empty: the whole day, every day
   std::optional<Growth> growth = std::nullopt;  ///< of the spans
+  bool operator==(const Settings&) const = default;
 };
 
 /// Hours actually paced, where they differed from the settings: between `from` and `to` (none: until said
@@ -42,6 +45,7 @@ struct PacedInstead {
   Instant from;
   std::optional<Instant> to;
   double hours_per_day = 24;
+  bool operator==(const PacedInstead&) const = default;
 };
 
 /// More pacing than the settings say, as for an infection: while it lasts (no `to`: for all of the future) the side is
@@ -53,6 +57,7 @@ struct PacedMore {
   std::optional<double> hours_per_day;             ///< above 0 to 24, the whole day
   std::optional<double> amplitude;                 ///< on the unit's own scale, > 0
   std::optional<Instant> still_at = std::nullopt;  ///< when somebody last said that it goes on
+  bool operator==(const PacedMore&) const = default;
 };
 
 /// A time in which the wearer lives by another zone's wall clock.
@@ -66,6 +71,7 @@ struct SwitchedOff {
   Side side = Side::left;
   Instant from;
   std::optional<Instant> to;
+  bool operator==(const SwitchedOff&) const = default;
 };
 
 }  // namespace cellarer::duty

@@ -25,6 +25,7 @@ struct SideElectronics {
   double rest_mA = 0;              ///< between bursts while pacing
   double standby_mA = 0;           ///< switched on, not pacing (outside the spans)
   double off_mA = 0;               ///< switched off
+  bool operator==(const SideElectronics&) const = default;
 };
 
 /// What the unit shows of the set's voltage.
@@ -35,6 +36,7 @@ struct Gauge {
   double noise_points = 4;           ///< standard deviation of the correlated noise [points of percent]
   double bias_points = 3;            ///< between units of this profile [points of percent]
   bool reads_high_after_on = false;  ///< a reading just after switching on says little
+  bool operator==(const Gauge&) const = default;
 };
 
 struct Stimulator {
@@ -51,6 +53,7 @@ struct Stimulator {
   double warning_percent = 10;  ///< of the gauge, where the unit's own warning sounds
 
   const SideElectronics& side(Side which) const { return which == Side::left ? left : right; }
+  bool operator==(const Stimulator&) const = default;
 };
 
 }  // namespace cellarer::duty

@@ -14,6 +14,7 @@ struct ModelKnowledge {
   double exponent_mean = 0;      ///< of the amplitude's exponent over the profile's
   double exponent_sd = 0.2;      ///< an assumption until settings changes have shown it
   double gauge_noise_scale = 1;  ///< of the gauge noise over the profile's
+  bool operator==(const ModelKnowledge&) const = default;
 };
 
 /// What an agency's households have in common: an input of the forecast. The figures here are assumptions, until an
@@ -29,6 +30,7 @@ struct AgencyKnowledge {
     const auto known = models.find(stimulator);
     return known == models.end() ? ModelKnowledge{} : known->second;
   }
+  bool operator==(const AgencyKnowledge&) const = default;
 };
 
 }  // namespace cellarer::life

@@ -37,7 +37,7 @@ std::vector<std::pair<Eigen::Index, PooledPlace>> Learning::pooled_places() cons
   std::vector<std::size_t> models;
   for (std::size_t unit = 0; unit < stimulators_.size(); ++unit) {
     if (channels_of_unit_[unit] != unit) continue;  // a unit that came back
-    const auto& stimulator = *stimulators_[unit];
+    const auto& stimulator = stimulators_[unit];
     for (const auto side : both_sides) {
       places.push_back({channel_place(side, unit), {Kind::channel_use, stimulator.id, stimulator.relative_sd}});
       places.push_back({bias_place(side, unit), {Kind::channel_bias, stimulator.id, stimulator.gauge.bias_points}});
@@ -79,7 +79,7 @@ Evidence Learning::evidence() const {
       if (readings <= 0) continue;
       const double variance =
           (channel.weight * channel.noise_variance - first_weight * channel.first_noise_variance) / readings;
-      auto& seen = evidence.noise.try_emplace(stimulators_[unit]->id, NoiseSeen{0, 0}).first->second;
+      auto& seen = evidence.noise.try_emplace(stimulators_[unit].id, NoiseSeen{0, 0}).first->second;
       seen.variance = (seen.variance * seen.readings + std::max(variance, 0.0) * readings) / (seen.readings + readings);
       seen.readings += readings;
     }

@@ -4,7 +4,6 @@
 #include <cassert>
 
 #include "model/life/calendar.hpp"
-#include "model/life/lessons.hpp"
 #include "model/life/side_forecast.hpp"
 
 namespace cellarer::life {
@@ -15,6 +14,11 @@ HouseholdForecast forecast(const Household& household, Instant as_of) {
 }
 
 HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables) {
+  Learned learned;
+  return forecast(household, as_of, tables, learned);
+}
+
+HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables, Learned& learned) {
   assert(household.zone != nullptr && !household.changing_times.empty());
   HouseholdForecast result;
   result.as_of = as_of;
@@ -22,7 +26,7 @@ HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables
   result.next_changing_time = times.front() == as_of ? as_of : times[1];
   const std::array<std::vector<Stint>, 2> sides{stints(household, Side::left, as_of),
                                                 stints(household, Side::right, as_of)};
-  const auto learning = learn_from(household, sides, tables);
+  const auto& learning = learned.up_to(household, sides, tables);
   for (const auto side : both_sides) {
     const std::size_t index = side == Side::left ? 0 : 1;
     result.sides[index] = side_forecast(household, side, as_of, learning, sides[index], tables);

@@ -21,6 +21,7 @@ struct UnitInUse {
   std::string serial;
   duty::Stimulator stimulator;
   Instant from;
+  bool operator==(const UnitInUse&) const = default;
 };
 
 /// When the agency's policy accepts which risk.

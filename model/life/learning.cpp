@@ -34,7 +34,7 @@ Learning::Learning(const Household& household)
     const auto known = std::find(models.begin(), models.end(), unit.stimulator.id);
     model_of_unit_.push_back(static_cast<std::size_t>(known - models.begin()));
     if (known == models.end()) models.push_back(unit.stimulator.id);
-    stimulators_.push_back(&unit.stimulator);
+    stimulators_.push_back(unit.stimulator);
     const auto same = std::find_if(household.units.begin(), household.units.end(),
                                    [&](const UnitInUse& other) { return other.serial == unit.serial; });
     channels_of_unit_.push_back(static_cast<std::size_t>(same - household.units.begin()));
@@ -100,7 +100,7 @@ Eigen::VectorXd Learning::use_loading(Side side, std::size_t unit, const duty::B
                                       const cell::Profile& cell) const {
   Eigen::VectorXd loading = Eigen::VectorXd::Zero(mean_.size());
   loading[household_place] = loading[side_place(side)] = loading[channel_place(side, unit)] = 1;
-  loading[exponent_place(unit)] = exponent_loading(stimulators_[unit]->side(side), load);
+  loading[exponent_place(unit)] = exponent_loading(stimulators_[unit].side(side), load);
   loading[type_places_.at(cell.id)] = 1;
   return loading;
 }

@@ -51,7 +51,7 @@ class Learning {
   std::vector<std::size_t>
       channels_of_unit_;  ///< the first entry with the same serial: a unit that comes back is the same
   std::vector<std::size_t> model_of_unit_;
-  std::vector<const duty::Stimulator*> stimulators_;
+  std::vector<duty::Stimulator> stimulators_;
   std::map<std::string, Eigen::Index> type_places_;
   Eigen::Index first_model_place_ = 0;
   double set_log_sd_, drift_log_sd_per_month_;

@@ -3,18 +3,10 @@
 
 #include <algorithm>
 
+#include "model/life/learned.hpp"
 #include "model/life/planned.hpp"
 
 namespace cellarer::life {
-
-namespace {
-
-struct Ended {
-  Side side;
-  const Stint* stint;
-};
-
-}  // namespace
 
 bool may_teach(const Household& household, Side side, const Stint& stint) {
   const bool known_set = stint.out && stint.out->reason != ChangeReason::fault &&
@@ -54,18 +46,8 @@ void teach(Learning& learning, const Household& household, Side side, const Stin
 }
 
 Learning learn_from(const Household& household, const std::array<std::vector<Stint>, 2>& sides, LoadTables& tables) {
-  std::vector<Ended> ended;
-  for (const auto side : both_sides) {
-    for (const auto& stint : sides[side == Side::left ? 0 : 1]) {
-      if (stint.out) ended.push_back({side, &stint});
-    }
-  }
-  std::stable_sort(ended.begin(), ended.end(),
-                   [](const Ended& a, const Ended& b) { return a.stint->out->at < b.stint->out->at; });
-  Learning learning(household);
-  std::optional<Instant> last_lesson;
-  for (const auto& [side, stint] : ended) teach(learning, household, side, *stint, tables, last_lesson);
-  return learning;
+  Learned learned;
+  return learned.up_to(household, sides, tables);
 }
 
 }  // namespace cellarer::life

@@ -19,6 +19,7 @@ void take_lesson(Learning& learning, const Course& course, const cell::Profile& 
                  Instant ended, std::optional<Instant>& last_lesson);
 
 /// All ended sets of both sides, by when they ended: what the left side learns of the household, the right one knows.
+/// The whole anew; who forecasts one household again and again keeps a `Learned` (learned.hpp).
 Learning learn_from(const Household& household, const std::array<std::vector<Stint>, 2>& sides, LoadTables& tables);
 
 }  // namespace cellarer::life

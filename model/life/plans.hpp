@@ -21,6 +21,7 @@ struct Stay {
   Instant from, to;
   Zone zone = nullptr;                               ///< null: that of the household
   std::vector<std::chrono::minutes> changing_times;  ///< of the day; none: those of the household
+  bool operator==(const Stay&) const = default;
 };
 
 /// After coming home: as it was before, or not, or nobody knows. The last two ask for a record.
@@ -31,6 +32,7 @@ struct HospitalStay {
   Instant from;
   std::optional<Instant> to;
   SinceHospital settings = SinceHospital::unknown, unit = SinceHospital::unknown;
+  bool operator==(const HospitalStay&) const = default;
 };
 
 }  // namespace cellarer::life

@@ -22,6 +22,7 @@ struct CellSet {
   std::optional<std::string> lot;
   std::optional<std::chrono::year_month> expires;
   CellAge age = CellAge::fresh;
+  bool operator==(const CellSet&) const = default;
 };
 
 enum class ChangeReason { planned, warning, ran_out, fault, unknown };
@@ -34,25 +35,34 @@ struct CellChange {
   ChangeReason reason = ChangeReason::planned;
   CellSet cells;
   bool perhaps_the_same = false;  ///< as the change of this side before it (within 12 h, nothing between)
+  bool operator==(const CellChange&) const = default;
 };
 
 enum class Condition { pacing, idle, just_on, off };
 
 struct PercentShown {
   double percent;
+  bool operator==(const PercentShown&) const = default;
 };  ///< 0 to 100
 struct StepShown {
   int step;
   int of;
+  bool operator==(const StepShown&) const = default;
 };  ///< 0 to `of`
 struct SetVolts {
   double volts;
+  bool operator==(const SetVolts&) const = default;
 };  ///< of the whole set
 struct CellVolts {
   std::vector<double> volts;
-};                         ///< of each cell
-struct WarningSounded {};  ///< the unit's own low-charge warning
-struct SideStopped {};     ///< this side no longer paces
+  bool operator==(const CellVolts&) const = default;
+};  ///< of each cell
+struct WarningSounded {
+  bool operator==(const WarningSounded&) const = default;
+};  ///< the unit's own low-charge warning
+struct SideStopped {
+  bool operator==(const SideStopped&) const = default;
+};  ///< this side no longer paces
 
 struct Reading {
   Instant at;
@@ -60,6 +70,7 @@ struct Reading {
   Side side = Side::left;
   Condition condition = Condition::pacing;
   std::variant<PercentShown, StepShown, SetVolts, CellVolts, WarningSounded, SideStopped> value;
+  bool operator==(const Reading&) const = default;
 };
 
 }  // namespace cellarer::life

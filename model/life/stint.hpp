@@ -12,6 +12,7 @@ struct Stint {
   CellChange in;
   std::optional<CellChange> out;
   std::vector<Reading> readings;  ///< by time
+  bool operator==(const Stint&) const = default;
 };
 
 /// The records known at `as_of` (happened and recorded by then) of one side, as its sets followed each other. A late

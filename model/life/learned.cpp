@@ -1,0 +1,59 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/learned.hpp"
+
+#include <algorithm>
+
+#include "model/life/lessons.hpp"
+
+namespace cellarer::life {
+
+namespace {
+
+/// Every member is named, so that a new one does not compile before somebody has asked whether lessons rest on it.
+auto ground_of(const Household& household) {
+  const auto& [zone, changing_times, units, settings, paced_instead, paced_more, switched_off, visits, stays, hospital,
+               cell_changes, readings, cell_profiles, unknown_cells, policy, agency] = household;
+  return std::tie(zone, units, settings, paced_instead, paced_more, switched_off, stays, hospital, cell_profiles,
+                  unknown_cells, agency);
+}
+
+/// Of both sides by when they ended; of one moment the left one first.
+std::vector<std::pair<Side, const Stint*>> ended_of(const std::array<std::vector<Stint>, 2>& sides) {
+  std::vector<std::pair<Side, const Stint*>> ended;
+  for (const auto side : both_sides) {
+    for (const auto& stint : sides[side == Side::left ? 0 : 1]) {
+      if (stint.out) ended.emplace_back(side, &stint);
+    }
+  }
+  std::stable_sort(ended.begin(), ended.end(),
+                   [](const auto& a, const auto& b) { return a.second->out->at < b.second->out->at; });
+  return ended;
+}
+
+}  // namespace
+
+bool Learned::holds_for(const Household& household, const std::vector<std::pair<Side, const Stint*>>& ended) const {
+  return learning_ && sets_.size() <= ended.size() && *ground_ == ground_of(household) &&
+         std::equal(sets_.begin(), sets_.end(), ended.begin(), [](const Ended& kept, const auto& given) {
+           return kept.side == given.first && kept.stint == *given.second;
+         });
+}
+
+const Learning& Learned::up_to(const Household& household, const std::array<std::vector<Stint>, 2>& sides,
+                               LoadTables& tables) {
+  const auto ended = ended_of(sides);
+  if (!holds_for(household, ended)) {
+    ground_ = ground_of(household);
+    sets_.clear();
+    learning_.emplace(household);
+    last_lesson_.reset();
+  }
+  for (std::size_t k = sets_.size(); k < ended.size(); ++k) {
+    const auto& [side, stint] = ended[k];
+    teach(*learning_, household, side, *stint, tables, last_lesson_);
+    sets_.push_back({side, *stint});
+  }
+  return *learning_;
+}
+
+}  // namespace cellarer::life
