@@ -34,21 +34,31 @@ AgencyBoard::AgencyBoard(std::string agency, store::Store& store, HouseholdServi
     Row& row = rows_[key];
     row.is.household = reference_of(key);
     row.written.urgency.household = row.is.household;
-    changed_.insert(key);
+    changed_[key] = {};
   });
   const std::lock_guard lock(mutex_);
   renew_frame();
 }
 
 void AgencyBoard::touch(const std::string& household_key) {
-  const std::lock_guard lock(mutex_);
-  changed_.insert(household_key);
-  failed_.erase(household_key);
+  const std::lock_guard lock(touching_);
+  touched_.try_emplace(household_key, Steady::now());
 }
 
-bool AgencyBoard::work() {
+/// Under the lock.
+void AgencyBoard::take_touched() {
+  std::map<std::string, Steady::time_point> touched;
+  {
+    const std::lock_guard lock(touching_);
+    touched.swap(touched_);
+  }
+  for (const auto& [key, since] : touched) failed_.erase(key);
+  changed_.merge(touched);
+}
+
+bool AgencyBoard::work(Steady::duration settling) {
   if (++steps_ % write_every_steps == 0) write_rows();
-  return read_one() || forecast_one() || write_rows();
+  return read_one(settling) || forecast_one() || write_rows();
 }
 
 void AgencyBoard::catch_up(bool all) {
@@ -67,12 +77,15 @@ void AgencyBoard::catch_up(bool all) {
 
 /// What has changed stays so until it is in its row: whoever asks meanwhile reads it too, and need not wait for a
 /// thread of lower priority.
-bool AgencyBoard::read_one() {
+bool AgencyBoard::read_one(Steady::duration settling) {
   std::string key;
   {
+    const auto until = Steady::now() - settling;
     const std::lock_guard lock(mutex_);
-    if (changed_.empty()) return false;
-    key = *changed_.begin();
+    take_touched();
+    const auto one = std::find_if(changed_.begin(), changed_.end(), [&](const auto& it) { return it.second <= until; });
+    if (one == changed_.end()) return false;
+    key = one->first;
   }
   try {
     read(key);
@@ -99,9 +112,12 @@ void AgencyBoard::read(const std::string& key) {
   const auto document = json::parse(stored->document);
   const Zone zone = read_zone(json::Field(document, "")["zone"]);
   const std::lock_guard lock(mutex_);
-  // What was written since is told of when it has been stored, and that waits for this lock.
+  // What is written from now on is told of when it has been stored.
   const auto now = store_.household(key);
-  if (now && now->last_entry <= desk.last_entry) changed_.erase(key);
+  if (now && now->last_entry <= desk.last_entry)
+    changed_.erase(key);
+  else
+    changed_[key] = Steady::now();
   Row& row = rows_[key];
   if (row.read && row.is.desk.last_entry > desk.last_entry) return;  // somebody was quicker, and read more
   row.is.household = reference_of(key);

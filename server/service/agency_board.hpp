@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <atomic>
+#include <chrono>
 #include <map>
 #include <memory>
 #include <mutex>
@@ -36,8 +37,11 @@ class AgencyBoard {
   /// Something of the household was written, or it was erased. Short.
   void touch(const std::string& household_key);
 
-  /// One step of what waits: a household read, a forecast made, rows written anew. False: nothing waits.
-  bool work();
+  using Steady = std::chrono::steady_clock;
+
+  /// One step of what waits: a household read, a forecast made, rows written anew. False: nothing waits. What was
+  /// touched less than `settling` ago is left alone: a home that writes again and again is read once for all of it.
+  bool work(Steady::duration settling = {});
 
   /// Reads what has changed and makes a few forecasts, so that whoever has just written something finds it; with
   /// `all`, reads every household that waits. Forecasts that remain are made by `work`.
@@ -71,9 +75,10 @@ class AgencyBoard {
   using Rows = std::map<std::string, Row>;
 
   DeskHousehold corrected(const Row& row) const;
-  bool read_one();
+  bool read_one(Steady::duration settling = {});
   bool forecast_one();
   bool write_rows();
+  void take_touched();
   void read(const std::string& household_key);
   void renew_frame();
   std::int64_t made_from() const;
@@ -90,9 +95,13 @@ class AgencyBoard {
   store::Store& store_;
   HouseholdService& households_;
   const std::string born_;  ///< tells versions of two starts apart
+  /// Of its own, so that who writes never waits for rows being made.
+  std::mutex touching_;
+  std::map<std::string, Steady::time_point> touched_;  ///< not yet among those changed
   mutable std::mutex mutex_;
-  Rows rows_;  ///< by key
-  std::set<std::string> changed_, failed_, computing_;
+  Rows rows_;                                          ///< by key
+  std::map<std::string, Steady::time_point> changed_;  ///< not read yet, and since when
+  std::set<std::string> failed_, computing_;
   BoardFrame frame_;
   std::size_t entries_seen_ = 0;
   Lots lots_;                        ///< with which `frame_` was read; rows are as they were written

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/agency_learning.hpp"
 
-#include "model/life/lessons.hpp"
 #include "model/life/pooling.hpp"
 #include "server/household_key.hpp"
 #include "server/service/agency_document.hpp"
@@ -15,11 +14,16 @@ constexpr std::size_t page = 500;
 /// Fewer say nothing of the next one, and would hear mostly themselves again.
 constexpr std::size_t least_homes = 5;
 
-life::Evidence evidence_of(const life::Household& household, Instant now) {
-  life::LoadTables tables;
-  return life::learn_from(household,
-                          {life::stints(household, Side::left, now), life::stints(household, Side::right, now)}, tables)
-      .evidence();
+life::Evidence evidence_of(const HouseholdRecord& record, Instant now, life::LoadTables& tables) {
+  const auto& household = record.life;
+  auto learned = record.lessons->take();
+  auto evidence =
+      learned
+          ->up_to(household, {life::stints(household, Side::left, now), life::stints(household, Side::right, now)},
+                  tables)
+          .evidence();
+  record.lessons->put_back(std::move(learned));
+  return evidence;
 }
 
 }  // namespace
@@ -48,6 +52,7 @@ std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>
   std::string agency, after;
   std::vector<life::Evidence> homes;
   std::size_t telling = 0;
+  life::LoadTables tables;
   const Instant now = households.clock().now();
   const auto finish = [&] {
     if (homes.size() >= least_homes) {
@@ -64,7 +69,7 @@ std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>
       if (ending) return telling;
       if (agency_of(household.reference) != agency) finish();
       agency = agency_of(household.reference);
-      auto evidence = evidence_of(households.snapshot(household.reference)->record.life, now);
+      auto evidence = evidence_of(households.snapshot(household.reference)->record, now, tables);
       if (evidence.tells_something()) homes.push_back(std::move(evidence));
     }
     after = some.back().reference;

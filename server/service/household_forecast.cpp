@@ -123,7 +123,9 @@ std::vector<std::string> cautions_of(const HouseholdRecord& record, const Foreca
 
 life::HouseholdForecast forecast_of_sides(const HouseholdRecord& record, Instant as_of) {
   static SharedLoadTables tables;  // what they hold follows from their keys alone
-  auto made = life::forecast(record.life, as_of, tables);
+  auto learned = record.lessons ? record.lessons->take() : std::make_unique<life::Learned>();
+  auto made = life::forecast(record.life, as_of, tables, *learned);
+  if (record.lessons) record.lessons->put_back(std::move(learned));
   for (const auto& before : record.before_approval)
     made = review::never_later(std::move(made), life::forecast(before.life, as_of, tables), before.approved);
   return made;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -10,6 +11,7 @@
 #include "model/life/forecast.hpp"
 #include "model/stock/records.hpp"
 #include "server/service/bench_facts.hpp"
+#include "server/service/kept_lessons.hpp"
 #include "server/service/reminder_settings.hpp"
 
 /// Everything the service knows of one household, folded from its entries (fold.hpp) or read from an
@@ -125,6 +127,7 @@ struct HouseholdRecord {
   std::vector<BeforeApproval> before_approval;  ///< of profiles newer than the cells (held_back.hpp)
   ReminderSettings reminders;
   nlohmann::json inline_profiles = nullptr;  ///< those given inside an export (inline_profiles.hpp)
+  std::shared_ptr<KeptLessons> lessons;      ///< of the home, from one forecast to the next; none: all learned anew
 };
 
 /// Cells that are put into a side together at that time: of the unit in use, 2 where none is known.

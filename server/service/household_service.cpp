@@ -145,10 +145,12 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
   const auto profiles = profiles_.of(agency_of(household));
   const auto lots = lots_of(household);
   std::uint64_t erasures = 0;
+  std::shared_ptr<KeptLessons> lessons;
   {
     const std::lock_guard lock(mutex_);
     erasures = erasures_;
     const auto found = snapshots_.find(household);
+    if (found != snapshots_.end()) lessons = found->second->record.lessons;
     const bool kept = found != snapshots_.end() && found->second->agency == agency &&
                       found->second->profiles == profiles && found->second->lots == lots;
     if (kept && found->second->last_entry >= stored->last_entry) return found->second;
@@ -160,6 +162,7 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
   snapshot->record = std::move(folded.record);
   snapshot->record.before_approval = before_approvals(*stored, entries, snapshot->record, libraries_, profiles);
   snapshot->record.life.agency = *agency;
+  snapshot->record.lessons = lessons ? std::move(lessons) : std::make_shared<KeptLessons>();
   for (auto& before : snapshot->record.before_approval) before.life.agency = *agency;
   snapshot->agency = agency;
   snapshot->profiles = profiles;

@@ -16,6 +16,9 @@ namespace cellarer::service {
 
 namespace {
 
+/// A home's records come several together, at a change of cells; the list waits for the last of them.
+constexpr std::chrono::seconds settling{2};
+
 /// Two starts may fall into one second of the clock.
 std::string random_name() {
   std::random_device random;
@@ -27,14 +30,9 @@ std::string random_name() {
 PlannerDesk::PlannerDesk(store::Store& store, HouseholdService& households)
     : store_(store), households_(households), drafts_of_("p" + random_name() + "-") {
   households.changes().listen([this](const std::string& key) {
-    {
-      const std::lock_guard lock(mutex_);
-      const auto agency = agencies_.find(agency_of(key));
-      if (agency == agencies_.end()) return;
-      agency->second->board.touch(key);
-      woken_ = true;
-    }
-    wake_.notify_one();
+    const std::lock_guard lock(mutex_);
+    const auto agency = agencies_.find(agency_of(key));
+    if (agency != agencies_.end()) agency->second->board.touch(key);
   });
 }
 
@@ -65,7 +63,7 @@ void PlannerDesk::begin() {
   });
 }
 
-/// Rows of all agencies, a step of each in turn; then sleeps until something is written, or a second is over.
+/// Rows of all agencies, a step of each in turn; then sleeps a second. Who opens the list has what waits read at once.
 void PlannerDesk::run() {
   for (;;) {
     std::vector<Agency*> all;
@@ -77,15 +75,14 @@ void PlannerDesk::run() {
     bool worked = false;
     for (Agency* agency : all) {
       try {
-        worked = agency->board.work() || worked;
+        worked = agency->board.work(settling) || worked;
       } catch (const std::exception& error) {
         spdlog::warn("the planner's list: {}", error.what());
       }
     }
     if (worked) continue;
     std::unique_lock lock(mutex_);
-    wake_.wait_for(lock, std::chrono::seconds(1), [&] { return ending_ || woken_; });
-    woken_ = false;
+    wake_.wait_for(lock, std::chrono::seconds(1), [&] { return ending_; });
   }
 }
 

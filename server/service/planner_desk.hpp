@@ -138,7 +138,7 @@ class PlannerDesk {
   std::mutex mutex_;
   std::map<std::string, std::unique_ptr<Agency>> agencies_;
   std::condition_variable wake_;
-  bool ending_ = false, woken_ = false;
+  bool ending_ = false;
   std::thread beside_;
 };
 

@@ -44,6 +44,7 @@ TypedIn read_typed_in(const Field& body, const Libraries& libraries, Instant as_
 HouseholdRecord with_typed_in(const HouseholdRecord& record, const TypedIn& typed, const Libraries& libraries,
                               Instant as_of) {
   HouseholdRecord other = record;
+  other.lessons = nullptr;  // what is typed in is another home's story
   for (const auto& settings : typed.settings) {
     other.life.settings.push_back(settings);
     for (auto& before : other.before_approval) before.life.settings.push_back(settings);

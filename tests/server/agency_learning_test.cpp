@@ -3,6 +3,7 @@
 #include "server/service/agency_learning.hpp"
 
 #include "server/api/household_document.hpp"
+#include "server/api/model_forecaster.hpp"
 #include "server/service/agency_document.hpp"
 #include "server/service/household_service.hpp"
 #include "tests/support/catch.hpp"
@@ -114,4 +115,28 @@ TEST_CASE("an agency's few homes say nothing of the next, and a learning that wa
   const std::atomic<bool> going_on{false};
   service::learn_agencies(world.households, going_on);
   REQUIRE_FALSE(world.store->newest_learned("south"));
+}
+
+TEST_CASE("a home's forecast with what was kept of its sets is that of a service that has just started") {
+  Agencies world;
+  const std::string home = "north/h-0";
+  const auto forecast = [&](service::HouseholdService& households) {
+    return api::ModelForecaster().make(households.snapshot(home)->record, world.clock.now()).forecast;
+  };
+  const auto agrees = [&] {
+    service::HouseholdService started_anew(*world.store, world.clock, world.libraries);
+    REQUIRE(forecast(world.households) == forecast(started_anew));
+  };
+  agrees();
+  const auto lessons = world.households.snapshot(home)->record.lessons;
+  world.add(home, kind::reading, 240.0 * 3 + 50, {{"side", "left"}, {"percent", 80}});
+  agrees();
+  world.add(home, kind::cell_change, 240.0 * 4,
+            {{"side", "left"}, {"reason", "planned"}, {"cells", {{"profile", "lr6-family"}}}, {"from_stock", false}});
+  agrees();
+  REQUIRE(world.households.snapshot(home)->record.lessons == lessons);
+  world.households.erase(home, "");
+  world.settle(home, 3);
+  REQUIRE(world.households.snapshot(home)->record.lessons != lessons);
+  agrees();
 }
