@@ -30,6 +30,7 @@ DayPmf whole_days(double median_days, double log_sd, int earliest, const ChangeH
     const double until_end = log_sd > 0 ? log_normal_below(day + 1, median, log_sd) : (day + 1 > median ? 1.0 : 0.0);
     kept[static_cast<std::size_t>(day)] = until_end - below;
     below = until_end;
+    if (below == 1) break;
   }
   if (habit.early_days == 0 || habit.early_share == 0) return kept;
   DayPmf result(kept.size(), 0.0);
@@ -67,17 +68,26 @@ constexpr std::array<Node, 5> normal_nodes{{{-2.8569700138728056, 0.011257411327
                                             {1.3556261799742659, 0.22207592200561265},
                                             {2.8569700138728056, 0.011257411327720689}}};
 
-Scenario scenario_at(Node node, const std::vector<SideOutlook>& sides, const ChangeHabit& habit, int days) {
+/// Of each side.
+std::vector<double> planned_lives_h(const std::vector<SideOutlook>& sides, const ChangeHabit& habit) {
+  std::vector<double> lives;
+  for (const SideOutlook& side : sides) {
+    lives.push_back(side.planned_h ? *side.planned_h : planned_life_h(side.fresh_median_h, side.fresh_log_sd, habit));
+  }
+  return lives;
+}
+
+Scenario scenario_at(Node node, const std::vector<SideOutlook>& sides, const std::vector<double>& planned_h,
+                     const ChangeHabit& habit, int days) {
   const double shared = std::sqrt(habit.shared_variance), own = std::sqrt(1 - habit.shared_variance);
   Scenario scenario{node.weight, {}};
-  for (const SideOutlook& side : sides) {
-    const double planned_h =
-        side.planned_h ? *side.planned_h : planned_life_h(side.fresh_median_h, side.fresh_log_sd, habit);
+  for (std::size_t k = 0; k < sides.size(); ++k) {
+    const SideOutlook& side = sides[k];
     const double factor = std::exp(node.z * shared * side.fresh_log_sd);
     const double remaining_log_sd = remaining_spread(side.change_by_day, side.remaining_log_sd);
     const double first_factor = std::exp(node.z * shared * remaining_log_sd);
     scenario.streams.push_back({first_days(side.change_by_day, first_factor, own * remaining_log_sd, habit, days),
-                                life_days(planned_h * factor, own * side.fresh_log_sd, habit, days), 1});
+                                life_days(planned_h[k] * factor, own * side.fresh_log_sd, habit, days), 1});
   }
   return scenario;
 }
@@ -118,13 +128,14 @@ Demand cells_demand(const std::vector<SideOutlook>& sides, const ChangeHabit& ha
   assert(cells_per_set >= 1 && days >= 2 && days <= longest_horizon_days);
   assert(habit.shared_variance >= 0 && habit.shared_variance <= 1);
   Demand demand{{}, days, cells_per_set};
+  const auto planned_h = planned_lives_h(sides, habit);
   const bool certain = std::all_of(sides.begin(), sides.end(), [](const SideOutlook& side) {
     return side.fresh_log_sd == 0 && side.remaining_log_sd == 0;
   });
   if (certain || habit.shared_variance == 0) {
-    demand.scenarios.push_back(scenario_at({0.0, 1.0}, sides, habit, days));
+    demand.scenarios.push_back(scenario_at({0.0, 1.0}, sides, planned_h, habit, days));
   } else {
-    for (const Node& node : normal_nodes) demand.scenarios.push_back(scenario_at(node, sides, habit, days));
+    for (const Node& node : normal_nodes) demand.scenarios.push_back(scenario_at(node, sides, planned_h, habit, days));
   }
   return demand;
 }

@@ -4,11 +4,15 @@
 #include <algorithm>
 #include <cassert>
 #include <limits>
+#include <optional>
 
 #include "model/stock/fefo.hpp"
 
 namespace cellarer::stock {
 namespace {
+
+/// Most homes have stock for less, and are to have some two months more.
+constexpr int near_days = 130;
 
 int saturated(long long pieces) {
   return static_cast<int>(std::clamp<long long>(pieces, 0, std::numeric_limits<int>::max()));
@@ -39,12 +43,13 @@ std::vector<Condition> conditions_of(const std::vector<Lot>& lots, int days) {
 /// The probability of having run out, from counts that are made once.
 class RunOut {
  public:
-  RunOut(const Demand& demand, std::vector<Condition> conditions) : conditions_(std::move(conditions)) {
+  /// On the first `days` days.
+  RunOut(const Demand& demand, std::vector<Condition> conditions, int days) : conditions_(std::move(conditions)) {
     for (const Scenario& scenario : demand.scenarios) {
       weights_.push_back(scenario.weight);
       auto& counts = counts_.emplace_back();
       for (const Condition& condition : conditions_) {
-        counts.push_back(used_by_day(scenario, condition.after_day, demand.days));
+        counts.push_back(used_by_day(scenario, condition.after_day, days));
       }
     }
   }
@@ -101,17 +106,31 @@ class RunOut {
   std::vector<std::vector<std::vector<CountPmf>>> counts_;  ///< [scenario][condition][day]
 };
 
+/// When to order so that stock lasts until the delivery.
+struct OrderDays {
+  int order, last_covered;
+  bool late;
+};
+
+/// From the probabilities of having run out, `accepted` being the one that is; none: not within these days.
+std::optional<OrderDays> order_days(const std::vector<double>& by_day, double accepted, const ReorderPolicy& policy) {
+  const auto first_short = std::find_if(by_day.begin(), by_day.end(), [&](double p) { return p > accepted; });
+  if (first_short == by_day.end()) return std::nullopt;
+  const int must_arrive = static_cast<int>(first_short - by_day.begin()) - 1;
+  const int order = std::max(0, must_arrive - policy.lead_days);
+  return OrderDays{order, order + policy.lead_days + policy.cover_days, must_arrive < policy.lead_days};
+}
+
+double accepted_risk(const ReorderPolicy& policy) { return 1 - policy.service_level + 1e-12; }
+
 void order(ItemForecast& forecast, const RunOut& run_out, const std::vector<double>& by_day, const Demand& demand,
            Date today, const ReorderPolicy& policy) {
-  const double risk = 1 - policy.service_level + 1e-12;
-  const auto first_short = std::find_if(by_day.begin(), by_day.end(), [&](double p) { return p > risk; });
-  if (first_short == by_day.end()) return;
-  const int must_arrive = static_cast<int>(first_short - by_day.begin()) - 1;
-  const int order_day = std::max(0, must_arrive - policy.lead_days);
-  forecast.order_by = days_after(today, order_day);
-  forecast.order_late = must_arrive < policy.lead_days;
-
-  const int last_covered = std::min(demand.days - 1, order_day + policy.lead_days + policy.cover_days);
+  const double risk = accepted_risk(policy);
+  const auto days = order_days(by_day, risk, policy);
+  if (!days) return;
+  forecast.order_by = days_after(today, days->order);
+  forecast.order_late = days->late;
+  const int last_covered = std::min(demand.days - 1, days->last_covered);
   const long long pieces = run_out.extra_needed(last_covered, risk) * demand.pieces_per_unit;
   const long long packs = (pieces + policy.pack_size - 1) / policy.pack_size;
   forecast.order_quantity = saturated(packs * policy.pack_size);
@@ -120,7 +139,11 @@ void order(ItemForecast& forecast, const RunOut& run_out, const std::vector<doub
 /// What expires unused on the median course of use: see the header for C_j.
 void find_expiring(ItemForecast& forecast, const std::vector<Lot>& lots, const Demand& demand) {
   if (lots.empty() || lots.front().last_day >= demand.days) return;
-  const std::vector<CountPmf> used = used_by_day(demand);
+  Demand until = demand;
+  for (const Lot& lot : lots) {
+    if (lot.last_day < demand.days) until.days = lot.last_day + 1;
+  }
+  const std::vector<CountPmf> used = used_by_day(until);
   long long units = 0, wasted = 0, pieces_in_all = 0;
   for (const Lot& lot : lots) {
     if (lot.last_day >= demand.days) break;
@@ -168,12 +191,19 @@ ItemForecast reorder(const std::string& item, const Stock& stock, const Demand& 
   forecast.item = item;
   forecast.horizon_days = demand.days;
   const std::vector<Lot> lots = take_inventory(forecast, stock, demand, today);
-  const RunOut run_out(demand, conditions_of(lots, demand.days));
-  std::vector<double> by_day(static_cast<std::size_t>(demand.days));
-  for (int day = 0; day < demand.days; ++day) by_day[static_cast<std::size_t>(day)] = run_out.probability(day, 0);
-  forecast.days = {first_day_reaching(by_day, 0.05), first_day_reaching(by_day, 0.50),
-                   first_day_reaching(by_day, 0.95)};
-  order(forecast, run_out, by_day, demand, today, policy);
+  // Days far ahead cost most, and seldom matter: they are reckoned where the near ones do not tell all.
+  for (int days = std::min(near_days, demand.days);; days = demand.days) {
+    const RunOut run_out(demand, conditions_of(lots, days), days);
+    std::vector<double> by_day(static_cast<std::size_t>(days));
+    for (int day = 0; day < days; ++day) by_day[static_cast<std::size_t>(day)] = run_out.probability(day, 0);
+    forecast.days = {first_day_reaching(by_day, 0.05), first_day_reaching(by_day, 0.50),
+                     first_day_reaching(by_day, 0.95)};
+    const auto ordered = order_days(by_day, accepted_risk(policy), policy);
+    const bool all_told = forecast.days.p95 < days && ordered && ordered->last_covered < days;
+    if (!all_told && days < demand.days) continue;
+    order(forecast, run_out, by_day, demand, today, policy);
+    break;
+  }
   find_expiring(forecast, lots, demand);
   return forecast;
 }
