@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 
 namespace cellarer::stock {
 namespace {
@@ -75,27 +76,25 @@ std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days)
   const auto horizon = static_cast<std::size_t>(days);
   const auto amount = static_cast<std::size_t>(stream.amount);
 
-  // at_least_k[d] = P(k or more uses by day d); each count is the difference of two neighbours.
-  std::vector<CountPmf> counts(horizon);
-  std::vector<double> at_least(horizon, 1.0);
+  if (amount == 0) return std::vector<CountPmf>(horizon, CountPmf{1.0});
+
+  // at_least[k][d] = P(k or more uses by day d); each count is the difference of two neighbours.
+  std::vector<std::vector<double>> at_least{std::vector<double>(horizon, 1.0)};
   DayPmf day_of_use = first_after(stream, after_day, horizon);
-  std::size_t begin = 0;  // use k + 1 cannot come before use k may have come
-  for (std::size_t k = 0;; ++k) {
-    double cumulated = 0;
-    while (begin < horizon && at_least[begin] == 0.0) ++begin;
-    for (std::size_t d = begin; d < horizon; ++d) {
-      cumulated += day_of_use[d];
-      const double probability = std::max(0.0, at_least[d] - cumulated);
-      if (probability > 0.0) {
-        if (counts[d].size() <= k * amount) counts[d].resize(k * amount + 1, 0.0);
-        counts[d][k * amount] += probability;
-      }
-      at_least[d] = cumulated;
-    }
-    if (cumulated < rare || amount == 0) break;
+  for (;;) {
+    auto& cumulated = at_least.emplace_back(horizon);
+    std::partial_sum(day_of_use.begin(), day_of_use.end(), cumulated.begin());
+    if (cumulated.back() < rare) break;
     day_of_use = next_use(day_of_use, stream.next);
   }
-  if (amount == 0) counts.assign(horizon, CountPmf{1.0});
+  std::vector<CountPmf> counts(horizon);
+  for (std::size_t d = 0; d < horizon; ++d) {
+    const auto exactly = [&](std::size_t k) { return at_least[k][d] - at_least[k + 1][d]; };
+    std::size_t most = at_least.size() - 2;
+    while (most > 0 && exactly(most) <= 0.0) --most;
+    counts[d].assign(most * amount + 1, 0.0);
+    for (std::size_t k = 0; k <= most; ++k) counts[d][k * amount] = std::max(0.0, exactly(k));
+  }
   return counts;
 }
 
