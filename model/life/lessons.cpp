@@ -27,8 +27,11 @@ void take_lesson(Learning& learning, const Course& course, const cell::Profile& 
                  Instant ended, std::optional<Instant>& last_lesson) {
   if (last_lesson) learning.pass_time(std::max(hours_between(*last_lesson, ended), 0.0) / 24);
   last_lesson = std::max(last_lesson.value_or(ended), ended);
-  // A set whose readings tell two stories (an unrecorded change, perhaps) would teach nonsense.
-  if (story.agrees) learning.learn(course, cell, story.prior, story.lesson);
+  // A set whose readings tell two stories (an unrecorded change, perhaps) would teach nonsense. A reading far below
+  // what was expected may be a slip, one cell's voltage for two: in doubt nobody's next set is taken to last longer by
+  // it.
+  const bool less_used = story.lesson.belief.mean[row_use] < story.prior.belief.mean[row_use];
+  if (story.agrees && !(story.far_below && less_used)) learning.learn(course, cell, story.prior, story.lesson);
 }
 
 void teach(Learning& learning, const Household& household, Side side, const Stint& stint, LoadTables& tables,

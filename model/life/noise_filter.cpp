@@ -28,6 +28,9 @@ Prediction predict(const NoiseState& state, const Observed& observed, double pre
   return result;
 }
 
+/// A reading that nothing explains, one cell's voltage typed in for the set's, leaves numbers all the same.
+constexpr double least_likelihood = 1e-250;
+
 /// What is learned of the scale value: its likelihood, and its first two moments afterwards.
 struct Learned {
   double likelihood, mean, variance;
@@ -36,13 +39,13 @@ struct Learned {
 Learned learn(const Prediction& prior, const Observed& observed) {
   const double sd = std::sqrt(prior.variance);
   if (observed.low == observed.high) {
-    return {normal_density((observed.low - prior.mean) / sd) / sd, observed.low, 0};
+    return {std::max(normal_density((observed.low - prior.mean) / sd) / sd, least_likelihood), observed.low, 0};
   }
   const double a = (observed.low - prior.mean) / sd, b = (observed.high - prior.mean) / sd;
   const double mass = normal_between(a, b);
-  if (mass < 1e-250) {
+  if (mass < least_likelihood) {
     // So far out that the truncated Gaussian is all at the nearer end.
-    return {1e-250, std::clamp(prior.mean, observed.low, observed.high), 0};
+    return {least_likelihood, std::clamp(prior.mean, observed.low, observed.high), 0};
   }
   const double at_a = std::isinf(a) ? 0 : normal_density(a), at_b = std::isinf(b) ? 0 : normal_density(b);
   const double shift = (at_a - at_b) / mass;

@@ -83,13 +83,13 @@ void SetPosterior::lay_out_axes() {
   for (int k = 0; k < setup_.grid.capacity; ++k) {
     const double z = axis_z(k, setup_.grid.capacity, capacity_reach);
     const double share = (1 - spread.dud_fraction) * std::exp(-0.5 * z * z) / total;
-    add_nodes(add_scale(std::clamp(std::exp(sd * z), 0.51, 1.6)), capacity_mAh, z, std::log(share));
+    add_nodes(add_scale(std::clamp(std::exp(sd * z), 0.51, 1.6)), capacity_mAh, z, share);
   }
   if (spread.dud_fraction > 0)
-    add_nodes(add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), 0, std::log(spread.dud_fraction));
+    add_nodes(add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), 0, spread.dud_fraction);
 }
 
-void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double log_prior) {
+void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double prior) {
   const auto& belief = setup_.prior.belief;
   const auto& spread = setup_.cell->spread;
   const double use_variance = belief.cov(row_use, row_use);
@@ -110,7 +110,7 @@ void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double capa
       node.use = u;
       node.scale = scale;
       node.capacity_mAh = capacity_mAh;
-      node.log_weight = log_prior - 0.5 * square(distance) / use_variance;
+      node.weight = prior * std::exp(-0.5 * square(distance) / use_variance);
       node.noise.mean = {belief.mean[row_bias] + explained[0] * distance, 0,
                          belief.mean[row_offset] + explained[1] * distance + rho * offset_sd_V * capacity_z};
       node.noise.cov[0][0] = rest(0, 0);
@@ -264,7 +264,7 @@ void SetPosterior::observe(const Observation& observation, bool trusted) {
   prepare(observation);
   auto model = noise_model_;
   if (trusted) model.mistake_probability = 0;
-  for (auto& node : nodes_) node.log_weight += std::log(take_in(node.noise, model, node.expected, node.predicted));
+  for (auto& node : nodes_) node.weight *= take_in(node.noise, model, node.expected, node.predicted);
   prepared_.reset();
   placed_.reset();
   normalise();
@@ -282,23 +282,19 @@ void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
   survived_mAh_ = 0;
   for (auto& node : nodes_) {
     const double a = (from - node.cutoff_mAh) / node.cutoff_sd_mAh, b = (to - node.cutoff_mAh) / node.cutoff_sd_mAh;
-    node.log_weight += std::log((1 - misjudged_end) * normal_between(std::min(a, b), b) + misjudged_end * 0.1);
+    node.weight *= (1 - misjudged_end) * normal_between(std::min(a, b), b) + misjudged_end * 0.1;
   }
   normalise();
 }
 
 void SetPosterior::normalise() {
-  double highest = -1e300;
-  for (const auto& node : nodes_) highest = std::max(highest, node.log_weight);
   double total = 0;
-  for (auto& node : nodes_) total += node.weight = std::exp(node.log_weight - highest);
-  const double shift = highest + std::log(total);
+  for (const auto& node : nodes_) total += node.weight;
   std::erase_if(nodes_, [&](Node& node) {
-    node.log_weight -= shift;
     node.weight /= total;
     return node.weight < gone;
   });
-  log_evidence_ += shift;
+  log_evidence_ += std::log(total);
 }
 
 SetLesson SetPosterior::lesson() const {

@@ -84,8 +84,7 @@ class SetPosterior {
     std::size_t use, scale;  ///< indices into uses_ and scales_
     std::size_t way;         ///< where its phases begin in way_at_phase_
     double capacity_mAh;
-    double log_weight;
-    double weight;  ///< the same, of all nodes together 1
+    double weight;  ///< of all nodes together 1
     NoiseState noise;
     double cutoff_mAh;     ///< reference charge at cut-off
     double cutoff_sd_mAh;  ///< blur by day-to-day use and by what is not known of later phases
@@ -112,7 +111,7 @@ class SetPosterior {
   GaugeFit gauge_fit_;
 
   void lay_out_axes();
-  void add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double log_prior);
+  void add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double prior);
   void follow_phases(Node& node);
   double use_in_phase(const Node& node, std::size_t phase) const { return uses_[node.use] * phase_factor_[phase]; }
   CurvePlace place_at(const Node& node, std::size_t phase, double charge_mAh) const;

@@ -110,6 +110,7 @@ void SetWalk::open_changed_branch() {
 }
 
 void SetWalk::open_low_branch(const Observation& observation) {
+  story_.far_below = true;
   if (observation.at >= setup_.course->to()) return;
   low_course_ = std::make_shared<const Course>(setup_.course->cut_from(observation.at));
   low_ = branch(*low_course_, StartDepth::anything);

@@ -37,6 +37,7 @@ struct SetStory {
   std::optional<Instant> low;              ///< the newest reading below the 95 % range, acted on
   double perhaps_changed = 0;              ///< probability that a change went unrecorded
   bool agrees = true;                      ///< readings tell one story, so the set may teach
+  bool far_below = false;                  ///< a reading was far below the range: it may teach that more is used only
   std::optional<Instant> warned_at, stopped_at;
   int readings_used = 0;
 };

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What protects people, section 9 of DEVELOPERS.md, as far as it is the model's: each rule is its own source.
 #include <algorithm>
+#include <cmath>
 
 #include "tests/support/catch.hpp"
 #include "tests/support/life_world.hpp"
@@ -219,5 +220,35 @@ TEST_CASE("without a unit, without settings or without cells there is no forecas
     const auto forecast = world->left(world->start + 1h);
     REQUIRE(forecast.phrase == Phrase::no_forecast);
     REQUIRE(forecast.because.size() == 1);
+  }
+}
+
+TEST_CASE("a voltage that no cells of this set can have is acted on, and leaves numbers behind") {
+  // One cell's voltage typed in for the set's, a slip of the finger, a meter on its last cells.
+  for (const double volts : {1.5, 1.2, 0.6, 0.05}) {
+    for (const auto condition : {life::Condition::pacing, life::Condition::idle, life::Condition::off}) {
+      testing::World world;
+      const auto at = world.start + 24h * 3;
+      world.read(Side::left, at, life::SetVolts{volts}, condition);
+      const auto numbers = [&](const life::SideForecast& side) {
+        INFO(volts << " V, condition " << static_cast<int>(condition));
+        REQUIRE(std::isfinite(side.remaining_h->p05 + side.remaining_h->p50 + side.remaining_h->p95));
+        for (const auto& night : side.nights) REQUIRE(std::isfinite(night.risk + night.risk_by_end));
+        for (const auto& point : side.gauge) REQUIRE(std::isfinite(point.p05 + point.p50 + point.p95));
+        REQUIRE(std::isfinite(*side.set_life_h + *side.planned_life_h));
+      };
+      const auto low = world.left(at + 1h);
+      numbers(low);
+      REQUIRE(low.phrase == Phrase::change_now);
+      world.read(Side::left, at + 2h, life::PercentShown{70});
+      numbers(world.left(at + 3h));
+      world.change(Side::left, at + 4h);
+      const auto changed = world.left(at + 5h);
+      numbers(changed);
+      REQUIRE(changed.phrase == Phrase::expected_to_last_tonight);
+      // And nobody's next set is taken to last longer by it than it would be without.
+      world.household.readings.erase(world.household.readings.begin());
+      REQUIRE(*changed.set_life_h <= *world.left(at + 5h).set_life_h);
+    }
   }
 }
