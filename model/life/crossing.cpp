@@ -8,41 +8,50 @@
 
 namespace cellarer::life {
 
+namespace {
+
+/// Beyond so many standard deviations a term is nought or its weight to more than double precision.
+constexpr double most_z = 9;
+
+}  // namespace
+
 CrossingDistribution::CrossingDistribution(std::vector<Crossing> crossings, double survived_mAh) {
-  terms_.reserve(crossings.size());
-  for (auto& crossing : crossings) {
-    crossing.survived_mAh = survived_mAh;
-    const double seen = (survived_mAh - crossing.charge_mAh) / crossing.sd_mAh;
-    const bool matters = seen >= -9;
-    terms_.push_back({crossing, seen, matters ? normal_below(seen > 0 ? -seen : seen) : 0.0,
-                      matters ? std::max(normal_below(-seen), 1e-300) : 1.0});
+  places_.reserve(crossings.size());
+  seen_.reserve(crossings.size());
+  for (const auto& [charge_mAh, sd_mAh, weight] : crossings) {
+    const double z = (survived_mAh - charge_mAh) / sd_mAh;
+    const bool matters = z >= -most_z;
+    places_.push_back({charge_mAh, 1 / sd_mAh, weight});
+    seen_.push_back({survived_mAh, z, matters ? normal_below(z > 0 ? -z : z) : 0.0,
+                     matters ? std::max(normal_below(-z), 1e-300) : 1.0});
   }
+}
+
+/// normal_between(seen, z) of those not crossed when seen, taken in the tail where both lie.
+double CrossingDistribution::of_term(std::size_t k, double z, double charge_mAh) const {
+  const auto& seen = seen_[k];
+  if (charge_mAh <= seen.survived_mAh) return 0;
+  if (z > most_z) return 1;
+  if (seen.z < -most_z) return normal_below(z);
+  return (seen.z > 0 ? seen.below - normal_below(-z) : normal_below(z) - seen.below) / seen.alive;
 }
 
 double CrossingDistribution::by(double charge_mAh) const {
   double probability = 0;
-  for (const auto& [crossing, seen, before_seen, alive] : terms_) {
-    if (charge_mAh <= crossing.survived_mAh) continue;
-    const double z = (charge_mAh - crossing.charge_mAh) / crossing.sd_mAh;
-    // Beyond nine standard deviations the term is nought or its weight to more than double precision.
-    if (z < -9) continue;
-    if (z > 9)
-      probability += crossing.weight;
-    else if (seen < -9)
-      probability += crossing.weight * normal_below(z);
-    else  // normal_between(seen, z), taken in the tail where both lie
-      probability +=
-          crossing.weight * (seen > 0 ? before_seen - normal_below(-z) : normal_below(z) - before_seen) / alive;
+  for (std::size_t k = 0; k < places_.size(); ++k) {
+    const auto& place = places_[k];
+    const double z = (charge_mAh - place.charge_mAh) * place.per_sd_mAh;
+    if (z >= -most_z) probability += place.weight * of_term(k, z, charge_mAh);
   }
   return std::min(probability, 1.0);
 }
 
 double CrossingDistribution::charge(double probability) const {
-  assert(!terms_.empty() && probability > 0 && probability < 1);
+  assert(!places_.empty() && probability > 0 && probability < 1);
   double low = 0, high = 0;
-  for (const auto& term : terms_) {
-    low = std::min(low, term.crossing.charge_mAh - 9 * term.crossing.sd_mAh);
-    high = std::max(high, term.crossing.charge_mAh + 9 * term.crossing.sd_mAh);
+  for (const auto& place : places_) {
+    low = std::min(low, place.charge_mAh - most_z / place.per_sd_mAh);
+    high = std::max(high, place.charge_mAh + most_z / place.per_sd_mAh);
   }
   const double enough = 1e-4 * (high - low) + 1e-9;
   while (high - low > enough) {
@@ -54,17 +63,16 @@ double CrossingDistribution::charge(double probability) const {
 
 CrossingDistribution CrossingDistribution::mixed_with(const CrossingDistribution& other, double share,
                                                       double origin_mAh) const {
-  CrossingDistribution mixed;
-  mixed.terms_.reserve(terms_.size() + other.terms_.size());
-  for (auto term : terms_) {
-    term.crossing.weight *= share;
-    mixed.terms_.push_back(term);
+  CrossingDistribution mixed(*this);
+  for (auto& place : mixed.places_) place.weight *= share;
+  for (auto place : other.places_) {
+    place.weight *= 1 - share;
+    place.charge_mAh += origin_mAh;
+    mixed.places_.push_back(place);
   }
-  for (auto term : other.terms_) {
-    term.crossing.weight *= 1 - share;
-    term.crossing.charge_mAh += origin_mAh;
-    term.crossing.survived_mAh += origin_mAh;
-    mixed.terms_.push_back(term);
+  for (auto seen : other.seen_) {
+    seen.survived_mAh += origin_mAh;
+    mixed.seen_.push_back(seen);
   }
   return mixed;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <cstddef>
 #include <vector>
 
 namespace cellarer::life {
@@ -7,9 +8,8 @@ namespace cellarer::life {
 /// One hypothesis of when something is crossed: at a reference charge, blurred by day-to-day use.
 struct Crossing {
   double charge_mAh;
-  double sd_mAh;                 ///< > 0
-  double weight;                 ///< of all hypotheses together 1
-  double survived_mAh = -1e300;  ///< seen uncrossed at that charge: nothing is crossed before
+  double sd_mAh;  ///< > 0
+  double weight;  ///< of all hypotheses together 1
 };
 
 /// The distribution of a crossing over all hypotheses: a mixture of Gaussians in reference charge.
@@ -23,20 +23,28 @@ class CrossingDistribution {
   double by(double charge_mAh) const;
   /// The charge by which it is crossed with this probability, by bisection to 1e-4 of its size.
   double charge(double probability) const;
-  bool empty() const { return terms_.empty(); }
+  bool empty() const { return places_.empty(); }
 
   /// This with probability `share`, `other` with the rest; `other` counts its charge from `origin_mAh` on.
   CrossingDistribution mixed_with(const CrossingDistribution& other, double share, double origin_mAh) const;
 
  private:
-  /// A crossing with what it takes to answer `by` that does not depend on the charge.
-  struct Term {
-    Crossing crossing;
-    double seen_z;       ///< where it was last seen uncrossed, in standard deviations
-    double before_seen;  ///< what normal_between subtracts there
-    double alive;        ///< probability that it is not crossed there
+  /// What tells whether a term is nought, whole or in between at a charge: close together in memory, as most are asked
+  /// nothing else.
+  struct Place {
+    double charge_mAh, per_sd_mAh, weight;
   };
-  std::vector<Term> terms_;
+  /// What it takes to answer `by` in between that does not depend on the charge.
+  struct Seen {
+    double survived_mAh;  ///< seen uncrossed there
+    double z;             ///< the same in standard deviations
+    double below;         ///< what normal_between subtracts there
+    double alive;         ///< probability that it is not crossed there
+  };
+  std::vector<Place> places_;
+  std::vector<Seen> seen_;  ///< one a place
+
+  double of_term(std::size_t k, double z, double charge_mAh) const;
 };
 
 }  // namespace cellarer::life

@@ -10,24 +10,6 @@ namespace cellarer::life {
 
 namespace {
 
-/// Mean and variance of the reading's scale value before the reading, and the gain of each hidden number.
-struct Prediction {
-  double mean, variance;
-  std::array<double, 3> gain;  ///< covariance of the state with the scale value, over the variance
-};
-
-Prediction predict(const NoiseState& state, const Observed& observed, double predicted) {
-  Prediction result{predicted, observed.white_sd * observed.white_sd, {}};
-  std::array<double, 3> covariance{};
-  for (std::size_t i = 0; i < 3; ++i) {
-    result.mean += observed.loading[i] * state.mean[i];
-    for (std::size_t j = 0; j < 3; ++j) covariance[i] += state.cov[i][j] * observed.loading[j];
-  }
-  for (std::size_t i = 0; i < 3; ++i) result.variance += observed.loading[i] * covariance[i];
-  for (std::size_t i = 0; i < 3; ++i) result.gain[i] = covariance[i] / result.variance;
-  return result;
-}
-
 /// A reading that nothing explains, one cell's voltage typed in for the set's, leaves numbers all the same.
 constexpr double least_likelihood = 1e-250;
 
@@ -37,11 +19,11 @@ struct Learned {
 };
 
 Learned learn(const Prediction& prior, const Observed& observed) {
-  const double sd = std::sqrt(prior.variance);
   if (observed.low == observed.high) {
-    return {std::max(normal_density((observed.low - prior.mean) / sd) / sd, least_likelihood), observed.low, 0};
+    return {std::max(normal_density((observed.low - prior.mean) / prior.sd) / prior.sd, least_likelihood), observed.low,
+            0};
   }
-  const double a = (observed.low - prior.mean) / sd, b = (observed.high - prior.mean) / sd;
+  const double a = (observed.low - prior.mean) / prior.sd, b = (observed.high - prior.mean) / prior.sd;
   const double mass = normal_between(a, b);
   if (mass < least_likelihood) {
     // So far out that the truncated Gaussian is all at the nearer end.
@@ -50,7 +32,7 @@ Learned learn(const Prediction& prior, const Observed& observed) {
   const double at_a = std::isinf(a) ? 0 : normal_density(a), at_b = std::isinf(b) ? 0 : normal_density(b);
   const double shift = (at_a - at_b) / mass;
   const double spread = ((std::isinf(a) ? 0 : a * at_a) - (std::isinf(b) ? 0 : b * at_b)) / mass;
-  return {mass, prior.mean + sd * shift, prior.variance * std::clamp(1 + spread - shift * shift, 0.0, 1.0)};
+  return {mass, prior.mean + prior.sd * shift, prior.variance * std::clamp(1 + spread - shift * shift, 0.0, 1.0)};
 }
 
 /// How likely a mistake would show this: spread evenly over the scale.
@@ -78,8 +60,20 @@ void pass_time(NoiseState& state, const PassedTime& passed) {
 
 void pass_time(NoiseState& state, const NoiseModel& model, double hours) { pass_time(state, PassedTime(model, hours)); }
 
-double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, double predicted) {
-  const auto prior = predict(state, observed, predicted);
+Prediction predict(const NoiseState& state, const Observed& observed, double predicted) {
+  Prediction result{predicted, observed.white_sd * observed.white_sd, 0, {}};
+  std::array<double, 3> covariance{};
+  for (std::size_t i = 0; i < 3; ++i) {
+    result.mean += observed.loading[i] * state.mean[i];
+    for (std::size_t j = 0; j < 3; ++j) covariance[i] += state.cov[i][j] * observed.loading[j];
+  }
+  for (std::size_t i = 0; i < 3; ++i) result.variance += observed.loading[i] * covariance[i];
+  result.sd = std::sqrt(result.variance);
+  for (std::size_t i = 0; i < 3; ++i) result.gain[i] = covariance[i] / result.variance;
+  return result;
+}
+
+double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, const Prediction& prior) {
   const auto learned = learn(prior, observed);
   const double good = (1 - model.mistake_probability) * learned.likelihood;
   const double total = good + model.mistake_probability * likelihood_of_mistake(observed);
@@ -94,9 +88,8 @@ double take_in(NoiseState& state, const NoiseModel& model, const Observed& obser
   return total;
 }
 
-double probability_below(const NoiseState& state, const Observed& observed, double predicted, double value) {
-  const auto prior = predict(state, observed, predicted);
-  return normal_below((value - prior.mean) / std::sqrt(prior.variance));
+double probability_below(const Prediction& prediction, double value) {
+  return normal_below((value - prediction.mean) / prediction.sd);
 }
 
 }  // namespace cellarer::life

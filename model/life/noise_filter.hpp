@@ -46,12 +46,19 @@ struct PassedTime {
 };
 void pass_time(NoiseState& state, const PassedTime& passed);
 
-/// Takes the reading in and answers its probability (density, for a point) given the hypothesis whose
-/// prediction is `predicted`, mistakes included. Always > 0.
-double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, double predicted);
+/// What a hypothesis expects of a reading before it is taken in, from its own prediction `predicted`.
+struct Prediction {
+  double mean, variance, sd;   ///< of the reading's scale value
+  std::array<double, 3> gain;  ///< covariance of the state with the scale value, over the variance
+};
+Prediction predict(const NoiseState& state, const Observed& observed, double predicted);
 
-/// Probability that the reading's scale value would be at most `value`, before taking anything in and with
-/// no mistake: for telling readings that are out of range.
-double probability_below(const NoiseState& state, const Observed& observed, double predicted, double value);
+/// Takes the reading in and answers its probability (density, for a point) given the hypothesis whose
+/// prediction that is, mistakes included. Always > 0.
+double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, const Prediction& prediction);
+
+/// Probability that the reading's scale value would be at most `value`, with no mistake: for telling readings that are
+/// out of range.
+double probability_below(const Prediction& prediction, double value);
 
 }  // namespace cellarer::life

@@ -208,26 +208,31 @@ void SetPosterior::prepare(const Observation& observation) {
   const double along = setup_.cell->spread.curve_charge_log_sd;
   const double form_sd_V = setup_.cell->spread.curve_form_sd_V * unit.cells_in_series;
   const PassedTime passed(noise_model_, hours);
-  const double white_sd_V = std::hypot(observation.white_sd, form_sd_V);
+  const bool on_the_gauge = observation.scale == Observation::Scale::gauge;
+  told_ = {observation.low,
+           observation.high,
+           std::hypot(observation.white_sd, form_sd_V),
+           {0, 0, 1},
+           on_the_gauge ? 100.0 : 1.0};
   for (auto& node : nodes_) {
     pass_time(node.noise, passed);
     const double volts = set_V(node, phase, charge, observation.condition);
-    node.expected = {observation.low, observation.high, white_sd_V, {0, 0, 1}, 1.0};
-    node.predicted = volts;
+    auto expected = told_;
+    double predicted = volts;
     if (observation.scale == Observation::Scale::volts) {
       // Near its end a curve's form is unsure along the charge rather than in volts. On a gauge the noise drowns it.
       const double step = 0.01 * charge;
       const double fall_V = set_V(node, phase, charge - step, observation.condition) -
                             set_V(node, phase, charge + step, observation.condition);
-      node.expected.white_sd = std::hypot(node.expected.white_sd, along * fall_V / 0.02);
+      expected.white_sd = std::hypot(expected.white_sd, along * fall_V / 0.02);
     }
-    if (observation.scale == Observation::Scale::gauge) {
+    if (on_the_gauge) {
       const auto [percent, slope] = gauge_shown(unit.gauge, volts);
-      node.expected.white_sd = std::sqrt(square(observation.white_sd) + square(slope * form_sd_V));
-      node.expected.loading = {1, 1, slope};
-      node.expected.scale_width = 100;
-      node.predicted = percent;
+      expected.white_sd = std::sqrt(square(observation.white_sd) + square(slope * form_sd_V));
+      expected.loading = {1, 1, slope};
+      predicted = percent;
     }
+    node.prediction = predict(node.noise, expected, predicted);
   }
   last_observed_ = std::max(last_observed_, observation.at);
   prepared_ = observation;
@@ -240,12 +245,9 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
   Place place{0, 0};
   for (const auto& node : nodes_) {
     if (node.weight < 1e-9) continue;
-    const auto& expected = node.expected;
-    const auto below = [&](double value) { return probability_below(node.noise, expected, node.predicted, value); };
-    const double up_to_high = std::isinf(expected.high) ? 1 : below(expected.high);
-    const double up_to_low = expected.low == expected.high ? up_to_high
-                             : std::isinf(expected.low)    ? 0
-                                                           : below(expected.low);
+    const auto below = [&](double value) { return probability_below(node.prediction, value); };
+    const double up_to_high = std::isinf(told_.high) ? 1 : below(told_.high);
+    const double up_to_low = told_.low == told_.high ? up_to_high : std::isinf(told_.low) ? 0 : below(told_.low);
     place.below += node.weight * up_to_high;
     place.above += node.weight * (1 - up_to_low);
   }
@@ -264,7 +266,7 @@ void SetPosterior::observe(const Observation& observation, bool trusted) {
   prepare(observation);
   auto model = noise_model_;
   if (trusted) model.mistake_probability = 0;
-  for (auto& node : nodes_) node.weight *= take_in(node.noise, model, node.expected, node.predicted);
+  for (auto& node : nodes_) node.weight *= take_in(node.noise, model, told_, node.prediction);
   prepared_.reset();
   placed_.reset();
   normalise();

@@ -86,10 +86,9 @@ class SetPosterior {
     double capacity_mAh;
     double weight;  ///< of all nodes together 1
     NoiseState noise;
-    double cutoff_mAh;     ///< reference charge at cut-off
-    double cutoff_sd_mAh;  ///< blur by day-to-day use and by what is not known of later phases
-    Observed expected;     ///< the reading that `prepare` was last asked about
-    double predicted;
+    double cutoff_mAh;      ///< reference charge at cut-off
+    double cutoff_sd_mAh;   ///< blur by day-to-day use and by what is not known of later phases
+    Prediction prediction;  ///< of the reading that `prepare` was last asked about
   };
 
   Setup setup_;
@@ -105,6 +104,7 @@ class SetPosterior {
   double day_mAh_;  ///< reference charge of a day in the set's first week
   const duty::Stimulator* unit_observed_ = nullptr;
   std::optional<Observation> prepared_;
+  Observed told_{};              ///< the same as hypotheses hear it, but for their own noise and loading
   std::optional<Place> placed_;  ///< of the reading that is prepared
   double log_evidence_ = 0;
   double survived_mAh_ = 0;

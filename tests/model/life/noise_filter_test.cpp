@@ -23,6 +23,11 @@ NoiseState fresh_state() {
 
 Observed point(double value) { return {value, value, white_sd, {1, 1, 0}, 100}; }
 
+/// By a hypothesis that expects nought on the scale.
+double took_in(NoiseState& state, const NoiseModel& model, const Observed& observed) {
+  return take_in(state, model, observed, predict(state, observed, 0));
+}
+
 }  // namespace
 
 TEST_CASE("gaussian readings give the closed form of the joint normal distribution") {
@@ -41,7 +46,7 @@ TEST_CASE("gaussian readings give the closed form of the joint normal distributi
     }
     pass_time(state, model, hours[i] - before);
     before = hours[i];
-    log_likelihood += std::log(take_in(state, model, point(values[i]), 0));
+    log_likelihood += std::log(took_in(state, model, point(values[i])));
   }
   const Eigen::Matrix<double, 1, 5> with_bias = Eigen::Matrix<double, 1, 5>::Constant(bias_sd * bias_sd);
   const Eigen::Matrix<double, 5, 1> solved = joint.ldlt().solve(seen);
@@ -64,7 +69,7 @@ TEST_CASE("ten readings at correlation 0.8 are worth far less than ten white one
   state.cov[1][1] = 1;
   for (int k = 0; k < 10; ++k) {
     if (k > 0) pass_time(state, model, 24);
-    take_in(state, model, {0, 0, 1e-4, {1, 1, 0}, 100}, 0);
+    took_in(state, model, {0, 0, 1e-4, {1, 1, 0}, 100});
   }
   // The best linear estimate of the mean of an AR(1) has variance (1 + rho) / ((1 - rho) n + 2 rho).
   REQUIRE(state.cov[0][0] == Approx(1.8 / (0.2 * 10 + 1.6)).epsilon(1e-3));
@@ -76,8 +81,7 @@ TEST_CASE("an interval reading moves the mean as the truncated normal says") {
   NoiseModel model{0, tau_h, 0.0};
   NoiseState state;
   state.cov[0][0] = 1;
-  const double likelihood =
-      take_in(state, model, {0, std::numeric_limits<double>::infinity(), 1e-9, {1, 0, 0}, 100}, 0);
+  const double likelihood = took_in(state, model, {0, std::numeric_limits<double>::infinity(), 1e-9, {1, 0, 0}, 100});
   REQUIRE(likelihood == Approx(0.5));
   REQUIRE(state.mean[0] == Approx(std::sqrt(2 / std::acos(-1.0))).epsilon(1e-6));
   REQUIRE(state.cov[0][0] == Approx(1 - 2 / std::acos(-1.0)).epsilon(1e-6));
@@ -86,7 +90,7 @@ TEST_CASE("an interval reading moves the mean as the truncated normal says") {
 TEST_CASE("a reading far off is taken for a mistake and teaches next to nothing") {
   NoiseModel model{wander_sd, tau_h, 0.03};
   auto state = fresh_state();
-  const double density = take_in(state, model, point(60), 0);
+  const double density = took_in(state, model, point(60));
   REQUIRE(density == Approx(0.03 / 100).epsilon(1e-3));  // a mistake is anywhere on the scale
   REQUIRE(std::abs(state.mean[0]) < 0.01);
   REQUIRE(state.cov[0][0] == Approx(bias_sd * bias_sd).epsilon(1e-3));
