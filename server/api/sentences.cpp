@@ -144,7 +144,7 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
     return side.because.front() + " Say so here when back home.";
   if (side.phrase == life::Phrase::no_forecast) return reason_of_none(side, which, next);
   if (side.phrase == life::Phrase::change_now && asks(side, life::Question::reading_is_low)) {
-    return "The last reading is low: these cells may run out at any moment; do not wait for " + next + ".";
+    return "The last reading is low: these cells may run out at any moment; do not wait for the changing time.";
   }
   if (change_by_passed(side, as_of)) {
     const auto why = side.change_for_visit ? "Fresh cells are wanted for the visit, " + when(*side.change_for_visit)
@@ -154,7 +154,7 @@ std::string side_limit(const life::SideForecast& side, Side which, Instant next_
   const std::string visit = side.change_for_visit ? ", for the visit." : ".";
   switch (side.phrase) {
     case life::Phrase::change_now:
-      return "These cells may run out at any moment; do not wait for " + next + ".";
+      return "These cells may run out at any moment; do not wait for the changing time.";
     case life::Phrase::change_before_tonight:
       return "By " + when(*side.change_by) + visit;
     default:

@@ -53,7 +53,7 @@ export const sides = {
     ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(), to_change,
   }),
   now: (now, side) => ({
-    ...sides.due(now), ...phrase("change_now", "These cells may run out at any moment; do not wait for 21:30 today."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
+    ...sides.due(now), ...phrase("change_now", "These cells may run out at any moment; do not wait for the changing time."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
     change_by: null, no_later_than: null, nights: nights(now, 0, 0),
     questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast goes by it, the worse of the two.` }],
   }),
