@@ -238,6 +238,6 @@ describe("what follows from plans", () => {
     await page.getByLabel("Type of the cells").selectOption("lr6-family");
     await press(page, "Work it out");
     const told = page.getByRole("region", { name: "Left, as recorded" });
-    assert.equal(await told.textContent(), "As recordedThe unit warned at 03:10. Change the left cells now.");
+    assert.equal(await told.textContent(), "As recordedThe unit warned at 03:10 today. Change the left cells now.");
   }));
 });

@@ -96,7 +96,7 @@ test("days are named from where the household lives", () => {
   assert.equal(say("2026-11-24T20:30:00Z"), "yesterday 21:30");
   assert.equal(say("2026-11-24T23:10:00Z"), "today 00:10");
   assert.equal(say("2026-11-27T20:30:00Z"), "Fri 27 Nov, 21:30");
-  assert.equal(source.heading_words(now, "Europe/Oslo"), "Wednesday night, 00:30");
+  assert.equal(source.heading_words(now, "Europe/Oslo"), "Night from Tuesday to Wednesday, 00:30");
 });
 
 test("a day more than half a year away has its year, so that it is not taken for the nearer one of its date", () => {
@@ -130,9 +130,12 @@ test("a warning goes before everything but what is on its way", () => {
   assert.equal(source.view_of(forecast, "left", [{ side: "left" }], now), "waiting");
 });
 
-test("a warning is named even if the service's sentence is only the bare phrase", () => {
+test("a warning is named with its day, by the clock of the one who reads", () => {
   const told = { phrase: "change_now", sentence: "Change now.", warned_at: "2026-11-24T02:10:00Z" };
-  assert.equal(source.alarm_sentence("left", told, "Europe/Oslo"), "The unit warned at 03:10. Change the left cells now.");
+  const say = (now) => source.alarm_sentence("left", told, "Europe/Oslo", now && new Date(now));
+  assert.equal(say("2026-11-24T19:40:00Z"), "The unit warned at 03:10 today. Change the left cells now.");
+  assert.equal(say("2026-11-24T23:30:00Z"), "The unit warned at 03:10 yesterday. Change the left cells now.");
+  assert.equal(say(null), "The unit warned at 03:10 on Tue 24 Nov. Change the left cells now.");
 });
 
 test("the small hours of tonight are those that run until people get up, then the next ones", () => {

@@ -3,8 +3,12 @@
 // was worked out by the service, and state/side_view decides only what of it may be shown. First the language; the page's
 // own part is on its way meanwhile (index.html names it), and so is the household that it will show.
 import { ask_for_household, household_at } from "./api/ahead";
+import { prepare_clocks } from "./time/zone";
 import { choose_language } from "./words/language";
 
 const household = household_at(window.location.pathname);
-if (household) ask_for_household(household);
+if (household) {
+  ask_for_household(household);
+  setTimeout(prepare_clocks);
+}
 void choose_language().then(() => import("./app"));

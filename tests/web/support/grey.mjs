@@ -10,18 +10,16 @@ async function lay_out(page) {
     for (const side of ["left", "right"]) {
       for (const state of Object.keys(kinds)) found[side][state] = document.querySelector(`[data-side=${side}] .window.${state}`);
     }
-    const mirror = "translate(24 0) scale(-1 1)";
     const shelf = document.createElement("div");
     shelf.id = "shelf";
     for (const [side, states] of Object.entries(found)) {
       for (const state of Object.keys(states)) {
         for (const tonight of [false, true]) {
-          const one = (states[state] ?? found[side === "left" ? "right" : "left"][state]).cloneNode(true);
+          const own = states[state];
+          const one = (own ?? found[side === "left" ? "right" : "left"][state]).cloneNode(true);
           one.classList.toggle("tonight", tonight);
-          if (side === "right") one.querySelector("g").setAttribute("transform", mirror);
-          else one.querySelector("g").removeAttribute("transform");
           one.dataset.name = `${side} ${state}${tonight ? " tonight" : ""}`;
-          one.style.cssText = "width: 24px; height: 28px; margin: 0; overflow: hidden";
+          one.style.cssText = `width: 24px; height: 28px; margin: 0; overflow: hidden; transform: ${own ? "none" : "scaleX(-1)"}`;
           const frame = document.createElement("div");
           frame.style.cssText = "width: 24px; height: 28px; background: var(--card)";
           frame.append(one);

@@ -61,7 +61,7 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
   const [draft, set_draft] = useDraft(desk.name, name, given);
   const [tried, set_tried] = useState(false);
   const [asked, set_asked] = useState<Asking>(null);
-  const [sending, set_sending] = useState(false);
+  const sending = useRef(false);  // drawn with what is on its way, of which the desk tells the page
   const open = useRef(true);
   useEffect(() => () => void (open.current = false), []);
   const refusal: Refusal | null = desk.value.refusal?.intention.form === name ? desk.value.refusal : null;
@@ -84,22 +84,24 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     const extra = confirmed.length ? { confirmed } : {};
     forget_refusal();
     set_asked(null);
-    set_sending(true);
+    sending.current = true;
     const each_draft = (side: string | null | undefined): Draft => (side && draft.side === "both" ? { ...draft, side } : draft);
     const sent = Promise.all(
       fresh.posts.map((post) => desk.mean({ ...post, body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) })),
     );
     const settled = await Promise.race([sent, new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms))]);
     if (settled?.includes(false)) {
-      set_sending(false);
+      sending.current = false;
       return focus_first_error();
     }
     store_draft(desk.name, name, null);
     if (open.current) done(draft);  // whoever has left the form already is not taken anywhere
   };
   const submit = (): void => {
-    set_tried(true);
-    if (Object.keys(model.errors).length) return focus_first_error();
+    if (Object.keys(model.errors).length) {
+      set_tried(true);
+      return focus_first_error();
+    }
     if (model.not_due?.some((side) => side !== given.side)) {
       set_asked("not_due");
       return focus_first_error();
@@ -112,7 +114,8 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
   };
   const asking: Asking = future ? "future" : asked;
   return {
-    draft, change, context, now, model, asking, sending, submit,
+    draft, change, context, now, model, asking, submit,
+    sending: sending.current,
     errors: { ...(tried ? model.errors : {}), ...refused.at },
     other_errors: refused.rest,
     confirm: () => void send(asking === "future" ? ["future-date"] : []),

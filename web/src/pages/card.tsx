@@ -39,7 +39,7 @@ export function card_dates(forecast: Forecast | null, now: Date): { dates: Recor
   const { sides } = by_the_clock(forecast, now);
   for (const side of both_sides) {
     const told = sides[side];
-    if (told.warned_at || told.stopped_at) return { why: alarm_sentence(side, told, zone_of(forecast)) };
+    if (told.warned_at || told.stopped_at) return { why: alarm_sentence(side, told, zone_of(forecast), null) };
     if (calls_for_change(told)) return { why: tell("card.print_the_card_after_the_change", { side: side_name[side], words: phrase_of({ phrase: told.phrase }).words }) };
     if (!told.change_by) return { why: tell("card.no_date_to_print", { side: side_name[side] }) };
   }

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 // The first screen: the answer before the question, then what people come to do.
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { clock_ahead_ms } from "../api/client";
-import { both_sides, type Forecast } from "../api/types";
+import { both_sides, type Forecast, type Side } from "../api/types";
 import { WindowKey } from "../parts/key";
 import { JustRecorded, Waiting } from "../parts/notes";
 import { Overview } from "../parts/overview";
@@ -10,14 +10,15 @@ import { RecoveryNotice } from "../parts/recovery_notice";
 import { SideCard } from "../parts/side_card";
 import { none_usable, StockCard } from "../parts/stock_card";
 import type { Desk } from "../state/desk";
-import { by_the_clock } from "../state/dated";
+import { by_the_clock, small_hours_of_tonight } from "../state/dated";
 import { is_plan } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { may, may_perhaps } from "../state/session";
-import { asks_for_act, view_of } from "../state/side_view";
+import { asks_for_act, is_old, view_of } from "../state/side_view";
+import { unit_in_use } from "../state/units";
 import { place_words, zone_of } from "../time/place";
 import { clocks_words } from "../words/clocks";
-import { age_words, clock, heading_words, moment_words } from "../words/moments";
+import { age_words, clock, heading_words, moment_words, night_words } from "../words/moments";
 import { refusal_words } from "../words/refusals";
 import { tell } from "../words/catalogue/first";
 
@@ -111,19 +112,30 @@ function InHospital({ desk, zone }: { desk: Desk; zone: string }) {
   );
 }
 
+/// A side's card, drawn anew only where something changed of what it shows. Of the household's document that is the unit in
+/// use, and what is counted where the forecast is too old to name cells.
+function Card({ desk, side, forecast }: { desk: Desk; side: Side; forecast: Forecast }) {
+  const { waiting, recorded, now, household } = desk.value;
+  const of_household = is_old(forecast, now) ? household : unit_in_use(household)?.stimulator;
+  return useMemo(() => <SideCard desk={desk} side={side} forecast={forecast} />, [desk, side, forecast, waiting, recorded, now, of_household]);
+}
+
 /// Both sides, then the stock; where there is nothing to change to and no side asks for an act, the stock first.
 function Answers({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
-  const { waiting, now } = desk.value;
+  const { waiting, recorded, now, household } = desk.value;
+  const unit = unit_in_use(household)?.cells_in_series;
   const calm = !both_sides.some((side) => asks_for_act(forecast, side, waiting, now));
   const stock_first = calm && none_usable(forecast);
+  const key = useMemo(() => <WindowKey />, []);  // the same always: it is not looked through again
+  const stock = useMemo(() => <StockCard desk={desk} forecast={forecast} />, [desk, forecast, waiting, recorded, now, unit]);
   const windows = both_sides.some((side) => view_of(forecast, side, waiting, now) === "forecast" && forecast.sides[side].nights?.length);
   return (
     <>
       <Overview desk={desk} forecast={forecast} />
-      {stock_first && <StockCard desk={desk} forecast={forecast} />}
-      {both_sides.map((side) => <SideCard key={side} desk={desk} side={side} forecast={forecast} />)}
-      {windows && <WindowKey />}
-      {!stock_first && <StockCard desk={desk} forecast={forecast} />}
+      {stock_first && stock}
+      {both_sides.map((side) => <Card key={side} desk={desk} side={side} forecast={forecast} />)}
+      {windows && key}
+      {!stock_first && stock}
     </>
   );
 }
@@ -136,14 +148,15 @@ function Line({ screen, words }: { screen: string; words: string }) {
   );
 }
 
-/// `returned` from another screen: the focus goes to the heading, so that reading starts at the top again.
-export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
+/// `away` changes while another screen is open: on the way back from it the focus goes to the heading, so that reading
+/// starts at the top again.
+export function Home({ desk, away }: { desk: Desk; away: number }) {
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
-    if (!returned) return;
+  useLayoutEffect(() => {
+    if (!away) return;
     window.scrollTo(0, 0);
     heading.current?.focus({ preventScroll: true });
-  }, []);
+  }, [away]);
   const { forecast, household, now, problem, session, from_phone, signal, slow, waiting } = desk.value;
   const home_zone = household?.zone ?? forecast?.zone;
   const zone = forecast?.zone_now ?? home_zone;
@@ -154,7 +167,8 @@ export function Home({ desk, returned }: { desk: Desk; returned: boolean }) {
       <h1 class="unseen" ref={heading} tabIndex={-1}>{tell("home.cells_of_household", { name: desk.name })}</h1>
       {zone && (
         <p class="clock">
-          <span>{heading_words(now, zone)}</span> <span>{zone === home_zone ? tell("home.home_time") : tell("home.time", { place: place_words(zone, home_zone ?? zone) })}</span>
+          <span>{heading_words(now, zone)}</span> <span>{zone === home_zone ? tell("home.home_time") : tell("home.time", { place: place_words(zone, home_zone ?? zone) })}</span>{" "}
+          <span>{tell("home.tonight", { night: night_words(small_hours_of_tonight(zone, now), zone) })}</span>
         </p>
       )}
       <Notices desk={desk} />

@@ -5,6 +5,7 @@ import { context_of } from "../forms/context_of";
 import { Foot } from "../parts/foot";
 import { Later } from "../parts/later";
 import { recorded_words, waiting_words } from "../parts/notes";
+import { SetAside } from "../parts/set_aside";
 import { Desk, type DeskState } from "../state/desk";
 import { store_draft, type Draft } from "../state/draft";
 import type { Intention } from "../state/intention";
@@ -36,13 +37,12 @@ function said_of({ waiting, recorded, now }: DeskState, zone: string): string {
   return last ? tell("household_page.it_can_be_undone_for_two", { recorded: recorded_words(last, zone, now) }) : "";
 }
 
-function Open({ desk, screen, returned }: { desk: Desk; screen: Screen; returned: boolean }) {
-  const { shut_out, waiting, now } = desk.value;
+/// The screen that stands before the first one, if there is one.
+function Before({ desk, screen }: { desk: Desk; screen: Screen }) {
   const part = part_named(screen.name);
   const done = way_on(screen);
   if (screen.name === "wrong") return <Wrong />;
-  if (shut_out && screen.name !== "more") return <ShutOut problem={shut_out} waiting={waiting} now={now} />;
-  if (!part) return <Home desk={desk} returned={returned} />;
+  if (!part) return null;
   return (
     <Later part={part} back={done} key={window.location.hash}>
       {(screens) => {
@@ -53,12 +53,29 @@ function Open({ desk, screen, returned }: { desk: Desk; screen: Screen; returned
   );
 }
 
+function Open({ desk, screen }: { desk: Desk; screen: Screen }) {
+  const { shut_out, waiting, now } = desk.value;
+  const at_home = screen.name !== "wrong" && !part_named(screen.name);
+  const away = useRef(0);
+  if (!at_home) away.current++;
+  if (shut_out && screen.name !== "more" && screen.name !== "wrong") return <ShutOut problem={shut_out} waiting={waiting} now={now} />;
+  return (
+    <>
+      {!shut_out && (
+        <SetAside open={at_home}>
+          <Home desk={desk} away={away.current} />
+        </SetAside>
+      )}
+      <Before desk={desk} screen={screen} />
+    </>
+  );
+}
+
 export function HouseholdPage({ name }: { name: string }) {
   const desk = useMemo(() => new Desk(name), [name]);
   const state = useStore(desk);
   const { refusal, forecast } = state;
   const screen = useScreen();
-  const screens_before = useRef(0);
   useEffect(() => desk.start(), [desk]);
   useEffect(() => {
     const intention = refusal?.intention;
@@ -67,10 +84,6 @@ export function HouseholdPage({ name }: { name: string }) {
     open_screen(intention.form);
   }, [refusal]);
 
-  useEffect(() => {
-    screens_before.current++;
-  }, [screen.name]);
-
   const here = Boolean(forecast);
   useEffect(() => {
     if (here) fetch_when_idle(all_parts);
@@ -78,7 +91,7 @@ export function HouseholdPage({ name }: { name: string }) {
 
   return (
     <>
-      <Open desk={desk} screen={screen} returned={screens_before.current > 0} />
+      <Open desk={desk} screen={screen} />
       {screen.name !== "wrong" && <Foot />}
       <div class="unseen" role="status">
         {said_of(state, context_of(desk).zone)}

@@ -4,7 +4,7 @@ import type { ComponentType } from "preact";
 import type { FormProps } from "../forms/use_form";
 import type { Draft } from "../state/draft";
 import { Part } from "../state/part";
-import type { Screen } from "../state/screen";
+import { open_instead, type Screen } from "../state/screen";
 
 type Screens = Record<string, ComponentType<FormProps>>;
 const part = (fetch: () => Promise<{ screens: Screens }>): Part<Screens> => new Part(() => fetch().then(({ screens }) => screens));
@@ -32,7 +32,7 @@ export function part_named(name: string): Part<Screens> | null {
   return pages.includes(name) ? behind : null;
 }
 
-const go_to = (screen: string) => (): void => window.location.replace(`#${screen}`);
+const go_to = (screen: string) => (): void => open_instead(screen);
 
 /// A plan's form was opened from the plans and leads back there. Back home leads to the first screen, where it says what
 /// is known now; with other settings or another unit to their form. A form that a question opened (it names the side)

@@ -52,7 +52,7 @@ function One({ answer, forecast, side, title, now }: OneProps) {
   return (
     <section class="one" aria-label={`${side_name[side]}, ${title.toLowerCase()}`}>
       <h4>{title}</h4>
-      <p class="strong">{alarm ? alarm_sentence(side, told, zone) : phrase.words}</p>
+      <p class="strong">{alarm ? alarm_sentence(side, told, zone, now) : phrase.words}</p>
       {!alarm && phrase.limit && <p>{phrase.limit}</p>}
       {!alarm && <Strip side={side} told={told} zone={zone} />}
       {!alarm && told.remaining_h && <p>{tell("beside.the_cells_in_it_more", { range: range_words(answer, side, "remaining_h", told.remaining_h) })}</p>}

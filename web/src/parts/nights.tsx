@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The nights strip: one window for each coming night. The whole strip is one target; a tap opens the numbers.
-import { useState } from "preact/hooks";
+import { useMemo, useState } from "preact/hooks";
 import type { Night, Side } from "../api/types";
-import { language } from "../words/language";
-import { calendar_day, clock, short_weekday } from "../words/moments";
+import { small_hours_of_tonight } from "../state/dated";
+import { calendar_day, clock, night_words, short_day } from "../words/moments";
 import { side_name, window_words } from "../words/names";
 import { odds_words } from "../words/odds";
 import { Window } from "./window";
@@ -18,11 +18,13 @@ interface Props {
 const shown = 10;
 
 function label_of(night: Night, zone: string): string {
-  return night.tonight ? tell("nights.tonight_short") : ((language() === "en" && night.label) || short_weekday(new Date(night.from), night.zone ?? zone));
+  return short_day(new Date(night.from), night.zone ?? zone, night.tonight ? tell("nights.tonight_short") : undefined);
 }
 
 function day_of(night: Night, zone: string): string {
-  return night.tonight ? tell("nights.tonight") : calendar_day(new Date(night.from), night.zone ?? zone);
+  const from = new Date(night.from);
+  const there = night.zone ?? zone;
+  return night.tonight ? tell("nights.tonight", { night: night_words(small_hours_of_tonight(there, from), there) }) : calendar_day(from, there);
 }
 
 function Numbers({ side, nights, zone }: Props) {
@@ -56,23 +58,30 @@ function Numbers({ side, nights, zone }: Props) {
   );
 }
 
+function Windows({ side, nights, zone }: Props) {
+  return (
+    <span class="windows" aria-hidden="true">
+      {nights.map((night) => (
+        <span class={night.tonight ? "night tonight" : "night"} key={night.from}>
+          <Window side={side} state={night.window} tonight={night.tonight ?? false} />
+          <span class="label">{label_of(night, zone)}</span>
+        </span>
+      ))}
+    </span>
+  );
+}
+
 export function Nights(props: Props) {
   const [open, set_open] = useState(false);
   const { side, nights, zone } = props;
   const strip = nights.slice(0, shown);
   const said = strip.map((night) => `${day_of(night, zone)} ${window_words[night.window]}`).join(", ");
+  const windows = useMemo(() => <Windows side={side} nights={strip} zone={zone} />, [side, zone, strip.map((night) => `${night.from} ${label_of(night, zone)} ${night.window}`).join()]);  // half of the page's elements
   return (
     <div class="nights">
       <button class="strip" type="button" aria-expanded={open} onClick={() => set_open(!open)}>
         <span class="unseen">{tell(open ? "nights.hide_numbers" : "nights.show_numbers", { side: side_name[side], said })}</span>
-        <span class="windows" aria-hidden="true">
-          {strip.map((night) => (
-            <span class={night.tonight ? "night tonight" : "night"} key={night.from}>
-              <Window side={side} state={night.window} tonight={night.tonight ?? false} />
-              <span class="label">{label_of(night, zone)}</span>
-            </span>
-          ))}
-        </span>
+        {windows}
       </button>
       {open && <Numbers {...props} />}
     </div>

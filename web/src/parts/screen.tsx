@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A screen behind the first: its heading takes the focus when it opens, so that it is read out.
 import type { ComponentChildren } from "preact";
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { DisclaimerHere } from "./foot";
 import { tell } from "../words/catalogue/first";
 
 export function Screen({ title, back, children }: { title: string; back: () => void; children: ComponentChildren }) {
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     window.scrollTo(0, 0);
     heading.current?.focus({ preventScroll: true });
   }, []);

@@ -98,7 +98,7 @@ function ForecastView({ desk, side, forecast }: Props) {
 function AlarmView({ desk, side, told, zone }: { desk: Desk; side: Side; told: SideForecast; zone: string }) {
   return (
     <>
-      <p class="sentence">{alarm_sentence(side, told, zone)}</p>
+      <p class="sentence">{alarm_sentence(side, told, zone, desk.value.now)}</p>
       {told.stopped_at && <p>{told.limit || tell("side_card.use_the_backup_ventilation_as_prescribed")}</p>}
       <Take told={told} side={side} />
       <HandlingSteps household={desk.value.household} otherwise={false} />

@@ -2,6 +2,7 @@
 // What the house has, in days, and when to order. Cells first and large; the other items a line each.
 import type { Forecast, ItemForecast, Lot } from "../api/types";
 import type { Desk } from "../state/desk";
+import { unit_in_use } from "../state/units";
 import { zone_of } from "../time/place";
 import { date_words, is_past_or_today } from "../words/moments";
 import { after_colon, item_name, lot_words, pieces, place_name } from "../words/names";
@@ -51,10 +52,12 @@ function range_words({ days }: ItemForecast): string {
   return days && days.p95 > days.p05 ? tell("stock_card.between_and_days", { from: Math.floor(days.p05), to: Math.floor(days.p95) }) : "";
 }
 
-function Cells({ item, now, zone }: { item: ItemForecast; now: Date; zone: string }) {
+/// Where there are none: how many to get, should the unit warn on one side or on both.
+function Cells({ item, now, zone, a_side }: { item: ItemForecast; now: Date; zone: string; a_side: number | null }) {
   return (
     <>
       <p class="sentence">{enough_words(item)}</p>
+      {a_side !== null && <p class="strong">{tell("stock_card.a_change_takes", { cells: a_side, both: 2 * a_side })}</p>}
       <p>{count_words(item, now, zone)}</p>
     </>
   );
@@ -81,7 +84,7 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
     <section class={none_usable(forecast) ? "card act" : "card"} data-stock aria-labelledby="stock-name">
       <h2 id="stock-name">{tell("stock_card.cells_in_the_house")}</h2>
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} />)}
-      {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} />}
+      {!on_the_way.length && cells && <Cells item={cells} now={now} zone={zone} a_side={none_usable(forecast) ? (unit_in_use(desk.value.household)?.cells_in_series ?? 2) : null} />}
       {!cells && <p class="sentence">{tell("stock_card.not_counted_yet")}</p>}
       {others.map((item) => (
         <p key={item.item}>{`${item_name(item.item)}: ${after_colon(enough_words(item))} ${count_words(item, now, zone)}`}</p>

@@ -33,5 +33,6 @@ function side_by_the_clock(told: SideForecast, small_hours: number): SideForecas
 export function by_the_clock(forecast: Forecast, now: Date): Forecast {
   const small_hours = small_hours_of_tonight(zone_of(forecast), now).getTime();
   const [left, right] = both_sides.map((side) => side_by_the_clock(forecast.sides[side], small_hours)) as [SideForecast, SideForecast];
+  if (left === forecast.sides.left && right === forecast.sides.right) return forecast;  // the same: nothing is measured anew
   return { ...forecast, sides: { left, right } satisfies Record<Side, SideForecast> };
 }

@@ -37,10 +37,13 @@ const tick_ms = 10_000;
 export const undo_ms = 120_000;
 
 /// A document that says the same stays the one it was: what was drawn and measured after it stands.
-const unless_same = <T>(before: T | null, now: T): T => (before !== null && JSON.stringify(before) === JSON.stringify(now) ? before : now);
+const unless_same = <T>(before: T | null, now: T): T => (before !== null && before !== now && JSON.stringify(before) === JSON.stringify(now) ? before : now);
 
 export class Desk extends Store<DeskState> {
   private asked = 0;
+  /// The newest entry that was heard of, and the newest that what was asked for last will have.
+  private newest = 0;
+  private asked_for = 0;
   private readonly outbox: Outbox;
 
   constructor(readonly name: string) {
@@ -77,9 +80,12 @@ export class Desk extends Store<DeskState> {
     };
   }
 
-  /// Another phone may have recorded what is not shown here yet.
+  /// Another phone may have recorded what is not shown here yet. While this one sends a record it waits for the answer, which
+  /// is asked for more afterwards: most often what was heard of is that record.
   private heard(entry: number): void {
-    if (entry > (this.value.household?.last_entry ?? -1)) void this.load();
+    this.newest = Math.max(this.newest, entry);
+    if (this.value.waiting[0]?.stage === "sending") return;
+    if (this.newest > Math.max(this.asked_for, this.value.household?.last_entry ?? -1)) void this.load();
   }
 
   tick(): void {
@@ -93,12 +99,13 @@ export class Desk extends Store<DeskState> {
     this.set({ recorded: this.value.recorded.filter((other) => other !== one) });
   }
 
-  async load(): Promise<void> {
+  /// `brought`: a record's own answer has its forecast, which then need not be asked for.
+  async load(brought?: Forecast): Promise<void> {
     const turn = ++this.asked;
     const path = household_path(this.name);
-    const [household, forecast] = await Promise.all([get<Household>(path), get<Forecast>(`${path}/forecast`)]);
+    const [household, forecast] = await Promise.all([get<Household>(path), brought ? { got: brought } : get<Forecast>(`${path}/forecast`)]);
     if (turn !== this.asked) return;
-    const change: Partial<DeskState> = { now: new Date(), problem: null, signal: !("no_signal" in household || "no_signal" in forecast) };
+    const change: Partial<DeskState> = { ...(!brought && { now: new Date() }), problem: null, signal: !("no_signal" in household || "no_signal" in forecast) };
     if ("got" in household) {
       change.household = unless_same(this.value.household, household.got);
       keep_help(household.got);
@@ -120,6 +127,7 @@ export class Desk extends Store<DeskState> {
   }
 
   private took_long(): void {
+    if (this.value.forecast) return;
     this.set({ slow: true });
     void this.show_kept();
   }
@@ -174,14 +182,16 @@ export class Desk extends Store<DeskState> {
       const words = answer.entry.text || intention.words;
       recorded = [...recorded, { entry: answer.entry, side, sides, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
     }
+    this.asked_for = Math.max(this.newest, Number(answer.entry.id) || 0);
     this.asked++;  // an answer asked for before this record would show the page as it was
     this.set({ now, recorded, signal: true, forecast: answer.forecast ?? this.value.forecast });
-    void this.load();
+    void this.load(answer.forecast);
   }
 
   private keep_waiting(waiting: Intention[]): void {
     const stage = waiting[0]?.stage;
     if (stage === "not_signed_in" && !this.value.shut_out) void this.load();
     this.set({ waiting, signal: stage === "no_signal" ? false : this.value.signal });
+    this.heard(this.newest);
   }
 }

@@ -2,7 +2,7 @@
 // What one side's card may show, in the order that protects people: what is on its way hides the forecast it will
 // change; after a warning or a stop there is one sentence; an old forecast says so first.
 import type { Forecast, Side, SideForecast } from "../api/types";
-import { clock } from "../words/moments";
+import { clock, day_of } from "../words/moments";
 import { after_colon } from "../words/names";
 import { phrase_of } from "../words/phrases";
 import { concerns, type Intention } from "./intention";
@@ -26,10 +26,10 @@ export function view_of(forecast: Forecast, side: Side, waiting: Intention[], no
   return is_old(forecast, now) ? "old" : "forecast";
 }
 
-export function alarm_sentence(side: Side, told: SideForecast, zone: string): string {
-  const own = phrase_of(told);
-  if (told.sentence && told.sentence !== phrase_of({ phrase: "change_now" }).words) return own.words;
-  return tell(told.warned_at ? "side_view.warned" : "side_view.stopped", { side, clock: clock(new Date(told.warned_at ?? told.stopped_at ?? 0), zone) });
+/// The service says "at 03:10"; here the day stands with it, by the clock of the one who reads. A stop goes before a warning.
+export function alarm_sentence(side: Side, told: SideForecast, zone: string, now: Date | null): string {
+  const at = new Date(told.stopped_at ?? told.warned_at ?? 0);
+  return tell(told.stopped_at ? "side_view.stopped" : "side_view.warned", { side, clock: clock(at, zone), day: day_of(at, now, zone) });
 }
 
 /// A change of a side that is not due asks once more whether it was that side.

@@ -12,11 +12,35 @@ export interface Wall {
 
 const parts: Intl.DateTimeFormatOptions = { hourCycle: "h23", year: "numeric", month: "numeric", day: "numeric", hour: "numeric", minute: "numeric", second: "numeric" };
 
+/// Clocks are set forward and back at quarters of an hour, so within one the offset is the same; asking Intl each time costs
+/// a phone more than all else in telling a time.
+const quarter_ms = 15 * 60_000;
+const offsets = new Map<string, number>();
+const most_offsets = 1_000;
+
 export function wall_time(at: Date, zone: string): Wall {
+  const key = `${zone} ${Math.floor(at.getTime() / quarter_ms)}`;
+  let offset = offsets.get(key);
+  if (offset === undefined) {
+    if (offsets.size >= most_offsets) offsets.clear();
+    offset = as_if_utc(asked_of_intl(at, zone)) - Math.floor(at.getTime() / 60_000) * 60_000;
+    offsets.set(key, offset);
+  }
+  const shown = new Date(at.getTime() + offset);
+  return { year: shown.getUTCFullYear(), month: shown.getUTCMonth() + 1, day: shown.getUTCDate(), hour: shown.getUTCHours(), minute: shown.getUTCMinutes() };
+}
+
+function asked_of_intl(at: Date, zone: string): Wall {
   const found: Record<string, number> = {};
   for (const part of date_format("en-GB", { ...parts, timeZone: zone }).formatToParts(at)) found[part.type] = Number(part.value);
   const { year = 0, month = 1, day = 1, hour = 0, minute = 0 } = found;
   return { year, month, day, hour, minute };
+}
+
+/// The first time that Intl is asked it gathers what it knows, which takes a phone longer than to draw the page: done while
+/// nothing else can be.
+export function prepare_clocks(): void {
+  asked_of_intl(new Date(), "UTC");
 }
 
 function as_if_utc(wall: Wall): number {

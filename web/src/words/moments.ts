@@ -15,7 +15,8 @@ function say(at: Date, zone: string, options: Intl.DateTimeFormatOptions): strin
 }
 
 export function clock(at: Date, zone: string): string {
-  return say(at, zone, { hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
+  const { hour, minute } = wall_time(at, zone);
+  return [hour, minute].map((part) => String(part).padStart(2, "0")).join(":");
 }
 
 /// English as it is read at a glance, three letters each; other languages as Intl has them.
@@ -25,9 +26,17 @@ export function calendar_day(at: Date, zone: string): string {
   return `${part({ weekday: "short" })} ${part({ day: "numeric" })} ${part({ month: "short" }).slice(0, 3)}`;
 }
 
-/// Two letters under a window of the strip.
-export function short_weekday(at: Date, zone: string): string {
-  return say(at, zone, { weekday: "short" }).slice(0, 2);
+/// Under a window of the strip: two letters or a word, and below it the day of the month, as a weekday comes twice in ten nights.
+export function short_day(at: Date, zone: string, word = say(at, zone, { weekday: "short" }).slice(0, 2)): string {
+  return `${word}\n${wall_time(at, zone).day}`;
+}
+
+const day_ms = 86_400_000;
+
+/// The night before the small hours of a day, by both of its days: "Tue to Wed". After midnight it is the same as before.
+export function night_words(small_hours: Date, zone: string): string {
+  const weekday = (at: Date): string => say(at, zone, { weekday: "short" });
+  return tell("moments.night", { from: weekday(new Date(small_hours.getTime() - day_ms)), to: weekday(small_hours) });
 }
 
 function days_from_now(at: Date, now: Date, zone: string): number {
@@ -42,6 +51,13 @@ function day_words(at: Date, now: Date, zone: string): string {
   const days = days_from_now(at, now, zone);
   const year = Math.abs(days) > half_a_year_days ? ` ${wall_time(at, zone).year}` : "";
   return near[days] ?? `${calendar_day(at, zone)}${year}`;
+}
+
+/// Clock and day apart, for a sentence that has both: "today", "yesterday", "on Tue 24 Nov". Without `now` the day is always
+/// named, as on paper.
+export function day_of(at: Date, now: Date | null, zone: string): string {
+  const day = now ? day_words(at, now, zone) : calendar_day(at, zone);
+  return /\d/.test(day) ? tell("moments.on_day", { day }) : day;
 }
 
 export function moment_words(at: Date, now: Date, zone: string): string {
@@ -66,8 +82,11 @@ function heading_message(hour: number) {
 }
 
 export function heading_words(now: Date, zone: string): string {
+  const message = heading_message(wall_time(now, zone).hour);
   const weekday = say(now, zone, { weekday: "long" });
-  return tell(heading_message(wall_time(now, zone).hour), { weekday: weekday.charAt(0).toUpperCase() + weekday.slice(1), clock: clock(now, zone) });
+  const before = say(new Date(now.getTime() - day_ms), zone, { weekday: "long" });
+  const words = tell(message, { weekday, before, clock: clock(now, zone) });
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 export function age_words(ms: number): string {

@@ -15,8 +15,9 @@ function form_of(message: Message, count: unknown): string {
   return plural_rules(locale()).select(Number(count)) === "one" ? message.one : message.other;
 }
 
+/// A whole number is written alike in every language here, and a format of Intl costs a phone a long moment.
 function number_words(value: number): string {
-  return numbers(locale()).format(value);
+  return Number.isInteger(value) ? String(value) : numbers(locale()).format(value);
 }
 
 const side_names: Record<string, Record<string, string>> = { es: { left: "izquierdo", right: "derecho" } };

@@ -28,7 +28,7 @@ function Told(props: Props) {
   const told = forecast.sides[side];
   const zone = zone_of(forecast);
   const view = view_of(forecast, side, [], now);
-  if (view === "alarm") return <p class="desk-sentence">{alarm_sentence(side, told, zone)}</p>;
+  if (view === "alarm") return <p class="desk-sentence">{alarm_sentence(side, told, zone, now)}</p>;
   if (view === "old") {
     return (
       <>
