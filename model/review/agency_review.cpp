@@ -20,7 +20,7 @@ struct Judged {
   double prior, raise_odds;
 };
 
-/// ln(share times Bayes factor) of each way to be at fault, over "as such things vary".
+/// ln(share times Bayes factor) of each way to move the effects by a size, over "as such things vary".
 std::vector<double> weigh_ways(const Judged& judged, const JointSums& sums, const Size& fault) {
   const auto with_noise = with_natural(sums, judged.shared.natural);
   std::vector<double> weights;
@@ -29,8 +29,29 @@ std::vector<double> weigh_ways(const Judged& judged, const JointSums& sums, cons
   return weights;
 }
 
-double log_odds(const Judged& judged, const std::vector<double>& ways) {
-  return std::log(judged.prior / (1 - judged.prior)) + log_sum(ways);
+Size mirrored(const Size& size) { return {-size.mean, size.sd}; }
+
+/// How probable it is that its sets use more than they should, or less: a lot that holds more than its type is none
+/// that is short, however wide the sizes of faults are.
+struct Odds {
+  std::vector<double> ways;  ///< of using more, as `weigh_ways` has them
+  double log_more, log_less;
+
+  /// ln of the odds that more is used.
+  double log_bad() const { return log_more - std::log1p(std::exp(std::min(log_less, 700.0))); }
+  double bad() const { return 1 / (1 + std::exp(-std::clamp(log_bad(), -50.0, 50.0))); }
+  double less() const {
+    return 1 / (1 + std::exp(-std::clamp(log_less - std::log1p(std::exp(std::min(log_more, 700.0))), -50.0, 50.0)));
+  }
+};
+
+Odds odds_of(const Judged& judged, const JointSums& sums, const Priors& priors) {
+  const double log_prior = std::log(judged.prior / (1 - judged.prior));
+  auto ways = weigh_ways(judged, sums, priors.fault);
+  const double log_more = log_prior + log_sum(ways);
+  const double log_less =
+      log_prior + std::log((1 - priors.more) / priors.more) + log_sum(weigh_ways(judged, sums, mirrored(priors.fault)));
+  return {std::move(ways), log_more, log_less};
 }
 
 /// What is believed of the effects' mean over the sets of `way`, without a fault and with one.
@@ -55,19 +76,22 @@ Size mixed(const Size& one, const Size& other, double first) {
 /// What is said of a lot or a unit by all its homes' rows.
 void say(Pooled& pooled, const Judged& judged, const JointSums& sums, const ReviewOptions& options) {
   const auto& ways = judged.shared.ways;
-  const auto weights = weigh_ways(judged, sums, options.priors.fault);
-  const auto likeliest = std::max_element(weights.begin(), weights.end()) - weights.begin();
+  const auto odds = odds_of(judged, sums, options.priors);
+  const auto likeliest = std::max_element(odds.ways.begin(), odds.ways.end()) - odds.ways.begin();
   const auto& way = ways[static_cast<std::size_t>(likeliest)];
   pooled.scope = way.scope;
   pooled.if_bad = believed(judged.shared, sums, way, options.priors.shared_size);
-  const double odds = log_odds(judged, weights);
-  pooled.bad = 1 / (1 + std::exp(-std::clamp(odds, -50.0, 50.0)));
-  pooled.stands =
-      pooled.raised_at && odds >= std::log(judged.raise_odds) - std::log(options.limits.shared_raise_over_end);
+  pooled.bad = odds.bad();
+  pooled.stands = pooled.raised_at &&
+                  odds.log_bad() >= std::log(judged.raise_odds) - std::log(options.limits.shared_raise_over_end);
   // Told of all its sets, whichever side the fault may be on.
   const auto& all_sets = ways.front();
   const auto as_all = believed(judged.shared, sums, all_sets, std::nullopt);
-  const auto told = mixed(believed(judged.shared, sums, all_sets, options.priors.shared_size), as_all, pooled.bad);
+  const auto by_size = [&](const Size& size) { return believed(judged.shared, sums, all_sets, size); };
+  const double less = odds.less();
+  const auto not_less =
+      mixed(by_size(options.priors.shared_size), as_all, std::min(pooled.bad / (1 - less + 1e-300), 1.0));
+  const auto told = mixed(by_size(mirrored(options.priors.shared_size)), not_less, less);
   pooled.pooled = told.mean;
   pooled.pooled_sd = told.sd;
   const auto raw = with_natural(sums, judged.shared.natural).along(all_sets.moves);
@@ -92,7 +116,7 @@ Pooled pool(const std::string& subject, std::vector<SharedRow> rows, const Judge
     homes.insert(row.household);
     const bool enough = pooled.sets >= limits.shared_sets && static_cast<int>(homes.size()) >= limits.shared_households;
     if (pooled.raised_at || !enough) continue;
-    const double odds = log_odds(judged, weigh_ways(judged, sums.total(), options.priors.fault));
+    const double odds = odds_of(judged, sums.total(), options.priors).log_bad();
     if (odds >= std::log(judged.raise_odds)) pooled.raised_at = row.at;
   }
   pooled.households = static_cast<int>(homes.size());

@@ -24,7 +24,7 @@ nlohmann::json causes_document(const Finding& finding) {
   for (const auto i : order) {
     const auto cause = static_cast<review::Cause>(i);
     causes.push_back({{"cause", name_of(cause)},
-                      {"words", words_of(cause)},
+                      {"words", words_of(cause, less(finding))},
                       {"probability", finding.causes[i]},
                       {"probability_text", odds_words(finding.causes[i])}});
   }

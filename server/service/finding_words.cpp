@@ -33,9 +33,9 @@ std::string range(const review::Size& change) {
          plain(percent_more(change.mean + 1.96 * change.sd)) + " %)";
 }
 
-bool less(const Finding& finding) { return finding.change.mean < 0; }
-
 }  // namespace
+
+bool less(const Finding& finding) { return finding.change.mean < 0; }
 
 const char* name_of(Kind kind) {
   static const char* names[] = {"drift",           "step",
@@ -62,7 +62,8 @@ const char* name_of(Scope scope) {
   return names[static_cast<int>(scope)];
 }
 
-const char* words_of(Cause cause) {
+const char* words_of(Cause cause, bool less) {
+  if (cause == Cause::cells && less) return "the cells hold more than their type does";
   static const char* words[] = {
       "the settings on the unit are not those of the record", "the cells hold less than their type does",
       "the unit draws another current than its model", "the hours paced are not those of the record",

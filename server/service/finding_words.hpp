@@ -8,13 +8,16 @@
 /// right.
 namespace cellarer::service {
 
+/// Less was used than expected, not more.
+bool less(const review::Finding& finding);
+
 /// As on the wire: "bad_lot".
 const char* name_of(review::Kind kind);
 const char* name_of(review::Cause cause);
 const char* name_of(review::Step step);
 const char* name_of(review::Scope scope);
 
-const char* words_of(review::Cause cause);
+const char* words_of(review::Cause cause, bool less);
 const char* words_of(review::Step step);
 
 /// "Use grew on the left side."

@@ -180,6 +180,29 @@ TEST_CASE("a short lot is found across homes, and three sets do not condemn one"
   CHECK(of_lot(three) == 0);
 }
 
+TEST_CASE("a lot that lasts longer than its type is not told to be short") {
+  for (const double longer : {0.10, 0.20, 0.35}) {
+    std::vector<HouseholdHistory> homes;
+    for (int h = 0; h < 6; ++h) {
+      auto home = plain_home("h-" + std::to_string(h), 11, "old-" + std::to_string(h));
+      for (std::size_t k = 20; k < 22; ++k) {
+        home.records[k].lot = "lasts";
+        home.records[k].observed->log_ratio -= std::log(1 + longer);
+      }
+      homes.push_back(home);
+    }
+    const auto review = review_agency(homes, {});
+    const auto& lots = review.lots;
+    const auto lot = std::find_if(lots.begin(), lots.end(), [](const Pooled& one) { return one.subject == "lasts"; });
+    REQUIRE(lot != lots.end());
+    CHECK(lot->bad < 0.01);
+    // Partial pooling: between nought and the raw figure.
+    CHECK(lot->pooled < 0);
+    CHECK(lot->pooled > lot->raw);
+    for (const auto& finding : review.findings) CHECK_FALSE((finding.household.empty() && finding.subject == "lasts"));
+  }
+}
+
 TEST_CASE("changes that always come too early are told, late ones are not") {
   auto history = plain_home("h-1", 6);
   for (auto& record : history.records) record.observed->depth = 0.4;

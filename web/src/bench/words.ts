@@ -90,7 +90,7 @@ export const reason_words: Record<Reason, string> = {
 export const scope_words: Record<Scope, string> = { left: tell("bench.left"), right: tell("bench.right"), both: tell("bench.both_sides") };
 
 export const kind_words: Record<string, string> = {
-  drift: tell("bench.use_grows"), step: tell("bench.use_changed_at_once"), asymmetry: tell("bench.one_side_is_off"), bad_lot: tell("bench.a_lot_that_holds_less"), unit_eats_cells: tell("bench.a_unit_that_draws_more"), changes_too_early: tell("bench.changes_always_too_early"),
+  drift: tell("bench.use_grows"), step: tell("bench.use_changed_at_once"), asymmetry: tell("bench.one_side_is_off"), bad_lot: tell("bench.a_lot_unlike_its_type"), unit_eats_cells: tell("bench.a_unit_that_draws_more"), changes_too_early: tell("bench.changes_always_too_early"),
   gauge_disagrees: tell("bench.a_gauge_that_disagrees"), settings_not_up_to_date: tell("bench.settings_not_up_to_date"), paced_longer: tell("bench.paced_longer_than_recorded"),
 };
 
