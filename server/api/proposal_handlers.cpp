@@ -57,13 +57,14 @@ nlohmann::json whole_document(const Context& context, const Request& request, co
   document["fit"] = nullptr;
   document["residuals"] = nlohmann::json::array();
   try {
-    const auto read = service::read_proposal(Field(proposal.body, ""), context.households.libraries(),
-                                             proposal.body.at("document").value("id", ""));
+    const auto libraries = context.households.profiles().libraries_of(request.principal->agency);
+    const auto read =
+        service::read_proposal(Field(proposal.body, ""), *libraries, proposal.body.at("document").value("id", ""));
     const auto made = tried_document(read);
     document["fit"] = made["fit"];
     document["residuals"] = made["residuals"];
   } catch (const cellarer::json::Refused&) {
-    // Its base has gone from the program's profiles: what was made of it then stands in the versions.
+    // Its base has gone from the profiles: what was made of it then stands in the versions.
   }
   document["effect"] = nullptr;
   const bool waits = proposal.state == Proposal::State::waiting && proposal.kind != Proposal::Kind::steps;

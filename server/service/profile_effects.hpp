@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <atomic>
+#include <chrono>
 #include <map>
 #include <mutex>
 #include <set>
@@ -25,7 +26,8 @@ struct ProfileEffects {
 };
 
 /// Thread-safe; on a worker. Of a small agency the answer is worked out by whoever asks first, of others beside the
-/// service (`work`). Kept for each proposal.
+/// service (`work`), and told as it last was until then. Kept for each proposal for a while, since homes go on
+/// recording.
 class EffectBook {
  public:
   explicit EffectBook(HouseholdService& households) : households_(households) {}
@@ -40,7 +42,11 @@ class EffectBook {
 
   HouseholdService& households_;
   std::mutex mutex_;
-  std::map<Place, ProfileEffects> kept_;
+  struct Kept {
+    ProfileEffects effects;
+    std::chrono::steady_clock::time_point outdated_at{};
+  };
+  std::map<Place, Kept> kept_;
   std::map<Place, Proposal> wanted_;
 };
 
@@ -53,6 +59,6 @@ ProposedProfile proposed_profile(const Proposal& proposal, const Libraries& libr
 
 /// Both sides of a household with it against without.
 std::vector<ProfileMove> moves_in(const HouseholdRecord& record, const Proposal& proposal,
-                                  const ProposedProfile& profile, Instant as_of);
+                                  const ProposedProfile& profile, const AgencyProfiles& profiles, Instant as_of);
 
 }  // namespace cellarer::service

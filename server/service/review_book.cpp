@@ -13,9 +13,10 @@ namespace {
 /// How well the bench measures a current (tests/bench/faults: the same).
 constexpr double bench_error = 0.015;
 
+/// By the profile that sets are expected by: once a unit's measured values are approved, they say nothing against it.
 double expected_mA(const BenchValue& value, const Libraries& libraries) {
-  const auto model = libraries.stimulator(value.stimulator);
-  return model ? duty::burst_current_mA(model->side(value.side), value.amplitude) : 0;
+  const auto profile = libraries.unit(value.serial, value.stimulator);
+  return profile ? duty::burst_current_mA(profile->side(value.side), value.amplitude) : 0;
 }
 
 /// What was measured of a unit tells of the home that had it last.
@@ -158,7 +159,7 @@ std::size_t ReviewBook::bring_up_to_date(const std::string& agency, Shelf& place
   const bool nothing_new = kept && kept->homes == made->homes && kept->journal_version == made->journal_version &&
                            kept->knowledge == made->knowledge;
   if (nothing_new) return 0;
-  review_all(*made, households_.libraries());
+  review_all(*made, *households_.profiles().libraries_of(agency));
   const std::lock_guard lock(mutex_);
   std::erase_if(place.homes, [&](const auto& one) {
     return std::none_of(made->homes.begin(), made->homes.end(),

@@ -118,6 +118,23 @@ TEST_CASE("whose dates a proposal would move is told, and that later ones wait")
   CHECK(book.of("north", proposals[1]).of == 0);  // nobody has those in
 }
 
+TEST_CASE(
+    "a model's new profile moves no unit that has measured values of its own, and a home that comes later is told") {
+  Desk desk;
+  auto measured = desk.libraries.stimulator("two-cells").value();
+  desk.approve(desk.propose("unit/u-1", service::stimulator_file(measured)));
+  measured.left.burst_slope_mA *= 1.3;
+  desk.propose("stimulator/two-cells", service::stimulator_file(measured));
+  const auto waiting = desk.households.profiles().of("north")->proposals.back();
+  CHECK(service::EffectBook(desk.households).of("north", waiting).of == 0);
+  desk.settle("north/h-2", "u-2");
+  desk.sets("north/h-2", "left", 0, {});
+  const auto effects = service::EffectBook(desk.households).of("north", waiting);
+  CHECK(effects.of == 1);
+  REQUIRE(effects.moves.size() == 1);
+  CHECK(effects.moves.front().household == "h-2");
+}
+
 TEST_CASE("a stimulator's file reads as the profile that it was written from") {
   const auto unit = PlainProfiles().stimulator("two-cells").value();
   const auto document = service::stimulator_file(unit);

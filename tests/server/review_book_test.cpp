@@ -3,6 +3,7 @@
 #include "server/service/review_book.hpp"
 
 #include "server/api/side_history.hpp"
+#include "server/service/read_proposal.hpp"
 #include "server/service/unit_history.hpp"
 #include "tests/support/bench_world.hpp"
 #include "tests/support/catch.hpp"
@@ -116,6 +117,32 @@ TEST_CASE("settings read off the unit weigh against the other causes") {
              {"inspiratory_fraction", 0.28},
              {"amplitude", 4.0}});
   CHECK(of_settings(bench.book.of("north").agency->findings.front().document) < 0.5 * of_settings(before));
+}
+
+TEST_CASE("a unit that was measured, and its values approved, is found by them no longer") {
+  Bench bench;
+  auto measured = bench.libraries.stimulator("two-cells").value();
+  measured.left.burst_base_mA *= 1.3;
+  measured.left.burst_slope_mA *= 1.3;
+  const double current_mA = duty::burst_current_mA(measured.left, 4.0);
+  const auto record = [&](const char* kind, const std::string& subject, const nlohmann::json& body, const char* who) {
+    return bench.households.journal()
+        .record({"north", kind, subject, body.dump(), "b" + std::to_string(++bench.keys), who, 0})
+        .entry.number;
+  };
+  const nlohmann::json proposed{{"document", service::stimulator_file(measured)},
+                                {"at", text(after_h(400))},
+                                {"bursts", {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", current_mA}}}}};
+  const auto number = record(service::agency_kind::profile_proposal, "unit/u-2", proposed, "first");
+  const auto of_unit = [&] {
+    const auto reviewed = bench.book.of("north").agency;
+    return std::count_if(reviewed->findings.begin(), reviewed->findings.end(), [](const auto& finding) {
+      return !finding.document["ended_at"].is_string() && finding.document["subject"] == "u-2";
+    });
+  };
+  CHECK(of_unit() == 1);
+  record(service::agency_kind::profile_decision, std::to_string(number), {{"approve", true}}, "second");
+  CHECK(of_unit() == 0);
 }
 
 TEST_CASE("a unit's places follow its records, the workshop's among them") {
