@@ -247,7 +247,7 @@ bool AgencyBoard::write_rows() {
   for (auto& [key, row] : rows_) {
     if (!row.to_write && !due) continue;
     row.to_write = false;
-    auto written = board_row({row.is.household, row.is.desk, row.is.outlook, row.left}, frame_);
+    auto written = board_row({row.is.household, row.is.desk, row.is.outlook, row.left, failed_.count(key) > 0}, frame_);
     if (written.json == row.written.json) continue;
     row.written = std::move(written);
     any = true;

@@ -106,8 +106,7 @@ class RowWriter {
   /// A need that comes due before the round does; without a round, any.
   bool reaches(const rounds::Round* next) const {
     for (const ItemOutlook& item : input_.outlook->items) {
-      const int coming = pieces_under_way(input_.desk, frame_.agency, item.item, frame_.now);
-      const auto needs = needs_beside(item, coming);
+      const auto needs = needs_beside(item, under_way(input_.desk, frame_.agency, item.item, frame_.now));
       if (!needs.empty() && (next == nullptr || needs.front().deliver_by < next->date)) return false;
     }
     return true;
@@ -182,8 +181,12 @@ class RowWriter {
     say(!urgency_.seen, "message");
     say(!urgency_.reaches, "does_not_reach");
     say(!urgency_.served, "cannot_be_served");
-    say(!desk.area && !desk.closed_at, "no_area");
-    say(input_.outlook && !input_.outlook->rounds_bring_all && !desk.closed_at, "no_forecast");
+    const bool no_area = !desk.area && !desk.closed_at;
+    const bool unknown = input_.failed || (input_.outlook && !input_.outlook->rounds_bring_all);
+    const bool no_forecast = unknown && !desk.closed_at;
+    urgency_.planned = !no_area && !no_forecast;
+    say(no_area, "no_area");
+    say(no_forecast, "no_forecast");
     const bool old = !desk.last_count_at || *desk.last_count_at + count_is_old_after < frame_.now;
     say(old && !desk.closed_at, "count_is_old");
     row_["attention"] = std::move(list);
@@ -201,10 +204,19 @@ class RowWriter {
 
 BoardRow board_row(const RowInput& input, const BoardFrame& frame) { return RowWriter(input, frame).run(); }
 
-std::vector<rounds::Need> needs_beside(const ItemOutlook& item, int pieces) {
-  const auto packs = static_cast<std::size_t>(pieces / std::max(item.pieces_per_pack, 1));
-  const auto gone = std::min(packs, item.needs.size());
-  return {item.needs.begin() + static_cast<std::ptrdiff_t>(gone), item.needs.end()};
+std::vector<rounds::Need> needs_beside(const ItemOutlook& item, std::vector<UnderWay> coming) {
+  const int pack = std::max(item.pieces_per_pack, 1);
+  std::vector<rounds::Need> left;
+  for (const auto& need : item.needs) {
+    const auto in_time = std::find_if(coming.begin(), coming.end(), [&](const UnderWay& one) {
+      return one.pieces >= pack && one.date <= need.deliver_by;
+    });
+    if (in_time == coming.end())
+      left.push_back(need);
+    else
+      in_time->pieces -= pack;
+  }
+  return left;
 }
 
 const rounds::Round* next_round(const DeskRecord& desk, const BoardFrame& frame) {

@@ -26,6 +26,7 @@ struct RowInput {
   DeskRecord desk;
   std::shared_ptr<const Outlook> outlook;  ///< none: not computed yet
   std::vector<rounds::Left> left;          ///< what the newest plan cannot bring in time
+  bool failed = false;                     ///< its forecast cannot be made
 };
 
 /// The order of the list: what must be seen first. Members count from above; false comes first.
@@ -35,6 +36,7 @@ struct Urgency {
   bool seen = true;      ///< no message that nobody has seen
   bool reaches = true;   ///< the next round, with what is in the house
   bool served = true;    ///< by the newest plan
+  bool planned = true;   ///< by rounds at all: its area is known, and how long its cells last
   int deliver_by_day = 0;
   std::string household;
   // NOLINTNEXTLINE(modernize-use-nullptr): a false alarm of version 14
@@ -48,8 +50,8 @@ struct BoardRow {
 
 BoardRow board_row(const RowInput& input, const BoardFrame& frame);
 
-/// The needs that are left when what is under way has come, pack by pack.
-std::vector<rounds::Need> needs_beside(const ItemOutlook& item, int pieces_under_way);
+/// The needs that are left beside what is under way, pack by pack: what comes after a need's date does not meet it.
+std::vector<rounds::Need> needs_beside(const ItemOutlook& item, std::vector<UnderWay> coming);
 
 /// The first round on which the household can be a stop, or is one; null: none in the calendar.
 const rounds::Round* next_round(const DeskRecord& desk, const BoardFrame& frame);

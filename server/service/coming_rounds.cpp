@@ -68,14 +68,16 @@ Instant since(const DeskDelivery& delivery, const AgencyRecord& agency, Delivery
   }
 }
 
-int pieces_under_way(const DeskRecord& desk, const AgencyRecord& agency, const std::string& item, Instant now) {
-  int pieces = 0;
+std::vector<UnderWay> under_way(const DeskRecord& desk, const AgencyRecord& agency, const std::string& item,
+                                Instant now) {
+  std::vector<UnderWay> all;
   for (const auto& delivery : desk.deliveries) {
     if (!is_under_way(state_of(delivery, agency, now))) continue;
     for (const auto& line : delivery.lines)
-      if (line.item == item) pieces += line.packs * line.pieces_per_pack;
+      if (line.item == item) all.push_back({delivery.date, line.packs * line.pieces_per_pack});
   }
-  return pieces;
+  std::stable_sort(all.begin(), all.end(), [](const UnderWay& a, const UnderWay& b) { return a.date < b.date; });
+  return all;
 }
 
 }  // namespace cellarer::service

@@ -39,7 +39,13 @@ inline bool is_open(DeliveryState state) {
   return state != DeliveryState::received && state != DeliveryState::withdrawn;
 }
 
-/// Pieces of that item that are under way to the household.
-int pieces_under_way(const DeskRecord& desk, const AgencyRecord& agency, const std::string& item, Instant now);
+/// Pieces of one item that are under way to the household, and the date for which they are planned.
+struct UnderWay {
+  rounds::Date date;
+  int pieces = 0;
+};
+/// By date.
+std::vector<UnderWay> under_way(const DeskRecord& desk, const AgencyRecord& agency, const std::string& item,
+                                Instant now);
 
 }  // namespace cellarer::service

@@ -66,7 +66,7 @@ class Gatherer {
     const std::string stop = stop_of(one);
     rounds::Household household{one.household, *one.desk.area, stop, {}};
     for (const ItemOutlook& item : one.outlook->items) {
-      const auto needs = needs_beside(item, pieces_under_way(one.desk, frame_.agency, item.item, frame_.now));
+      const auto needs = needs_beside(item, under_way(one.desk, frame_.agency, item.item, frame_.now));
       household.needs.insert(household.needs.end(), needs.begin(), needs.end());
     }
     input().households.push_back(std::move(household));

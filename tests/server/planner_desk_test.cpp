@@ -78,6 +78,35 @@ TEST_CASE("what is under way is not planned again, and does not count as stock",
   CHECK(at.row(home)["items"][0]["in_house"] == 2);
 }
 
+TEST_CASE("what is under way for a later day does not hide that a home falls short before", "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1");
+  at.count(home, 4);
+  const auto draft = at.desk.plan("agency");
+  const auto confirmed = at.desk.confirm(at.doing(), draft->tag, {first_wednesday});
+  at.desk.set_round_state(at.doing(), first_wednesday, RoundState::loaded, confirmed.rounds[0].number);
+  CHECK(at.row(home)["reaches_next_round"] == true);
+  at.count(home, 0);
+  CHECK(at.row(home)["reaches_next_round"] == false);
+  std::size_t needs = 0;
+  for (const auto& household : at.desk.plan("agency")->material.input.households) needs += household.needs.size();
+  CHECK(needs > 0);
+}
+
+TEST_CASE("a home that no plan has stands before those that have all they need", "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("z-1", nullptr), other = at.household("a-1");
+  at.count(home, 50);
+  at.count(other, 50);
+  auto& board = at.desk.board("agency");
+  board.catch_up();
+  const auto rows = Json::parse(*board.page(0, 0).json);
+  const auto& list = rows["rows"];
+  REQUIRE(list.size() == 2);
+  CHECK(list[0]["household"] == "z-1");
+  CHECK(list[0]["attention"][0] == "no_area");
+}
+
 TEST_CASE("of two planners who confirm one round the second is told, and nothing of his is stored", "[desk]") {
   DeskWorld at;
   const auto one = at.household("h-1"), other = at.household("h-2");

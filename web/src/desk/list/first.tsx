@@ -12,7 +12,7 @@ interface Props {
   show: (what: Attention) => void;
 }
 
-const kinds: readonly Attention[] = ["no_answer", "did_not_come", "message", "does_not_reach", "cannot_be_served"];
+const kinds: readonly Attention[] = ["no_answer", "did_not_come", "message", "does_not_reach", "cannot_be_served", "no_area", "no_forecast"];
 const shown = 3;
 
 function what_of(row: BoardRow, kind: Attention, today: string): string {
@@ -26,6 +26,8 @@ function what_of(row: BoardRow, kind: Attention, today: string): string {
   }
   const message = kind === "message" ? row.messages.find((one) => !one.seen_at) : null;
   if (message) return `${about_words[message.about]}, ${moment(message.at, today)}. Call`;
+  if (kind === "no_area") return "Give it an area: rounds cannot bring it anything";
+  if (kind === "no_forecast") return "Not in any plan: ask what it has";
   if (!row.deliver_by) return "";
   const by = `by ${date_words(row.deliver_by, today)}`;
   return kind === "does_not_reach" && row.next_round ? `${by}, round ${date_words(row.next_round.date, today)}` : by;
@@ -57,7 +59,7 @@ function Kind({ kind, found, today, where_to, show }: Omit<Props, "rows"> & { ki
 
 export function First(props: Props) {
   const found = kinds.map((kind) => ({ kind, found: with_attention(props.rows, kind) })).filter((one) => one.found.length > 0);
-  if (!found.length) return <p class="first-none">Nothing waits: no delivery without an answer, no message not seen, no household that by its forecast does not reach the next round.</p>;
+  if (!found.length) return <p class="first-none">Nothing waits: no delivery without an answer, no message not seen, no household that by its forecast does not reach the next round, none that no plan has.</p>;
   return (
     <section class="first" aria-labelledby="first-name">
       <h2 id="first-name">First</h2>
