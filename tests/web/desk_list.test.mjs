@@ -13,10 +13,10 @@ describe("the planner's list", () => {
   const with_attention = (what) => there.fake.desk.rows.filter((row) => row.attention.includes(what));
   const beside = (page) => page.locator(".beside-list");
 
-  test("first stand deliveries without answer and who does not reach its round, each with how many", at("desk", async (page) => {
+  test("first stand deliveries without answer, who does not reach its round and who is in no plan, each with how many", at("desk", async (page) => {
     const first = page.getByRole("region", { name: "First" });
     const kinds = await first.getByRole("heading", { level: 3 }).allTextContents();
-    assert.deepEqual(kinds, [`Delivery without answer ${with_attention("no_answer").length}`, `Message not seen ${with_attention("message").length}`, `Does not reach its round ${with_attention("does_not_reach").length}`, `Not served in time ${with_attention("cannot_be_served").length}`]);
+    assert.deepEqual(kinds, [`Delivery without answer ${with_attention("no_answer").length}`, `Message not seen ${with_attention("message").length}`, `Does not reach its round ${with_attention("does_not_reach").length}`, `Not served in time ${with_attention("cannot_be_served").length}`, `No area yet ${with_attention("no_area").length}`]);
     await first.getByText("An estimate").waitFor({ state: "detached" });
     await page.getByText("An estimate. The unit's own alarm comes first: act on it at once.").waitFor();
   }));
