@@ -2,6 +2,7 @@
 // The planner's list, and what is done with one household of it.
 #include <charconv>
 
+#include "model/rounds/check.hpp"
 #include "server/api/desk_documents.hpp"
 #include "server/api/desk_routes.hpp"
 #include "server/api/household_document.hpp"
@@ -109,7 +110,8 @@ Response post_close(const Context& context, const Request& request, const Parts&
   const auto closed_at = planner.desk_of(incoming.household).closed_at;
   const Instant now = context.households.clock().now();
   auto stops = nlohmann::json::array();
-  for (const auto& stop : ended) stops.push_back({{"stop", stop.address}, {"round", stop.round}});
+  for (const auto& one : ended)
+    stops.push_back({{"stop", one.stop}, {"round", one.round}, {"date", rounds::iso(one.date)}});
   return json_response(
       {{"closed_at",
         closed_at ? nlohmann::json(cellarer::json::rfc3339(*closed_at, snapshot->record.life.zone)) : nlohmann::json()},

@@ -20,7 +20,10 @@ constexpr const char* schemas = R"json({
     "stop": {"type": ["string", "null"], "maxLength": 60, "description": "the agency's code of a door, never an address"},
     "storage": {"type": "array", "maxItems": 50, "items": {"type": "object", "required": ["item", "pieces"], "properties": {
       "item": {"type": "string", "maxLength": 60}, "pieces": {"type": "integer", "minimum": 1, "maximum": 100000}}}}}},
-  "Closed": {"type": "object", "required": ["closed_at", "stops_ended", "comes_back"]},
+  "Closed": {"type": "object", "required": ["closed_at", "stops_ended", "comes_back"], "properties": {
+    "stops_ended": {"type": "array", "items": {"type": "object", "required": ["stop", "round", "date"], "properties": {
+      "stop": {"type": "string"}, "round": {"type": "string"}, "date": {"$ref": "#/components/schemas/Date"}}}},
+    "comes_back": {"type": "array", "items": {"type": "object", "required": ["what", "pieces"]}}}},
   "Messages": {"type": "object", "required": ["messages", "deliveries", "closed_at"], "properties": {
     "messages": {"type": "array", "items": {"type": "object", "required": ["entry", "about", "at", "note", "seen_at", "text"]}},
     "deliveries": {"type": "array", "items": {"type": "object", "required": ["round", "date", "state", "lines", "text"]}}}},

@@ -55,6 +55,12 @@ struct Confirmation {
   std::vector<rounds::ConfirmedStop> withdrawn;  ///< stops that were confirmed before and are not made
 };
 
+/// A stop that ended with its household's closing, and the day on which it would have been made.
+struct EndedStop {
+  std::string stop, round;
+  Date date;
+};
+
 struct ComesBack {
   std::string what;
   int pieces = 0;
@@ -104,8 +110,8 @@ class PlannerDesk {
   std::vector<std::int64_t> booked_with(const std::string& household_key, std::int64_t entry);
   void delivery_not_received(const Doing& doing, const std::string& household_key, const std::string& round);
 
-  /// Ends the household's stops and reminders; the rounds that they were taken off. Again: nothing more happens.
-  std::vector<rounds::ConfirmedStop> close(const Doing& doing, const std::string& household_key);
+  /// Ends the household's stops and reminders; the stops that were taken off rounds. Again: nothing more happens.
+  std::vector<EndedStop> close(const Doing& doing, const std::string& household_key);
 
   /// Households with a stop on that round, by stop.
   std::vector<DeskHousehold> on_round(const std::string& agency, const std::string& round);
@@ -129,8 +135,8 @@ class PlannerDesk {
   store::NewAgencyEntry round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
                                        const std::vector<DeskHousehold>& stops, std::int64_t follows,
                                        std::size_t nth) const;
-  std::vector<rounds::ConfirmedStop> take_off_rounds(const Doing& doing, const DeskHousehold& household,
-                                                     const std::string& key, store::Batch& batch);
+  std::vector<EndedStop> take_off_rounds(const Doing& doing, const DeskHousehold& household, const std::string& key,
+                                         store::Batch& batch);
 
   store::Store& store_;
   HouseholdService& households_;

@@ -171,16 +171,16 @@ void PlannerDesk::delivery_not_received(const Doing& doing, const std::string& k
 }
 
 /// Stops on rounds that are still in store go, with the rounds' totals; what is under way comes back or is answered.
-std::vector<rounds::ConfirmedStop> PlannerDesk::take_off_rounds(const Doing& doing, const DeskHousehold& household,
-                                                                const std::string& key, store::Batch& batch) {
-  std::vector<rounds::ConfirmedStop> ended;
+std::vector<EndedStop> PlannerDesk::take_off_rounds(const Doing& doing, const DeskHousehold& household,
+                                                    const std::string& key, store::Batch& batch) {
+  std::vector<EndedStop> ended;
   const auto record = of(doing.agency).board.frame().agency;
   for (const DeskDelivery& delivery : household.desk.deliveries) {
     const auto state = record.state_of(delivery.round);
     if (delivery.answer != Answer::open || state == RoundState::left || state == RoundState::done) continue;
     batch.entries.push_back(
         entry_of(doing, key, desk::delivery_withdrawn, {{"round", delivery.round}}, batch.entries.size()));
-    ended.push_back({delivery.stop, delivery.round});
+    ended.push_back({delivery.stop, delivery.round, delivery.date});
     const RoundOnBook* round = record.round(delivery.round);
     if (round == nullptr || state == RoundState::loaded) continue;  // what is loaded comes back with the round
     auto stops = on_round(doing.agency, delivery.round);
@@ -191,7 +191,7 @@ std::vector<rounds::ConfirmedStop> PlannerDesk::take_off_rounds(const Doing& doi
   return ended;
 }
 
-std::vector<rounds::ConfirmedStop> PlannerDesk::close(const Doing& doing, const std::string& key) {
+std::vector<EndedStop> PlannerDesk::close(const Doing& doing, const std::string& key) {
   Agency& agency = of(doing.agency);
   const std::lock_guard lock(agency.deciding);
   DeskHousehold household{reference_of(key), desk_of(key), nullptr};

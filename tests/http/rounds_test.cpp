@@ -7,6 +7,7 @@
 
 #include "tests/support/catch.hpp"
 #include "tests/support/rounds_desk.hpp"
+#include "tests/support/schema.hpp"
 #include "tests/support/service.hpp"
 
 using namespace cellarer::testing;
@@ -128,6 +129,23 @@ TEST_CASE("asked, closed, reopened: each is said plainly and the list follows at
   CHECK(entries[0]["text"] == "Open again.");
   CHECK(entries[1]["text"] == "Closed: no more deliveries and reminders.");
   CHECK(at.home.client.get(home + "/forecast").status == 200);
+}
+
+TEST_CASE("a home is closed that has a confirmed stop: which stop ended, on which round and day", "[http]") {
+  RoundsDesk at;
+  at.calendar(0);
+  REQUIRE(at.home.client
+              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
+              .status == 201);
+  const auto plan = at.planner.get(api + "/plan").json();
+  const auto round = plan["rounds"][0];
+  const json confirm{{"plan", plan["plan"]}, {"rounds", {round["round"]}}};
+  REQUIRE(at.planner.post(api + "/plan/confirm", confirm).status == 201);
+  const auto closed = at.planner.post(api + "/households/h-2/close", json::object());
+  REQUIRE(closed.status == 201);
+  CHECK(closed.json()["stops_ended"] == json{{{"stop", "h-2"}, {"round", round["round"]}, {"date", round["date"]}}});
+  const auto document = at.home.client.get("/api/v1/openapi.json").json();
+  CHECK(schema_faults(document, {{"$ref", "#/components/schemas/Closed"}}, closed.json()).empty());
 }
 
 TEST_CASE("what cannot be planned is refused with its place, and nothing is kept", "[http]") {

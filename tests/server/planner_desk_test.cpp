@@ -181,6 +181,7 @@ TEST_CASE("closed ends stops at once, with the round's totals, and the list keep
   const auto ended = at.desk.close(at.doing(), home);
   REQUIRE(ended.size() == 1);
   CHECK(ended[0].round == first_wednesday);
+  CHECK(rounds::iso(ended[0].date) == "2026-03-04");
   CHECK(at.agency().rounds.at(first_wednesday).stops == 1);
   CHECK(2 * packs_in(at.agency().rounds.at(first_wednesday).totals) == both);
   CHECK(at.desk.close(at.doing(), home).empty());

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One planner's morning at the real service, with homes of the demo's invented agency: in by an invitation and a passkey,
 // the list, a household beside it, the plan, a stop left out by hand, a round confirmed, on paper, loaded, left and
-// received; then a lot is recalled.
+// received; then a lot is recalled, and a home is closed that has a stop.
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { authenticator } from "./support/authenticator.mjs";
@@ -115,9 +115,29 @@ describe("a planner's morning at the service", () => {
     await page.getByRole("heading", { name: /^Recalled today/ }).waitFor();
   }
 
+  /// A home with a stop on a round that is confirmed, and moves away meanwhile.
+  async function close(page) {
+    const { plan, rounds } = await service.ask("GET", "/plan");
+    const { round, date, stops } = rounds.find((one) => one.state === "open" && one.stops.length > 0);
+    await service.ask("POST", "/plan/confirm", { plan, rounds: [round] });
+    const { household } = stops[0].lines[0];
+    await at(page, `desk?${new URLSearchParams({ household })}`);
+    await beside(page).getByRole("heading", { name: household, level: 2 }).waitFor();
+    await press(page, "It moved, or the wearer died");
+    await page.getByRole("alert").getByText("What would come back").waitFor();
+    await press(page, "Yes, close it");
+    await page.getByText(`${household} is closed: no reminders, no stops.`).waitFor();
+    await beside(page).getByText(new RegExp(`^Stops that ended: .* ${Number(date.slice(8))} `)).waitFor();
+    await beside(page).getByRole("button", { name: "Open it again" }).waitFor();
+    assert.equal(await beside(page).count(), 1);
+    assert.equal((await service.ask("GET", `/rounds/${encodeURIComponent(round)}`)).stops.some((one) => one.lines.some((line) => line.household === household)), false);
+    await press(page, "Open it again");
+    await beside(page).getByRole("button", { name: "It moved, or the wearer died" }).waitFor();
+  }
+
   const lots_of = (rounds) => new Set(rounds.filter((one) => one.state === "open").flatMap((one) => one.stops).flatMap((one) => one.lines).flatMap((one) => one.lots).map((one) => one.lot));
 
-  test("from the invitation to the shelf, and a recalled lot leaves the plan", () =>
+  test("from the invitation to the shelf, a recalled lot leaves the plan, and a closed home its round", () =>
     browse(
       async (page) => {
         await come_in(page);
@@ -140,6 +160,7 @@ describe("a planner's morning at the service", () => {
         await page.locator(".round-line").first().waitFor();
         const after_it = (await service.ask("GET", "/plan")).rounds;
         assert.ok(lots_of(after_it).size > 0 && !lots_of(after_it).has(lot), `${lot} is still planned`);
+        await close(page);
       },
       { viewport: desk, timezoneId: "America/Lima" },
     ));

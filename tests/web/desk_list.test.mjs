@@ -151,12 +151,14 @@ describe("the planner's list", () => {
   }));
 
   test("closing a household is asked about once more, says what comes back, and can be undone", async () => {
-    const { household } = there.fake.desk.rows[60];
+    const { household, next_round } = there.fake.desk.rows[60];
+    there.fake.desk.change(household, { deliveries: [{ ...next_round, state: "planned", since: evening.toISOString() }] });
     await at(`desk?household=${household}`, async (page) => {
       await press(page, "It moved, or the wearer died");
       await page.getByRole("alert").getByText("unit u-1").waitFor();
       await press(page, "Yes, close it");
       await beside(page).getByText("no reminders, no stops").waitFor();
+      await beside(page).getByText(/^Stops that ended: .+\.$/).waitFor();
       assert.ok(there.fake.desk.row(household).closed_at);
       await press(page, "Undo");
       await page.getByText("is open again").waitFor();

@@ -19,6 +19,10 @@ export function phones() {
     try {
       await work(page, browser);
       if (faults.length) throw new Error(`the page reported: ${faults.join("; ")}`);
+    } catch (error) {
+      // What was waited for in vain often follows from it: it is said beside.
+      if (faults.length && !error.message.startsWith("the page reported")) error.message += `; the page reported: ${faults.join("; ")}`;
+      throw error;
     } finally {
       await context.close();
     }

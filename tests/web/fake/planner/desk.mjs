@@ -65,6 +65,14 @@ export class FakeDesk {
     return found({ row, storage: this.storage.get(household) ?? [], units: [{ serial: "u-1", stimulator: "stepped-linear" }, { serial: "u-2", stimulator: "stepped-linear" }], stock, comes_back: [{ what: "unit u-1", pieces: 1 }, { what: "unit u-2", pieces: 1 }, { what: "cells, lot A1", pieces: 18 }] });
   }
 
+  /// Stops on rounds that have not left end with it.
+  close(household) {
+    const { stop, deliveries } = this.row(household);
+    const ends = (one) => one.state === "planned" || one.state === "loaded";
+    const { closed_at } = this.change(household, { closed_at: this.clock().toISOString(), attention: [], deliveries: deliveries.filter((one) => !ends(one)) });
+    return created({ closed_at, stops_ended: deliveries.filter(ends).map(({ round, date }) => ({ stop: stop ?? household, round, date })), comes_back: this.desk_of(household).body.comes_back });
+  }
+
   /// What the home was told of its deliveries: here what it needs, whenever it was planned.
   messages_of(household) {
     const row = this.row(household);

@@ -24,8 +24,7 @@ function of_home(desk, household, what, entry, body) {
       desk.storage.set(household, body.storage ?? []);
       return created({ row: desk.change(household, { area: body.area, stop: body.stop, attention: without("no_area") }) });
     case "close":
-      desk.change(household, { closed_at: now, attention: [] });
-      return created({ closed_at: now, entry: 80, stops_ended: row.next_round ? [row.next_round] : [], comes_back: desk.desk_of(household).body.comes_back });
+      return desk.close(household);
     case "reopen":
       return created({ row: desk.change(household, { closed_at: null }), entry: 81 });
     case "messages":

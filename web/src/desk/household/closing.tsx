@@ -12,7 +12,7 @@ import type { PartProps } from "./beside";
 
 interface Closed {
   closed_at: string;
-  stops_ended: { round: string; date: string }[];
+  stops_ended: { stop: string; round: string; date: string }[];
   comes_back: ComesBack[];
 }
 
