@@ -62,6 +62,16 @@ std::string read_bytes(const Field& text) {
   return *bytes;
 }
 
+calendar::Calendar calendar_of(const Context& context, const store::StoredFeed& feed) {
+  const auto snapshot = context.households.snapshot(feed.household);
+  if (snapshot->record.closed_since) return reminders::closed_calendar();
+  const auto forecast = nlohmann::json::parse(*context.forecasts.get(feed.household)->forecast);
+  const auto page = context.access.public_address() + "/h/" + reference_of(feed.household);
+  return reminders::feed_calendar(
+      forecast, snapshot->record.reminders, feed.id, page,
+      [&](const std::string& uid, Instant at) { return context.phone->reminders.sequence(feed.id, uid, at); });
+}
+
 }  // namespace
 
 Response get_reminders(const Context& context, const Request& request, const Parts& parts) {
@@ -114,15 +124,9 @@ Response get_reminders_feed(const Context& context, const Request& request, cons
   if (!feed)
     refuse_key(context, request,
                Problem(ProblemCode::unknown_feed, "This address is not in use, or no longer: ask for a new one."));
-  const auto snapshot = context.households.snapshot(feed->household);
-  const auto forecast = nlohmann::json::parse(*context.forecasts.get(feed->household)->forecast);
-  const auto page = context.access.public_address() + "/h/" + reference_of(feed->household);
-  const auto calendar = reminders::feed_calendar(
-      forecast, snapshot->record.reminders, feed->id, page,
-      [&](const std::string& uid, Instant at) { return context.phone->reminders.sequence(feed->id, uid, at); });
   Response response;
   response.content_type = calendar::media_type;
-  response.body = std::make_shared<const std::string>(calendar::written(calendar));
+  response.body = std::make_shared<const std::string>(calendar::written(calendar_of(context, *feed)));
   return response;
 }
 

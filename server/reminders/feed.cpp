@@ -80,8 +80,7 @@ class Writer {
 
 calendar::Calendar feed_calendar(const nlohmann::json& forecast, const service::ReminderSettings& settings,
                                  const std::string& feed, const std::string& page, const Sequences& sequences) {
-  calendar::Calendar calendar;
-  calendar.name = title;
+  calendar::Calendar calendar = closed_calendar();
   const Writer writer(forecast, settings, feed, page, sequences);
   if (settings.changes) {
     for (const char* side : {"left", "right"}) writer.change(calendar, side);
@@ -89,6 +88,12 @@ calendar::Calendar feed_calendar(const nlohmann::json& forecast, const service::
   if (settings.orders) {
     for (const auto& item : forecast["stock"]) writer.order(calendar, item);
   }
+  return calendar;
+}
+
+calendar::Calendar closed_calendar() {
+  calendar::Calendar calendar;
+  calendar.name = title;
   return calendar;
 }
 

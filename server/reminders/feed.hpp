@@ -19,4 +19,7 @@ using Sequences = std::function<int(const std::string& uid, Instant at)>;
 calendar::Calendar feed_calendar(const nlohmann::json& forecast, const service::ReminderSettings& settings,
                                  const std::string& feed, const std::string& page, const Sequences& sequences);
 
+/// Of a household that its agency has closed: without events, so that those of before go when a program next looks.
+calendar::Calendar closed_calendar();
+
 }  // namespace cellarer::reminders

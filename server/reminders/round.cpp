@@ -77,9 +77,13 @@ void Round::look_at_all() {
   for (const auto& household : store_.subscribed_households()) {
     try {
       const auto snapshot = households_.snapshot(household);
+      const Instant now = households_.clock().now();
+      if (snapshot->record.closed_since) {
+        end_reminders(household, reference_of(household), store_, now);
+        continue;
+      }
       const auto forecast = forecasts_(household);
-      look({household, reference_of(household), forecast, snapshot->record.reminders}, store_,
-           households_.clock().now());
+      look({household, reference_of(household), forecast, snapshot->record.reminders}, store_, now);
     } catch (const std::exception& error) {
       spdlog::warn("reminders of a household: {}", error.what());
     }

@@ -24,10 +24,46 @@ std::string topic_of(const std::string& household, const std::string& subject) {
   return access::base64url(access::sha256(household + "\n" + subject)).substr(0, topic_letters);
 }
 
+/// Writes the messages of one household.
+class Messages {
+ public:
+  Messages(std::string household, std::string reference, Instant now)
+      : household_(std::move(household)), reference_(std::move(reference)), now_(now) {}
+
+  NewMessage one(const std::string& account, const std::string& reminder, const std::string& subject,
+                 nlohmann::json said, bool urgent, Instant expires_at) const {
+    said.update({{"reminder", reminder},
+                 {"household", reference_},
+                 {"tag", subject},
+                 {"title", title},
+                 {"urgent", urgent},
+                 {"url", "/h/" + reference_}});
+    return {account, topic_of(household_, subject), said.dump(), urgent, expires_at, now_};
+  }
+
+  /// To each phone that was sent it; what still waits for a phone is replaced by this, as it has the same topic.
+  std::vector<NewMessage> gone(store::ReminderStore& store, const StoredReminder& reminder, const char* text) const {
+    std::vector<NewMessage> messages;
+    for (const auto& account : store.phones_of(reminder.id)) {
+      const nlohmann::json said{{"kind", "gone"}, {"body", text}};
+      messages.push_back(one(account, reminder.id, reminder.subject, said, false, now_ + gone_kept));
+    }
+    return messages;
+  }
+
+ private:
+  std::string household_, reference_;
+  Instant now_;
+};
+
 class Look {
  public:
   Look(const Watched& watched, store::ReminderStore& store, Instant now)
-      : watched_(watched), store_(store), now_(now), zone_(zone_of(watched.forecast)) {}
+      : watched_(watched),
+        store_(store),
+        now_(now),
+        zone_(zone_of(watched.forecast)),
+        messages_(watched.household, watched.reference, now) {}
 
   void all() {
     const auto dues = due_of(watched_.forecast, watched_.settings);
@@ -36,7 +72,7 @@ class Look {
       const auto due =
           std::find_if(dues.begin(), dues.end(), [&](const Due& other) { return other.subject == one.subject; });
       if (due == dues.end()) {
-        store_.close(one.id, now_, gone(one));
+        store_.close(one.id, now_, messages_.gone(store_, one, recorded_text));
       } else if (due->due != one.due) {
         store_.close(one.id, now_, {});  // its time has passed: the next one takes its place on the phones
       } else {
@@ -57,22 +93,12 @@ class Look {
   store::ReminderStore& store_;
   Instant now_;
   Zone zone_;
-
-  NewMessage message(const std::string& account, const std::string& reminder, const std::string& subject,
-                     nlohmann::json said, bool urgent, Instant expires_at) const {
-    said.update({{"reminder", reminder},
-                 {"household", watched_.reference},
-                 {"tag", subject},
-                 {"title", title},
-                 {"urgent", urgent},
-                 {"url", "/h/" + watched_.reference}});
-    return {account, topic_of(watched_.household, subject), said.dump(), urgent, expires_at, now_};
-  }
+  Messages messages_;
 
   NewMessage reminding(const std::string& account, const std::string& reminder, const Due& due, bool second) const {
     const Instant expires = due.is == Due::Is::order ? now_ + order_kept : std::max(due.due, now_) + kept_after_due;
     const auto text = message_text(due, watched_.settings.plain, second, zone_);
-    return message(account, reminder, due.subject, {{"kind", "reminder"}, {"body", text}}, due.urgent, expires);
+    return messages_.one(account, reminder, due.subject, {{"kind", "reminder"}, {"body", text}}, due.urgent, expires);
   }
 
   void raise(const Due& due) {
@@ -100,20 +126,18 @@ class Look {
     }
     if (!messages.empty()) store_.second(reminder.id, now_, messages);
   }
-
-  std::vector<NewMessage> gone(const StoredReminder& reminder) const {
-    std::vector<NewMessage> messages;
-    for (const auto& account : store_.phones_of(reminder.id)) {
-      const nlohmann::json said{{"kind", "gone"}, {"body", recorded_text}};
-      messages.push_back(message(account, reminder.id, reminder.subject, said, false, now_ + gone_kept));
-    }
-    return messages;
-  }
 };
 
 }  // namespace
 
 void look(const Watched& watched, store::ReminderStore& store, Instant now) { Look(watched, store, now).all(); }
+
+void end_reminders(const std::string& household, const std::string& reference, store::ReminderStore& store,
+                   Instant now) {
+  const Messages messages(household, reference, now);
+  for (const StoredReminder& one : store.open_reminders(household))
+    store.take_back(one.id, messages.gone(store, one, ended_text));
+}
 
 void queue_trial(store::ReminderStore& store, const std::string& account, const std::string& reference, Instant now) {
   const nlohmann::json said{{"kind", "trial"},        {"reminder", access::random_token(id_bytes)},

@@ -21,6 +21,11 @@ struct Watched {
 /// Queues in the store what is due now. Looking twice queues nothing twice.
 void look(const Watched& watched, store::ReminderStore& store, Instant now);
 
+/// Of a household that its agency has closed: what stands open is taken off the phones, and off what waits for them. It
+/// may be raised again, for the same time too, once the household is open again.
+void end_reminders(const std::string& household, const std::string& reference, store::ReminderStore& store,
+                   Instant now);
+
 /// One message to one phone that shows whether messages arrive.
 void queue_trial(store::ReminderStore& store, const std::string& account, const std::string& reference, Instant now);
 

@@ -15,6 +15,8 @@ inline constexpr const char* title = "Cellarer";
 std::string message_text(const Due& due, bool plain, bool second, Zone zone);
 /// Of a message that takes another away.
 inline constexpr const char* recorded_text = "Recorded meanwhile.";
+/// Of one that takes another away because the household is closed, whatever the reason.
+inline constexpr const char* ended_text = "Reminders have ended.";
 inline constexpr const char* trial_text = "This is a trial. Reminders are not alarms and may not arrive.";
 
 /// Of an event in a calendar: its title, and under it what it is.

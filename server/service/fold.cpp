@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <set>
 
+#include "server/service/desk_kinds.hpp"
 #include "server/service/plan_fold.hpp"
 
 namespace cellarer::service {
@@ -28,6 +29,8 @@ void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& bo
     record.reminders = read_reminder_settings(body);
     record.reminders.entry = entry.number;
   }
+  if (what == desk::closed) record.closed_since = entry.at;
+  if (what == desk::reopened) record.closed_since.reset();
   if (what == kind::unit) record.units.push_back(read_unit(body));
   if (what == kind::settings) life.settings.push_back(read_settings(body));
   if (what == kind::reading) life.readings.push_back(read_reading(body, entry.recorded_at));

@@ -126,6 +126,7 @@ struct HouseholdRecord {
   BenchRecord bench;                            ///< the technician's
   std::vector<BeforeApproval> before_approval;  ///< of profiles newer than the cells (held_back.hpp)
   ReminderSettings reminders;
+  std::optional<Instant> closed_since;       ///< by the agency: it is reminded of nothing, until it is open again
   nlohmann::json inline_profiles = nullptr;  ///< those given inside an export (inline_profiles.hpp)
   std::shared_ptr<KeptLessons> lessons;      ///< of the home, from one forecast to the next; none: all learned anew
 };

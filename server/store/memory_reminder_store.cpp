@@ -169,6 +169,13 @@ void MemoryReminderStore::close(const std::string& reminder, Instant at, const s
   for (const auto& message : messages) put(message);
 }
 
+void MemoryReminderStore::take_back(const std::string& reminder, const std::vector<NewMessage>& messages) {
+  const Lock lock(mutex_);
+  reminders_.erase(reminder);
+  phones_.erase(reminder);
+  for (const auto& message : messages) put(message);
+}
+
 void MemoryReminderStore::forget_closed(Instant before) {
   const Lock lock(mutex_);
   std::erase_if(reminders_, [&](const auto& one) {

@@ -90,6 +90,8 @@ class ReminderStore {
   /// Phones that were sent it, and are still there.
   virtual std::vector<std::string> phones_of(const std::string& reminder) = 0;
   virtual void close(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) = 0;
+  /// Closed as if it had never been raised: it may be raised again for the same time.
+  virtual void take_back(const std::string& reminder, const std::vector<NewMessage>& messages) = 0;
   /// Forgets what was closed before then.
   virtual void forget_closed(Instant before) = 0;
 

@@ -30,6 +30,7 @@ class SqliteReminderStore final : public ReminderStore {
   void second(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) override;
   std::vector<std::string> phones_of(const std::string& reminder) override;
   void close(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) override;
+  void take_back(const std::string& reminder, const std::vector<NewMessage>& messages) override;
   void forget_closed(Instant before) override;
 
   void queue(const NewMessage& message) override;

@@ -100,6 +100,14 @@ void SqliteReminderStore::close(const std::string& reminder, Instant at, const s
   });
 }
 
+void SqliteReminderStore::take_back(const std::string& reminder, const std::vector<NewMessage>& messages) {
+  engine_.write([&](Database& db) {
+    run(db, "DELETE FROM reminder_phone WHERE reminder = ?", reminder);
+    run(db, "DELETE FROM reminder WHERE id = ?", reminder);
+    for (const auto& message : messages) insert(db, message);
+  });
+}
+
 void SqliteReminderStore::forget_closed(Instant before) {
   engine_.write([&](Database& db) {
     run(db, "DELETE FROM reminder_phone WHERE reminder IN (SELECT id FROM reminder WHERE closed_at < ?)", before);

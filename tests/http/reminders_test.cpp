@@ -174,6 +174,51 @@ TEST_CASE("a message reaches the phone encrypted and signed, and is taken away o
   }
 }
 
+TEST_CASE("a closed home is reminded of nothing; open again, or the closing taken back, it is as before", "[http]") {
+  PushService push;
+  Home at(pushing(push));
+  Phone kitchen(at, push, "kitchen");
+  HttpClient planner(at.service.port(),
+                     at.service.let_in({"--role", "planner", "--label", "Desk", "--without-passkey"}));
+  HttpClient calendar(at.service.port(), "");
+  const auto feed =
+      "/api/v1/feeds/reminders.ics?key=" + key_of(at.client.post(at_home + "/calendar", json::object()).json());
+  const auto said = [&](std::size_t nth) {
+    const auto came = push.wait_for(nth);
+    REQUIRE(came.size() == nth);
+    const auto told = kitchen.read(came.back());
+    return told["kind"].get<std::string>() + ": " + told["body"].get<std::string>();
+  };
+  const auto do_something = "reminder: Something to do now. Open the page.", ended = "gone: Reminders have ended.";
+  REQUIRE(kitchen.subscribe().status == 201);
+  warn(at);
+  CHECK(said(1) == do_something);
+  const auto before = calendar.get(feed).body;
+  CHECK(before.find("BEGIN:VALARM") != std::string::npos);
+
+  REQUIRE(planner.post(at_home + "/close", json::object()).status == 201);
+  CHECK(said(2) == ended);
+  const auto closed = calendar.get(feed);
+  CHECK(closed.status == 200);
+  CHECK(closed.body.find("BEGIN:V") == closed.body.rfind("BEGIN:V"));  // the calendar itself, without events and alarms
+  CHECK(closed.body.find("NAME:Cellarer\r\n") != std::string::npos);
+  warn(at);
+  std::this_thread::sleep_for(std::chrono::milliseconds(2500));  // more rounds than one
+  CHECK(push.wait_for(2).size() == 2);
+
+  REQUIRE(planner.post(at_home + "/reopen", json::object()).status == 201);
+  CHECK(said(3) == do_something);
+  CHECK(calendar.get(feed).body.find("BEGIN:VALARM") != std::string::npos);
+
+  REQUIRE(planner.post(at_home + "/close", json::object()).status == 201);
+  CHECK(said(4) == ended);
+  const auto entry = at.client.get(at_home + "/entries").json()["entries"][0];
+  REQUIRE(entry["kind"] == "closed");
+  REQUIRE(planner.post(at_home + "/voids", {{"entry", entry["id"]}}).status == 201);
+  CHECK(said(5) == do_something);
+  CHECK(calendar.get(feed).body.find("BEGIN:VALARM") != std::string::npos);
+}
+
 TEST_CASE("a subscription that its push service knows no more is removed; a busy one is tried again", "[http]") {
   PushService push;
   Home at(pushing(push));

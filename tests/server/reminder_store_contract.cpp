@@ -146,6 +146,22 @@ TEMPLATE_TEST_CASE("at most one reminder a side and changing time, with its mess
   CHECK(reminders.raise({"r-5", home, "left", at(500), at(90)}, {}));
 }
 
+TEMPLATE_TEST_CASE("a reminder that is taken back may be raised again for the same time", "[store]", Memory, Sqlite) {
+  TestType engine;
+  let_in(*engine.store, {"p-1"});
+  auto& reminders = engine.store->reminders();
+  reminders.put_subscription(phone("p-1"));
+  REQUIRE(reminders.raise({"r-1", home, "left", at(500), at(10)}, {message("p-1", "left")}));
+  REQUIRE(reminders.raise({"r-2", home, "right", at(500), at(10)}, {message("p-1", "right")}));
+  reminders.take_back("r-1", {message("p-1", "left", 20)});
+  REQUIRE(reminders.open_reminders(home).size() == 1);
+  CHECK(reminders.open_reminders(home)[0].id == "r-2");
+  CHECK(reminders.phones_of("r-1").empty());
+  CHECK(accounts_of(reminders.waiting(at(19), 10)) == Names{"p-1 right"});  // in the place of what waited
+  CHECK(accounts_of(reminders.waiting(at(20), 10)) == Names{"p-1 right", "p-1 left"});
+  CHECK(reminders.raise({"r-3", home, "left", at(500), at(30)}, {}));
+}
+
 TEMPLATE_TEST_CASE("a message waits for its time, is tried again, and is gone once sent or too late", "[store]", Memory,
                    Sqlite) {
   TestType engine;

@@ -54,6 +54,14 @@ struct House {
   /// What is on its way after a look: "phone kind body", taken away as if it was sent.
   std::vector<std::string> look_at(const nlohmann::json& document, const char* now) {
     look({home, "h-1", document, settings}, store->reminders(), at(now));
+    return sent(now);
+  }
+  /// The agency has closed the household.
+  std::vector<std::string> closed(const char* now) {
+    end_reminders(home, "h-1", store->reminders(), at(now));
+    return sent(now);
+  }
+  std::vector<std::string> sent(const char* now) {
     std::vector<std::string> said;
     for (const auto& one : store->reminders().waiting(at(now), 100)) {
       const auto payload = nlohmann::json::parse(one.message.payload);
@@ -86,6 +94,28 @@ TEST_CASE("one reminder a side and changing time, from four hours before it; gon
   CHECK(house.look_at(calm, "2026-11-28T20:32:00+01:00").empty());
   // Taken back: it stands again, but was said for this changing time.
   CHECK(house.look_at(tonight, "2026-11-28T20:40:00+01:00").empty());
+}
+
+TEST_CASE("of a household that is closed they are taken away, and come back for the same time when it is open again",
+          "[reminders]") {
+  House house;
+  house.phone("a", "first");
+  house.phone("b", "second");
+  CHECK(house.look_at(tonight, "2026-11-28T17:30:00+01:00") == Said{"a reminder " + before_tonight});
+  CHECK(house.closed("2026-11-28T17:40:00+01:00") == Said{"a gone Reminders have ended."});
+  CHECK(house.closed("2026-11-28T18:30:00+01:00").empty());  // and none to the second
+  CHECK(house.look_at(tonight, "2026-11-28T18:40:00+01:00") == Said{"a reminder " + before_tonight});
+  // What was recorded before it was closed is not told again.
+  CHECK(house.look_at(calm, "2026-11-28T19:00:00+01:00").size() == 1);
+  CHECK(house.closed("2026-11-28T19:10:00+01:00").empty());
+  CHECK(house.look_at(tonight, "2026-11-28T19:20:00+01:00").empty());
+}
+
+TEST_CASE("what waits for a phone when the household is closed is not sent", "[reminders]") {
+  House house;
+  house.phone("a", "first");
+  look({home, "h-1", tonight, house.settings}, house.store->reminders(), at("2026-11-28T17:30:00+01:00"));
+  CHECK(house.closed("2026-11-28T17:31:00+01:00") == Said{"a gone Reminders have ended."});
 }
 
 TEST_CASE(
