@@ -71,6 +71,7 @@ constexpr std::array<Node, 5> normal_nodes{{{-2.8569700138728056, 0.011257411327
 /// Of each side.
 std::vector<double> planned_lives_h(const std::vector<SideOutlook>& sides, const ChangeHabit& habit) {
   std::vector<double> lives;
+  lives.reserve(sides.size());
   for (const SideOutlook& side : sides) {
     lives.push_back(side.planned_h ? *side.planned_h : planned_life_h(side.fresh_median_h, side.fresh_log_sd, habit));
   }
