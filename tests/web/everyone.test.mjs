@@ -7,7 +7,7 @@ import { objections } from "./support/axe.mjs";
 import { on_the_evening } from "./support/journey.mjs";
 import { side, stock } from "./support/phone.mjs";
 
-const screens = ["", "change", "reading", "warned", "stock", "away", "more", "entries", "wrong", "card", "phones", "plans", "paced_more", "settings", "unit", "reminders", "handover"];
+const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "plans", "paced_more", "settings", "unit", "reminders", "handover"];
 
 describe("the phone page", () => {
   const { reading } = on_the_evening();

@@ -115,7 +115,7 @@ describe("in the browser", () => {
     test(`axe finds nothing on any screen at ${what}, and each fits`, () =>
       looked_at("due", more, async (page) => {
         if (percent) await enlarge_text(page, percent);
-        for (const hash of ["", "change", "reading", "warned", "stock", "away", "more", "entries", ...plan_screens]) {
+        for (const hash of ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", ...plan_screens]) {
           await page.evaluate((to) => (location.hash = to), hash);
           await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
           await nothing_found(page, `#${hash}`);

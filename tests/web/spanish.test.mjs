@@ -6,7 +6,7 @@ import { on_the_evening } from "./support/journey.mjs";
 import { choose, press, side, stock } from "./support/phone.mjs";
 
 const spanish = { locale: "es-ES" };
-const screens = ["", "change", "reading", "warned", "stock", "away", "more", "entries", "wrong", "card", "phones", "invite", "sealed_code", "sign_out", "plans", "paced_more", "settings", "back_home", "unit", "visit", "hospital", "compare", "less", "no_deliveries", "reminders", "handover"];
+const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "invite", "sealed_code", "sign_out", "plans", "paced_more", "settings", "back_home", "unit", "visit", "hospital", "compare", "less", "no_deliveries", "reminders", "handover"];
 
 /// Words that no Spanish sentence has, in what is shown. Names that people gave (a place, a label) are theirs.
 const english_left = (page) =>
@@ -25,7 +25,7 @@ describe("in Spanish", () => {
     await page.locator("footer").getByText("Una estimación. La alarma de la unidad va primero: hágale caso enseguida.").waitFor();
   }, spanish));
 
-  for (const household of ["due", "now", "warned", "unknown", "disagreeing", "nostock", "planned", "hospital", "back"]) {
+  for (const household of ["due", "now", "warned", "unknown", "disagreeing", "nostock", "planned", "hospital", "back", "expecting"]) {
     test(`every screen of a household (${household}) is told as a whole`, reading(household, async (page) => {
       for (const hash of screens) {
         await page.evaluate((to) => (location.hash = to), hash);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // One invented household: its entries, and the documents that follow from those not voided.
+import { booked_with, correspondence_scenes, correspondence_text } from "./correspondence.mjs";
 import { clock_at_home, day_of_date, hours_later, days_later } from "./times.mjs";
 import { lots, scenes, sides, zone } from "./fixtures.mjs";
 import { in_hospital, plan_scenes, plan_text, plans_of, settings_of, with_plans } from "./plans.mjs";
@@ -16,7 +17,7 @@ export class FakeHousehold {
   constructor(name, clock) {
     this.name = name;
     this.clock = clock;
-    this.scene = { ...scenes, ...plan_scenes }[name.split("-")[0]] ?? scenes.calm;
+    this.scene = { ...scenes, ...plan_scenes, ...correspondence_scenes }[name.split("-")[0]] ?? scenes.calm;
     this.begun = clock();
     for (const [kind, body] of this.scene.recorded?.(clock()) ?? []) this.record(kind, body);
   }
@@ -32,6 +33,8 @@ export class FakeHousehold {
       const same = all.find((lot) => lot.item === (body.item ?? "cells") && (lot.lot ?? "") === (body.lot ?? body.cells?.lot ?? "") && lot.place === (body.place ?? body.cells?.place));
       if (kind === "stock_count" && same) same.quantity = body.quantity;
       else if (kind === "stock_count") all.push({ ...body });
+      if (kind === "delivery" && same) same.quantity += body.quantity;
+      else if (kind === "delivery") all.push({ ...body });
       if (kind === "cell_change" && body.from_stock && same) same.quantity -= 2;
     }
     return all;
@@ -61,7 +64,8 @@ export class FakeHousehold {
   stock(now) {
     const all = this.lots();
     const day = (days) => days_later(now, days).toISOString().slice(0, 10);
-    return ["cells", "antennas", "dressings"].map((item) => {
+    const kept = all.some((lot) => lot.item === "tape") ? ["tape"] : [];
+    return ["cells", "antennas", "dressings", ...kept].map((item) => {
       const of_item = all.filter((lot) => lot.item === item);
       const quantity = of_item.reduce((sum, lot) => sum + lot.quantity, 0);
       const p05 = item === "cells" ? Math.floor((quantity * 41) / 22) : 90;
@@ -115,13 +119,14 @@ export class FakeHousehold {
     if (kind === "reading") return `${side}: ${gauge_words(body)} ${at}.`;
     if (kind === "stock_count") return `Counted ${body.quantity} ${body.item}, ${body.place}.`;
     if (kind === "void") return `Undone: ${this.entries.find((entry) => entry.id === body.entry)?.text ?? "an entry"}`;
-    return plan_text(kind, body) ?? cap(kind.replace(/_/g, " "));
+    return correspondence_text(kind, body) ?? plan_text(kind, body) ?? cap(kind.replace(/_/g, " "));
   }
 
   record(kind, body) {
     const { who = null, ...rest } = body;
     const now = this.clock().toISOString();
     const entry = { id: this.entries.length + 1, kind, at: body.at ?? body.from ?? now, recorded_at: now, who, voided_by: null, body: rest, text: this.text_of(kind, body) };
+    if (kind === "void") for (const one of booked_with(this, body.entry)) one.voided_by = entry.id;
     this.entries.push(entry);
     if (kind === "void" || body.answer === "same") for (const one of this.entries) if (one.id === body.entry) one.voided_by = entry.id;
     return entry;

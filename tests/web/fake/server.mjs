@@ -7,6 +7,7 @@ import { extname } from "node:path";
 import { fileURLToPath } from "node:url";
 import { FakeAccess } from "./access.mjs";
 import { answer_access } from "./access_routes.mjs";
+import { answer_correspondence } from "./correspondence.mjs";
 import { FakeBench } from "./bench.mjs";
 import { FakeHousehold } from "./household.mjs";
 import { FakeDesk } from "./planner/desk.mjs";
@@ -113,6 +114,8 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
     if (path === "events") return { status: 204 };  // it tells nothing as it happens: the page asks every minute
     const reminded = reminders_of(name).answer(request.method, path, body, request.headers["idempotency-key"]);
     if (reminded) return reminded;
+    const told = answer_correspondence(household_of(name), request.method, path, body, request.headers["idempotency-key"]);
+    if (told) return told;
     if (request.method === "POST") return write(household_of(name), path, body, request.headers["idempotency-key"]);
     return { status: 200, body: read(household_of(name), path, url.searchParams) };
   };

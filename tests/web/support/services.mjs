@@ -10,6 +10,7 @@ import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
 import { start_fake } from "../fake/server.mjs";
+import { bring } from "./rounds.mjs";
 
 const root = fileURLToPath(new URL("../../../", import.meta.url));
 const binary = process.env.CELLARER ?? join(root, "build/server/cellarer");
@@ -35,6 +36,13 @@ async function until_ready(base, child) {
 /// The administrator's cookie at each service, for what tests do beside the pages.
 const cookies = new Map();
 export const signed_in_at = (base) => (cookies.has(base) ? { Cookie: cookies.get(base) } : {});
+
+export async function ask(base, method, path, body) {
+  const headers = { "Content-Type": "application/json", "Idempotency-Key": randomUUID(), ...signed_in_at(base) };
+  const answer = await fetch(`${base}/api/v1${path}`, { method, headers, ...(body && { body: JSON.stringify(body) }) });
+  if (!answer.ok) throw new Error(`${path}: ${answer.status} ${await answer.text()}`);
+  return answer.json();
+}
 
 async function post(base, path, body) {
   const headers = { "Content-Type": "application/json", "Idempotency-Key": randomUUID(), ...signed_in_at(base) };
@@ -63,10 +71,10 @@ const days_ago = (days) => new Date(Date.now() - days * 86_400_000).toISOString(
 const every_day = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
 
 /// A household whose cells are two days old on both sides, with two lots in stock.
-async function make_household(base) {
+async function make_household(base, more = {}) {
   const household = `t-${randomUUID().slice(0, 8)}`;
   const path = `/households/${household}`;
-  await post(base, "/households", { household, zone: "Europe/Oslo", changing_times: ["21:30"] });
+  await post(base, "/households", { household, zone: "Europe/Oslo", changing_times: ["21:30"], ...more });
   await post(base, `${path}/units`, { serial: "u-1", stimulator: "percent-power", from: days_ago(40) });
   for (const [lot, quantity, expires] of [["7Q", 10, "2032-06"], ["8B", 12, "2033-01"]]) {
     await post(base, `${path}/stock-counts`, { at: days_ago(3), item: "cells", lot, quantity, expires, place: "home" });
@@ -79,12 +87,20 @@ async function make_household(base) {
   return household;
 }
 
+/// One with a delivery on its way.
+async function make_expecting(base) {
+  const area = `a-${randomUUID().slice(0, 8)}`;
+  const household = await make_household(base, { area, items: [{ item: "tape", pack_size: 5, lead_days: 1, every_days: 2 }] });
+  await bring((method, path, body) => ask(base, method, path, body), household, area);
+  return household;
+}
+
 async function start_real() {
   if (process.env.BASE_URL) {
     const base = process.env.BASE_URL.replace(/\/$/, "");
     await until_ready(base);
     await sign_in(base, process.env.INVITATION); // of `cellarer account add --role administrator --without-passkey`
-    return { base, household: () => make_household(base), let_in: (page, household) => let_in(base, page, household), stop: async () => undefined };
+    return { base, household: () => make_household(base), expecting: () => make_expecting(base), let_in: (page, household) => let_in(base, page, household), stop: async () => undefined };
   }
   const base = `http://127.0.0.1:${await free_port()}`;
   const data = mkdtempSync(join(tmpdir(), "cellarer-pages-"));
@@ -98,13 +114,13 @@ async function start_real() {
     if (child.exitCode === null) await new Promise((resolve) => child.once("exit", resolve));
     rmSync(data, { recursive: true, force: true });
   };
-  return { base, household: () => make_household(base), let_in: (page, household) => let_in(base, page, household), stop };
+  return { base, household: () => make_household(base), expecting: () => make_expecting(base), let_in: (page, household) => let_in(base, page, household), stop };
 }
 
 async function start_stand_in() {
   const fake = await start_fake();
   let count = 0;
-  return { ...fake, household: async () => `calm-${++count}`, let_in: async () => undefined };
+  return { ...fake, household: async () => `calm-${++count}`, expecting: async () => `bringing-${++count}`, let_in: async () => undefined };
 }
 
 export const services = [

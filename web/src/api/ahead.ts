@@ -28,7 +28,7 @@ function ask_ahead(path: string): void {
 }
 
 export function ask_for_household(name: string): void {
-  [household_path(name), `${household_path(name)}/forecast`].forEach(ask_ahead);
+  [household_path(name), `${household_path(name)}/forecast`, `${household_path(name)}/messages`].forEach(ask_ahead);
 }
 
 export function taken(path: string): Promise<Response> | undefined {

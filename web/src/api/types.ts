@@ -226,7 +226,8 @@ export interface Packing {
 }
 
 export interface WriteAnswer {
-  entry: Entry;
+  /// Of a message and of an answer to a delivery: its number alone.
+  entry: Entry | number;
   questions?: Question[];
   forecast?: Forecast;
   packing?: Packing;

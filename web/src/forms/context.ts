@@ -2,12 +2,14 @@
 // What a form is made of: a draft of plain strings, and a model that turns it into errors by field, a summary in
 // words, and what to send. Models are pure, so tests read them without a page.
 import type { Forecast, Household, Side } from "../api/types";
+import type { Told } from "../state/correspondence";
 import type { Draft } from "../state/draft";
 import type { Meant } from "../state/intention";
 
 export interface Context {
   household: Household | null;
   forecast: Forecast | null;
+  told: Told | null;
   /// By whose clocks times are told and asked: "at home", or where the household is staying.
   zone: string;
   place?: string;

@@ -5,8 +5,8 @@ import { changing_times_now, place_words } from "../time/place";
 import type { Context } from "./context";
 
 export function context_of(desk: Desk): Context {
-  const { household, forecast, now } = desk.value;
+  const { household, forecast, told, now } = desk.value;
   const home = household?.zone ?? forecast?.zone ?? "UTC";
   const zone = forecast?.zone_now ?? home;
-  return { household, forecast, zone, place: place_words(zone, home), changing_times: changing_times_now(household, now) };
+  return { household, forecast, told, zone, place: place_words(zone, home), changing_times: changing_times_now(household, now) };
 }

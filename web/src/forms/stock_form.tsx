@@ -1,16 +1,55 @@
 // SPDX-License-Identifier: MIT
 // "Count stock": what, of which lot, where, how many.
+import type { Delivery } from "../api/agency";
 import { Choices, Input } from "../parts/fields";
+import { open_instead } from "../state/screen";
+import { date_words } from "../words/moments";
 import { item_name, lot_words } from "../words/names";
 import { field } from "./context";
 import { FormFrame } from "./frame";
-import { happened, items_of, lots_of, other, places_of, stock_fields, stock_model } from "./stock_model";
-import { useForm, type FormProps } from "./use_form";
+import { happened, items_of, lots_of, other, places_of, planned_first, stock_fields, stock_model } from "./stock_model";
+import { useForm, type Form, type FormProps } from "./use_form";
 import { tell } from "../words/catalogue/record";
+
+function Happened({ form }: { form: Form }) {
+  return (
+    <Choices
+      {...field(form, "happened", "counted")} legend={tell("stock_form.they_were")} inline
+      choices={Object.entries(happened).map(([value, words]) => ({ value, words }))}
+    />
+  );
+}
+
+/// The button that was pressed goes: the focus is taken on to what is asked next.
+function another_way(form: Form): void {
+  form.change({ another_way: "yes" });
+  requestAnimationFrame(() => document.querySelector<HTMLElement>("#field-item input")?.focus());
+}
+
+/// What a planned delivery brought is stock by its own answer: that comes first, so that nothing is counted twice.
+function PlannedFirst({ form, open }: { form: Form; open: Delivery[] }) {
+  return (
+    <div class="ask">
+      <h2 tabIndex={-1}>{tell("stock_form.a_delivery_is_planned")}</h2>
+      <p>{tell("stock_form.then_answer_it")}</p>
+      <div class="answers">
+        {open.map(({ round, date }) => (
+          <button type="button" key={round} onClick={() => open_instead(`delivery?${new URLSearchParams({ round })}`)}>
+            {tell("stock_form.it_is_the_delivery", { day: date_words(date) })}
+          </button>
+        ))}
+        <button type="button" onClick={() => another_way(form)}>
+          {tell("stock_form.it_is_none_of_these")}
+        </button>
+      </div>
+    </div>
+  );
+}
 
 export function StockForm(props: FormProps) {
   const form = useForm({ ...props, name: "stock", model_of: stock_model, fields: stock_fields });
   const { draft, context } = form;
+  const open = planned_first(draft, context);
   const known = [...new Set(lots_of(context, draft.item ?? "").map((lot) => lot.lot ?? "").filter(Boolean))];
   const lots = [
     ...known.map((lot) => ({ value: lot, words: item_name(lot_words(lot)) })),
@@ -18,12 +57,17 @@ export function StockForm(props: FormProps) {
     { value: "", words: tell("stock_form.no_lot_number") },
   ];
   const places = [...places_of(context).map((place) => ({ value: place, words: item_name(place) })), { value: other, words: tell("stock_form.another_place") }];
+  if (open.length) {
+    return (
+      <FormFrame title={tell("stock_form.count_stock")} form={form} back={props.done}>
+        <Happened form={form} />
+        <PlannedFirst form={form} open={open} />
+      </FormFrame>
+    );
+  }
   return (
     <FormFrame title={tell("stock_form.count_stock")} form={form} back={props.done}>
-      <Choices
-        {...field(form, "happened", "counted")} legend={tell("stock_form.they_were")} inline
-        choices={Object.entries(happened).map(([value, words]) => ({ value, words }))}
-      />
+      <Happened form={form} />
       <Choices {...field(form, "item")} legend={tell("stock_form.what")} inline choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))} />
       {draft.item && (
         <Choices {...field(form, "lot")} legend={tell("stock_form.which_lot")} choices={lots} />

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // What is in the house: counted, arrived or thrown away.
+import type { Delivery } from "../api/agency";
 import type { Lot } from "../api/types";
+import { open_deliveries } from "../state/correspondence";
 import type { Draft } from "../state/draft";
 import { rfc3339 } from "../time/zone";
 import { item_name, lot_words, pieces } from "../words/names";
@@ -31,8 +33,14 @@ export function places_of(context: Context): string[] {
   return [...new Set([...(context.household?.places ?? []), ...used, "home"])].filter(Boolean);
 }
 
+/// Deliveries to answer before the same is recorded as arrived; none once it was said that it came another way.
+export function planned_first({ happened: what, another_way }: Draft, { told }: Context): Delivery[] {
+  return what === "arrived" && another_way !== "yes" ? open_deliveries(told) : [];
+}
+
 export function stock_model(draft: Draft, context: Context, now: Date): Model {
   const errors: Record<string, string> = {};
+  if (planned_first(draft, context).length) return { errors: { planned: "asked" }, summary: "", posts: [] };
   const item = draft.item ?? "";
   if (!item) errors.item = tell("stock_model.choose_what_was_counted");
   const lot = draft.lot === other ? (draft.other_lot ?? "").trim() : (draft.lot ?? "");

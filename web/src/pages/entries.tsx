@@ -17,8 +17,9 @@ interface Page {
   next?: string | null;
 }
 
-/// What took something back, or answered a question, is not taken back itself.
-const lasting = new Set(["void", "answer"]);
+/// What took something back, or answered a question, is not taken back itself; what the agency recorded is the agency's to take back.
+const of_the_agency = ["message_seen", "ask", "stop_place", "closed", "reopened", "planned_delivery", "delivery_withdrawn", "stop_decision"];
+const lasting = new Set(["void", "answer", ...of_the_agency]);
 
 function EntryRow({ desk, entry, zone, undone, partner }: { desk: Desk; entry: Entry; zone: string; undone: boolean; partner: Entry | null }) {
   const [busy, set_busy] = useState(false);

@@ -3,6 +3,7 @@
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
 import { clock_ahead_ms } from "../api/client";
 import { both_sides, type Forecast, type Side } from "../api/types";
+import { useAgencyCard } from "../parts/agency_place";
 import { WindowKey } from "../parts/key";
 import { JustRecorded, Waiting } from "../parts/notes";
 import { Overview } from "../parts/overview";
@@ -28,6 +29,7 @@ const actions = [
   { screen: "warned", words: tell("home.the_unit_warned"), needs: "record-readings" },
   { screen: "stock", words: tell("home.count_stock"), needs: "record-stock" },
   { screen: "away", words: tell("home.going_away"), needs: "record-plans" },
+  { screen: "message", words: tell("home.tell_the_agency"), needs: "record-use" },
 ];
 
 function NoSignal({ forecast, now, waiting }: { forecast: Forecast | null; now: Date; waiting: boolean }) {
@@ -82,7 +84,7 @@ function Clocks({ now, zone }: { now: Date; zone: string }) {
 /// its way, which else stands in its side's card.
 function Planned({ desk }: { desk: Desk }) {
   const { waiting, recorded, forecast } = desk.value;
-  const on_the_way = waiting.filter((one) => !forecast || (is_plan(one) && !one.sides?.length));
+  const on_the_way = waiting.filter((one) => (!forecast && one.about !== "agency") || (is_plan(one) && !one.sides?.length));
   const plans = recorded.filter(is_plan);
   if (!on_the_way.length && !plans.length) return null;
   return (
@@ -122,12 +124,12 @@ function Card({ desk, side, forecast }: { desk: Desk; side: Side; forecast: Fore
 
 /// Both sides, then the stock; where there is nothing to change to and no side asks for an act, the stock first.
 function Answers({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
-  const { waiting, recorded, now, household } = desk.value;
+  const { waiting, recorded, now, household, session } = desk.value;
   const unit = unit_in_use(household)?.cells_in_series;
   const calm = !both_sides.some((side) => asks_for_act(forecast, side, waiting, now));
   const stock_first = calm && none_usable(forecast);
   const key = useMemo(() => <WindowKey />, []);  // the same always: it is not looked through again
-  const stock = useMemo(() => <StockCard desk={desk} forecast={forecast} />, [desk, forecast, waiting, recorded, now, unit]);
+  const stock = useMemo(() => <StockCard desk={desk} forecast={forecast} />, [desk, forecast, waiting, recorded, now, unit, session]);
   const windows = both_sides.some((side) => view_of(forecast, side, waiting, now) === "forecast" && forecast.sides[side].nights?.length);
   return (
     <>
@@ -161,7 +163,8 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
   const home_zone = household?.zone ?? forecast?.zone;
   const zone = forecast?.zone_now ?? home_zone;
   const plans = forecast?.plans?.length;
-  const settled = forecast || problem || !signal || slow || waiting.length > 0;  // until then what stood here would move away from under a finger
+  const agency = useAgencyCard(desk);
+  const settled = (forecast && agency.settled) || problem || !signal || slow || waiting.length > 0;  // until then what stood here would move away from under a finger
   return (
     <main>
       <h1 class="unseen" ref={heading} tabIndex={-1}>{tell("home.cells_of_household", { name: desk.name })}</h1>
@@ -177,6 +180,7 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
       {!problem && signal && (!forecast || from_phone) && <p role="status">{forecast ? tell("home.asking_for_a_newer_forecast") : tell("home.asking_for_the_forecast")}</p>}
       {zone && <InHospital desk={desk} zone={zone} />}
       {forecast && <Answers desk={desk} forecast={by_the_clock(forecast, now)} />}
+      {agency.Card && <agency.Card desk={desk} />}
       <Planned desk={desk} />
       {settled && (
         <>

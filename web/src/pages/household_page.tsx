@@ -19,7 +19,7 @@ import { ShutOut } from "./shut_out";
 import { Wrong } from "./wrong";
 import { tell } from "../words/catalogue/first";
 
-const untimed: readonly string[] = ["stock", "away", "visit"];
+const untimed: readonly string[] = ["stock", "away", "visit", "message", "delivery"];
 
 /// A refused "now" is no longer now: the form comes back with the time that was meant.
 function draft_again(intention: Intention, zone: string): Draft {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Which screens stand behind the first, in which file each comes, and where each leads on to.
 import type { ComponentType } from "preact";
+import type { Desk } from "../state/desk";
 import type { FormProps } from "../forms/use_form";
 import type { Draft } from "../state/draft";
 import { Part } from "../state/part";
@@ -11,14 +12,18 @@ const part = (fetch: () => Promise<{ screens: Screens }>): Part<Screens> => new 
 
 const record = part(() => import("../forms/record_forms"));
 const plan = part(() => import("../forms/plan_forms"));
+const agency = part(() => import("../forms/agency_forms"));
 const behind = part(() => import("./behind"));
 const card = part(() => import("./card_screen"));
 const reminders = part(() => import("../reminders/reminders_screen"));
 const phone = part(() => import("../access/phone_screens"));
-export const all_parts = [record, behind, plan, phone];  // the card is for a printer: it is fetched when it is asked for
+/// In the same file as what is told to the agency.
+export const agency_card = new Part<ComponentType<{ desk: Desk }>>(() => import("../forms/agency_forms").then(({ AgencyCard }) => AgencyCard));
+export const all_parts = [record, agency, behind, plan, phone];  // the card is for a printer: it is fetched when it is asked for
 
 const record_forms: readonly string[] = ["change", "reading", "warned", "stock", "away"];
 const plan_forms: readonly string[] = ["paced_more", "less", "settings", "visit", "hospital", "back_home", "unit", "end", "compare"];
+const agency_forms: readonly string[] = ["message", "delivery"];
 const pages: readonly string[] = ["entries", "more", "handover"];
 const phone_screens: readonly string[] = ["phones", "invite", "sealed_code", "sign_out"];
 
@@ -26,6 +31,7 @@ const phone_screens: readonly string[] = ["phones", "invite", "sealed_code", "si
 export function part_named(name: string): Part<Screens> | null {
   if (record_forms.includes(name)) return record;
   if (plan_forms.includes(name) || name === "plans" || name === "no_deliveries") return plan;
+  if (agency_forms.includes(name)) return agency;
   if (name === "card") return card;
   if (name === "reminders") return reminders;
   if (phone_screens.includes(name)) return phone;

@@ -25,7 +25,7 @@ export function Waiting({ intention }: { intention: Intention }) {
   return (
     <div class="note">
       <p class="sentence">{waiting_words(intention)}</p>
-      <p class="sending">{on_the_way ? tell("notes.forecast_to_come") : held[stage]}</p>
+      <p class="sending">{!on_the_way ? held[stage] : intention.about !== "agency" && tell("notes.forecast_to_come")}</p>
       {stage === "no_signal" && (
         <button type="button" onClick={try_again_now}>
           {tell("notes.try_to_send_it_now")}

@@ -2,6 +2,8 @@
 // What the house has, in days, and when to order. Cells first and large; the other items a line each.
 import type { Forecast, ItemForecast, Lot } from "../api/types";
 import type { Desk } from "../state/desk";
+import { open_screen } from "../state/screen";
+import { may_perhaps } from "../state/session";
 import { unit_in_use } from "../state/units";
 import { zone_of } from "../time/place";
 import { date_words, is_past_or_today } from "../words/moments";
@@ -75,7 +77,7 @@ export function none_usable(forecast: Forecast): boolean {
 }
 
 export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
-  const { now, waiting, recorded } = desk.value;
+  const { now, waiting, recorded, session } = desk.value;
   const zone = zone_of(forecast);
   const cells = forecast.stock.find((item) => item.item === "cells");
   const others = forecast.stock.filter((item) => item.item !== "cells" && (item.please_count || is_soon(item, now, zone)));
@@ -91,6 +93,11 @@ export function StockCard({ desk, forecast }: { desk: Desk; forecast: Forecast }
       ))}
       {forecast.stock.length > 0 && <All stock={forecast.stock} now={now} zone={zone} />}
       {recorded.filter((one) => one.about === "stock").map((one) => <JustRecorded key={one.entry.id} desk={desk} one={one} />)}
+      {may_perhaps(session, "record-use") && (
+        <button type="button" class="plain line" onClick={() => open_screen("message")}>
+          {tell("stock_card.running_short")}
+        </button>
+      )}
     </section>
   );
 }

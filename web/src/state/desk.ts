@@ -3,7 +3,9 @@
 // just recorded, what was refused.
 import { ask_session, type Session } from "../api/access";
 import { get, hold_of, household_path } from "../api/client";
-import type { Forecast, Household, Problem, WriteAnswer } from "../api/types";
+import type { Correspondence } from "../api/agency";
+import type { Entry, Forecast, Household, Problem, WriteAnswer } from "../api/types";
+import type { Told } from "./correspondence";
 import { listen } from "./events";
 import { keep_help } from "./help";
 import { intend, type Intention, type Meant, type Recorded, type Refusal } from "./intention";
@@ -17,6 +19,9 @@ export interface DeskState {
   household: Household | null;
   forecast: Forecast | null;
   session: Session | null;
+  /// Messages and deliveries. Null: not known, which is settled once the service was asked.
+  told: Told | null;
+  told_settled: boolean;
   problem: Problem | null;
   /// This phone may not read the household, or not now: nothing of it is shown.
   shut_out: Problem | null;
@@ -36,11 +41,18 @@ const slow_ms = 3_000;
 const tick_ms = 10_000;
 export const undo_ms = 120_000;
 
+/// Some answers name the entry by its number alone.
+function entry_of({ entry }: WriteAnswer, { path }: Intention, now: Date): Entry {
+  const at = now.toISOString();
+  return typeof entry === "number" ? { id: entry, kind: path, at, recorded_at: at, text: "" } : entry;
+}
+
 /// A document that says the same stays the one it was: what was drawn and measured after it stands.
 const unless_same = <T>(before: T | null, now: T): T => (before !== null && before !== now && JSON.stringify(before) === JSON.stringify(now) ? before : now);
 
 export class Desk extends Store<DeskState> {
   private asked = 0;
+  private asked_told = 0;
   /// The newest entry that was heard of, and the newest that what was asked for last will have.
   private newest = 0;
   private asked_for = 0;
@@ -48,7 +60,7 @@ export class Desk extends Store<DeskState> {
 
   constructor(readonly name: string) {
     super({
-      household: null, forecast: null, session: null, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: new Date(), waiting: [], recorded: [], refusal: null,
+      household: null, forecast: null, session: null, told: null, told_settled: false, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: new Date(), waiting: [], recorded: [], refusal: null,
     });
     this.outbox = new Outbox(name, (waiting) => this.keep_waiting(waiting));
   }
@@ -101,6 +113,7 @@ export class Desk extends Store<DeskState> {
 
   /// `brought`: a record's own answer has its forecast, which then need not be asked for.
   async load(brought?: Forecast): Promise<void> {
+    if (!brought) void this.load_told();  // a record of cells changes nothing of what the agency told
     const turn = ++this.asked;
     const path = household_path(this.name);
     const [household, forecast] = await Promise.all([get<Household>(path), brought ? { got: brought } : get<Forecast>(`${path}/forecast`)]);
@@ -111,22 +124,37 @@ export class Desk extends Store<DeskState> {
       keep_help(household.got);
     }
     if ("got" in forecast) Object.assign(change, { forecast: unless_same(this.value.forecast, forecast.got), from_phone: false });
-    if ("got" in household && "got" in forecast) keep_documents(this.name, { household: household.got, forecast: forecast.got });
     if (change.signal) change.shut_out = null;
     for (const answer of [household, forecast]) {
       if (!("problem" in answer)) continue;
       const hold = hold_of(answer.problem);
       if (hold && hold !== "no_signal") forget_documents(this.name);
-      if (hold && hold !== "no_signal") Object.assign(change, { shut_out: answer.problem, household: null, forecast: null, recorded: [] });
+      if (hold && hold !== "no_signal") Object.assign(change, { shut_out: answer.problem, household: null, forecast: null, told: null, recorded: [] });
       else change.problem = answer.problem;
     }
     const back_in = this.value.shut_out && change.shut_out === null;
     this.set(change);
+    if ("got" in household && "got" in forecast) this.keep();
     if (back_in) try_again_now();
     if (!change.signal) void this.show_kept();
   }
 
+  private async load_told(): Promise<void> {
+    const turn = ++this.asked_told;
+    const answer = await get<Correspondence>(`${household_path(this.name)}/messages`);
+    if (turn !== this.asked_told) return;
+    if (!("got" in answer)) return this.set({ told_settled: true });
+    this.set({ told: { document: unless_same(this.value.told?.document ?? null, answer.got), read_ms: Date.now() }, told_settled: true });
+    this.keep();
+  }
+
+  private keep(): void {
+    const { household, forecast, told, from_phone } = this.value;
+    if (household && forecast && !from_phone) keep_documents(this.name, { household, forecast, told });
+  }
+
   private took_long(): void {
+    this.set({ told_settled: true });
     if (this.value.forecast) return;
     this.set({ slow: true });
     void this.show_kept();
@@ -137,7 +165,7 @@ export class Desk extends Store<DeskState> {
     if (this.value.forecast || this.value.shut_out) return;
     const documents = await kept_documents(this.name);
     if (!documents || this.value.forecast || this.value.shut_out) return;
-    this.set({ household: documents.household, forecast: documents.forecast, from_phone: true });
+    this.set({ household: documents.household, forecast: documents.forecast, told: this.value.told ?? documents.told ?? null, from_phone: true });
   }
 
   private async ask_who(): Promise<void> {
@@ -175,17 +203,19 @@ export class Desk extends Store<DeskState> {
 
   private take(intention: Intention, answer: WriteAnswer): void {
     const now = new Date();
+    const entry = entry_of(answer, intention, now);
     let recorded = this.value.recorded;
-    if (intention.path === "voids") recorded = recorded.filter((one) => one.entry.id !== intention.body["entry"]);
+    if (intention.path === "voids") recorded = recorded.filter((one) => String(one.entry.id) !== String(intention.body["entry"]));
     else if (intention.path !== "answers") {
       const { side, sides, about } = intention;
-      const words = answer.entry.text || intention.words;
-      recorded = [...recorded, { entry: answer.entry, side, sides, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
+      const words = entry.text || intention.words;
+      recorded = [...recorded, { entry, side, sides, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
     }
-    this.asked_for = Math.max(this.newest, Number(answer.entry.id) || 0);
+    this.asked_for = Math.max(this.newest, Number(entry.id) || 0);
     this.asked++;  // an answer asked for before this record would show the page as it was
     this.set({ now, recorded, signal: true, forecast: answer.forecast ?? this.value.forecast });
     void this.load(answer.forecast);
+    if (answer.forecast && ["agency", "stock"].includes(intention.about)) void this.load_told();
   }
 
   private keep_waiting(waiting: Intention[]): void {

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// What is typed into a form, kept when the form is left and when the tab is reloaded. The side and the time are
-// not kept: a form that is opened again asks for them again, unless it came back because it was refused.
+// What is typed into a form, kept when the form is left and when the tab is reloaded. The side, the time and that something
+// came by another way than planned are not kept: a form that is opened again asks for them again, unless it came back because
+// it was refused.
 import { useState } from "preact/hooks";
 import type { FormName } from "./intention";
 import { kept_in_tab } from "./kept";
@@ -21,7 +22,7 @@ function stored_draft(household: string, form: FormName): Draft {
   const stored = kept_in_tab.get<Stored>(name_of(household, form));
   if (!stored || Date.now() - stored.stored_ms > keep_ms) return {};
   if (stored.refused) return stored.draft;
-  const { side: _side, when: _when, other: _other, ...typed } = stored.draft;
+  const { side: _side, when: _when, other: _other, another_way: _another_way, ...typed } = stored.draft;
   return typed;
 }
 

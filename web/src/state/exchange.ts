@@ -26,7 +26,7 @@ export function told_of({ kind, body }: Entry): Pick<Recorded, "side" | "sides" 
     const sides = Array.isArray(named) ? (named as Side[]) : side ? [side] : [...both_sides];
     return { side: null, sides, about: "plan" };
   }
-  return { side, about: side ? "side" : kind === "stay" ? "away" : "stock" };
+  return { side, about: side ? "side" : kind === "stay" ? "away" : kind === "message" ? "agency" : "stock" };
 }
 
 const together_ms = 15 * 60_000;

@@ -5,7 +5,7 @@ import type { Hold } from "../api/client";
 import type { Entry, Packing, Problem, Side } from "../api/types";
 
 export type PlanForm = "paced_more" | "less" | "settings" | "visit" | "hospital" | "back_home" | "unit" | "end";
-export type FormName = "change" | "reading" | "warned" | "stock" | "away" | "compare" | PlanForm;
+export type FormName = "change" | "reading" | "warned" | "stock" | "away" | "compare" | "message" | "delivery" | PlanForm;
 
 export interface Intention {
   key: string;
@@ -14,7 +14,7 @@ export interface Intention {
   side: Side | null;
   /// Sides whose forecast it will change, where it is not of one side alone.
   sides?: Side[];
-  about: "side" | "stock" | "away" | "plan";
+  about: "side" | "stock" | "away" | "plan" | "agency";
   words: string;
   form: FormName | null;
   draft: unknown;

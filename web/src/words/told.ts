@@ -20,6 +20,7 @@ const forms: Record<string, string> = {
   clock: "\\d\\d:\\d\\d", weekday: "\\w+day",
   found: "(?:left|right) (?:as before|fresh|not known)",
   on: "| on both sides| on the left side| on the right side", more: "as expected|\\d+(?:\\.\\d+)? % (?:more|less)", odds: "(?:less than |more than )?\\d+ in 100",
+  packs: "\\d+ packs? of [a-z_ ]+(?:, \\d+ packs? of [a-z_ ]+)*",
   many: "\\d+ (?:planned )?(?:set|home|change)s?", percent: "-?\\d+(?:\\.\\d+)?",
 };
 
@@ -51,6 +52,11 @@ function pieces_words(text: string): string {
   return message ? fill(message, { count: Number(count) }) : text;
 }
 
+/// "2 packs of tape, 1 pack of cells": an item by the name that it has in a sentence.
+function packs_words(text: string): string {
+  return text.replace(/(packs? of) ([a-z_ ]+)/g, (_, packs: string, item: string) => `${word(packs)} ${word(item)}`);
+}
+
 /// "3 sets": by the plural that the bench has for it.
 function many_words(text: string): string {
   const [count = "", ...thing] = text.split(" ");
@@ -64,6 +70,7 @@ function odds_told(text: string): string {
 
 function value_words(kind: string, text: string): string | number {
   if (kind === "on") return text && ` ${word(text.trim())}`;
+  if (kind === "packs") return packs_words(text);
   if (kind === "many") return many_words(text);
   if (kind === "odds") return odds_told(text);
   if (kind === "percent") return Number(text);

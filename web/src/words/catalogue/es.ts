@@ -3,6 +3,7 @@
 export { told_document, told_problem } from "../told";
 import type { Catalogue } from "../language";
 import access from "./es/access.json";
+import agency from "./es/agency.json";
 import behind from "./es/behind.json";
 import first from "./es/first.json";
 import phrases from "./es/phrases.json";
@@ -14,4 +15,4 @@ import service_refusals from "./es/service_refusals.json";
 import service_words from "./es/service_words.json";
 import staff from "./es/staff.json";
 
-export const catalogue: Catalogue = { access, behind, first, phrases, plan, record, remind, service, service_refusals, service_words, staff };
+export const catalogue: Catalogue = { access, agency, behind, first, phrases, plan, record, remind, service, service_refusals, service_words, staff };
