@@ -134,6 +134,11 @@ describe("messages on the first screen", () => {
     await agency(page).getByText("Running short, today 08:40: not seen by the agency yet.", { exact: true }).waitFor();
   }));
 
+  test("a home to which the agency brings nothing more reads so, and can still tell it something", reading("ended", async (page) => {
+    await agency(page).getByText("The agency recorded yesterday 14:00 that it brings nothing more to this home. If that is wrong, call.", { exact: true }).waitFor();
+    await page.getByRole("button", { name: "Tell the agency", exact: true }).waitFor();
+  }));
+
   test("in Spanish they are told and sent in its own words", reading("seen", async (page) => {
     await agency(page).getByText("Queda poco, hoy 08:40: visto por la agencia a las 09:12.", { exact: true }).waitFor();
     await press(page, "Avisar a la agencia");

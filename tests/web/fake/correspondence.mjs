@@ -26,6 +26,7 @@ const expecting = {
 export const correspondence_scenes = {
   expecting,
   bringing: { left: "calm", right: "calm", deliveries: (now) => [planned(now, 0, "left")] },
+  ended: { left: "calm", right: "calm", closed_at: (now) => at_home(now, -1, 14, 0).toISOString() },
   short: { left: "calm", right: "due", recorded: (now) => [["message", { about: "running_short", at: at_home(now, 0, 8, 40).toISOString() }]] },
   seen: { left: "calm", right: "calm", recorded: (now) => [["message", { about: "running_short", at: at_home(now, 0, 8, 40).toISOString() }], ["message_seen", { entry: 1, at: at_home(now, 0, 9, 12).toISOString() }]] },
 };
@@ -63,7 +64,7 @@ export function correspondence_of(household) {
     const about = about_words[body.about];
     return { entry: id, about: body.about, at, note: body.note ?? null, seen_at, text: seen_at ? `${about}: seen by the agency at ${clock_at_home(new Date(seen_at))}.` : `${about}: not seen by the agency yet. Call.` };
   });
-  return { messages, deliveries: deliveries_of(household), closed_at: null };
+  return { messages, deliveries: deliveries_of(household), closed_at: household.scene.closed_at?.(household.begun) ?? null };
 }
 
 function send_message(household, body) {

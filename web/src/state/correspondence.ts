@@ -32,5 +32,6 @@ export function delivery_on(told: Told | null, round: string | undefined): Deliv
 /// Whether there is anything to show: then the part of the pages that shows it is fetched.
 export function has_something({ told, waiting, recorded, now }: DeskState): boolean {
   const of_the_agency = [...waiting, ...recorded].some((one) => one.about === "agency");
-  return of_the_agency || (told !== null && (messages_to_show(told, now).length > 0 || open_deliveries(told).length > 0));
+  if (of_the_agency || !told) return of_the_agency;
+  return told.document.closed_at !== null || messages_to_show(told, now).length > 0 || open_deliveries(told).length > 0;
 }
