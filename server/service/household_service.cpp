@@ -11,8 +11,9 @@ using store::StoredEntry;
 
 namespace {
 
-/// More households than this are folded again when they are next asked for.
-constexpr std::size_t most_snapshots = 4096;
+/// More households than this are folded again when they are next asked for. One takes some 60 KB, what its ended sets
+/// taught with it.
+constexpr std::size_t most_snapshots = 2048;
 
 [[noreturn]] void key_reused() {
   throw Problem(ProblemCode::key_reused,
