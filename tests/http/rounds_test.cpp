@@ -17,6 +17,15 @@ namespace {
 
 const std::string api = "/api/v1";
 
+/// The draft of a fresh calendar in which h-2 has few pieces of tape left.
+json plan_for_h_2(RoundsDesk& at) {
+  at.calendar(0);
+  REQUIRE(at.home.client
+              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
+              .status == 201);
+  return at.planner.get(api + "/plan").json();
+}
+
 }  // namespace
 
 TEST_CASE("a round from the list to the shelf: stock rises only when it is received, the second planner is told",
@@ -133,11 +142,7 @@ TEST_CASE("asked, closed, reopened: each is said plainly and the list follows at
 
 TEST_CASE("a home is closed that has a confirmed stop: which stop ended, on which round and day", "[http]") {
   RoundsDesk at;
-  at.calendar(0);
-  REQUIRE(at.home.client
-              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
-              .status == 201);
-  const auto plan = at.planner.get(api + "/plan").json();
+  const auto plan = plan_for_h_2(at);
   const auto round = plan["rounds"][0];
   const json confirm{{"plan", plan["plan"]}, {"rounds", {round["round"]}}};
   REQUIRE(at.planner.post(api + "/plan/confirm", confirm).status == 201);
@@ -179,11 +184,7 @@ TEST_CASE("what cannot be planned is refused with its place, and nothing is kept
 TEST_CASE("a service that was started anew says so of a plan from before, keeps nothing of it, and plans again",
           "[http]") {
   RoundsDesk at;
-  at.calendar(0);
-  REQUIRE(at.home.client
-              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
-              .status == 201);
-  const auto plan = at.planner.get(api + "/plan").json();
+  const auto plan = plan_for_h_2(at);
   const std::string name = plan["rounds"][0]["round"];
   REQUIRE(at.home.service.terminate() == 0);
   Service again(nullptr, at.home.service.data());
@@ -208,11 +209,7 @@ TEST_CASE("a service that was started anew says so of a plan from before, keeps 
 TEST_CASE("a delivery that came in part becomes stock as it came; taken back with what it booked, it is answered anew",
           "[http]") {
   RoundsDesk at;
-  at.calendar(0);
-  REQUIRE(at.home.client
-              .post(api + "/households/h-2/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 3}})
-              .status == 201);
-  const auto plan = at.planner.get(api + "/plan").json();
+  const auto plan = plan_for_h_2(at);
   const std::string name = plan["rounds"][0]["round"];
   const int pieces = 5 * packs_of(plan["rounds"][0]["stops"]);
   REQUIRE(at.planner.post(api + "/plan/confirm", {{"plan", plan["plan"]}, {"rounds", {name}}}).status == 201);
