@@ -17,8 +17,8 @@ namespace cellarer::life {
 /// have ended since. The same to the last bit as learning all of them anew (lessons.hpp): where anything that a lesson
 /// rests on has changed, be it an old entry taken back or a profile approved, it is all learned anew.
 ///
-/// Cost: with nothing new, comparing what is kept with what is given, some ten microseconds for two years of sets;
-/// a set that has ended since, some milliseconds. Not for several threads.
+/// Cost: with nothing new, comparing what is kept with what is given, member by member; beside that, following each set
+/// that has ended since. Not for several threads.
 class Learned {
  public:
   /// `sides`: the stints of the left and the right side.
