@@ -3,27 +3,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdarg>
-#include <cstdio>
 
 #include <Eigen/Cholesky>
 
 #include "model/cell/discharge.hpp"
+#include "model/cell/sentence.hpp"
 
 namespace cellarer::cell {
 
 namespace {
 
 constexpr double most_open = 0.25;
-
-std::string sentence(const char* form, ...) {
-  char text[300];
-  std::va_list values;
-  va_start(values, form);
-  std::vsnprintf(text, sizeof text, form, values);
-  va_end(values);
-  return text;
-}
 
 std::string why_not(const PublishedCell& cell, const FitOptions& options, const FitSummary& summary) {
   if (is_rechargeable(cell.designation)) {

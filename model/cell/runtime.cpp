@@ -3,9 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "model/cell/discharge.hpp"
+#include "model/cell/sentence.hpp"
+#include "model/quantities/square.hpp"
 
 namespace cellarer::cell {
 
@@ -14,14 +15,6 @@ namespace {
 constexpr double normal_95 = 1.6448536269514722;  // 95 % of a normal distribution lie below
 constexpr double hours_a_year = 8766;
 constexpr double form_inside = 0.02, form_outside = 0.05;
-
-std::string sentence(const char* form, double a, double b) {
-  char text[200];
-  std::snprintf(text, sizeof text, form, a, b);
-  return text;
-}
-
-double square(double value) { return value * value; }
 
 double temperature_log_sd(double temperature_C) {
   return 0.02 * std::max({0.0, 15 - temperature_C, temperature_C - 30});
@@ -35,7 +28,7 @@ double with_storage_loss(double hours, double depth, double hours_per_day) {
 
 std::string range_text(const char* what, double lowest, double highest, const char* unit) {
   const std::string start = std::string("The published ") + what;
-  if (highest - lowest < 1e-3 * highest) return start + sentence(" is %.3g ", lowest, 0) + unit;
+  if (highest - lowest < 1e-3 * highest) return start + sentence(" is %.3g ", lowest) + unit;
   return start + sentence("s are %.3g to %.3g ", lowest, highest) + unit;
 }
 
@@ -54,8 +47,8 @@ void note_range(const ValidRange& range, const RuntimeRequest& request, Runtime&
             ": elsewhere the answer rests on the fitted form.");
   }
   if (request.temperature_C < 15 || request.temperature_C > 30) {
-    caution(
-        sentence("%.3g C is outside %.0f to 30 C: no correction is made, only more width.", request.temperature_C, 15));
+    caution(sentence("%.3g C is outside %.0f to 30 C: no correction is made, only more width.", request.temperature_C,
+                     15.0));
   }
 }
 
@@ -125,7 +118,7 @@ RuntimeAnswer by_peukert(const PublishedCell& cell, const FitSummary& summary, c
 RuntimeAnswer runtime(const PublishedCell& cell, const FitSummary& summary, const RuntimeRequest& request) {
   if (request.temperature_C < 5 || request.temperature_C > 50) {
     return {std::nullopt,
-            sentence("Nothing is said for %.3g C: it has to be from %.0f to 50 C.", request.temperature_C, 5)};
+            sentence("Nothing is said for %.3g C: it has to be from %.0f to 50 C.", request.temperature_C, 5.0)};
   }
   if (is_rechargeable(cell.designation)) return {std::nullopt, summary.why_not};
   if (!summary.usable) return by_peukert(cell, summary, request);

@@ -8,7 +8,7 @@ namespace cellarer::duty {
 
 namespace {
 
-constexpr std::size_t steps = cell::Curve::points - 1;
+constexpr std::size_t table_steps = cell::Curve::points - 1;
 
 bool same(const BreathLoad& a, const BreathLoad& b) {
   return a.burst_mA == b.burst_mA && a.rest_mA == b.rest_mA && a.fraction == b.fraction;
@@ -74,11 +74,11 @@ DepthTable::DepthTable(const Stimulator& stimulator, const cell::Curve& curve, c
     for (FactorByDepth& one : factors) factor += one.at(depth);
     return curve.capacity_mAh() / (use * factor);
   };
-  constexpr double step = 1.0 / static_cast<double>(steps);
-  charge_mAh_.reserve(steps + 1);
+  constexpr double step = 1.0 / static_cast<double>(table_steps);
+  charge_mAh_.reserve(table_steps + 1);
   charge_mAh_.push_back(0);
   double at_start = charge_per_depth(0);
-  for (std::size_t i = 0; i < steps; ++i) {
+  for (std::size_t i = 0; i < table_steps; ++i) {
     const double at_middle = charge_per_depth((static_cast<double>(i) + 0.5) * step);
     const double at_end = charge_per_depth(static_cast<double>(i + 1) * step);
     charge_mAh_.push_back(charge_mAh_.back() + step / 6 * (at_start + 4 * at_middle + at_end));
@@ -87,8 +87,8 @@ DepthTable::DepthTable(const Stimulator& stimulator, const cell::Curve& curve, c
 }
 
 double DepthTable::charge_to(double depth) const {
-  const double position = std::clamp(depth, 0.0, 1.0) * static_cast<double>(steps);
-  const std::size_t index = std::min(static_cast<std::size_t>(position), steps - 1);
+  const double position = std::clamp(depth, 0.0, 1.0) * static_cast<double>(table_steps);
+  const std::size_t index = std::min(static_cast<std::size_t>(position), table_steps - 1);
   const double share = position - static_cast<double>(index);
   return charge_mAh_[index] + share * (charge_mAh_[index + 1] - charge_mAh_[index]);
 }
@@ -99,7 +99,7 @@ double DepthTable::depth_after(double charge_mAh) const {
   const auto above = std::upper_bound(charge_mAh_.begin(), charge_mAh_.end(), charge_mAh);
   const auto index = static_cast<std::size_t>(above - charge_mAh_.begin()) - 1;
   const double share = (charge_mAh - charge_mAh_[index]) / (charge_mAh_[index + 1] - charge_mAh_[index]);
-  return (static_cast<double>(index) + share) / static_cast<double>(steps);
+  return (static_cast<double>(index) + share) / static_cast<double>(table_steps);
 }
 
 double hours_to_cutoff(const Stimulator& stimulator, const cell::Curve& curve, const BreathLoad& load, double use) {

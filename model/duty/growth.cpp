@@ -12,7 +12,7 @@ using std::chrono::minutes;
 
 namespace {
 
-constexpr minutes day{24 * 60};
+constexpr minutes whole_day{24 * 60};
 
 /// A span in minutes of its weekday; its end may lie on the next day.
 struct DaySpan {
@@ -23,7 +23,7 @@ struct DaySpan {
 std::vector<DaySpan> spans_of(const std::vector<PacedSpan>& spans, std::size_t weekday) {
   std::vector<DaySpan> found;
   for (const PacedSpan& span : spans) {
-    if (span.weekday[weekday]) found.push_back({span.from, span.to > span.from ? span.to : span.to + day});
+    if (span.weekday[weekday]) found.push_back({span.from, span.to > span.from ? span.to : span.to + whole_day});
   }
   std::sort(found.begin(), found.end(), [](const DaySpan& a, const DaySpan& b) { return a.from < b.from; });
   std::vector<DaySpan> apart;
@@ -78,12 +78,12 @@ std::vector<PacedSpan> grown_spans(const std::vector<PacedSpan>& spans, const Gr
     const minutes usual = total(of_day);
     const minutes wanted = std::min(usual + weeks * growth.a_week, growth.up_to_per_day);
     const auto next_day = spans_of(spans, (weekday + 1) % 7);
-    lengthen(of_day, next_day.empty() ? 2 * day : next_day.front().from + day, wanted - usual);
+    lengthen(of_day, next_day.empty() ? 2 * whole_day : next_day.front().from + whole_day, wanted - usual);
     for (const DaySpan& span : of_day) {
       PacedSpan one;
       one.weekday[weekday] = true;
       one.from = span.from;
-      one.to = span.to > day ? span.to - day : span.to;
+      one.to = span.to > whole_day ? span.to - whole_day : span.to;
       grown.push_back(one);
     }
   }

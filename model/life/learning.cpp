@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/quantities/square.hpp"
+
 namespace cellarer::life {
 
 namespace {
@@ -13,8 +15,6 @@ namespace {
 // exponent of each model of unit, then use and offset of each cell type.
 constexpr Eigen::Index household_place = 0;
 Eigen::Index side_place(Side side) { return side == Side::left ? 1 : 2; }
-
-double square(double value) { return value * value; }
 
 /// d ln(mean current) / d(exponent): the burst's share of the mean that grows with amplitude, times ln(a / a_ref),
 /// which the load itself tells.

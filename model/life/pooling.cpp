@@ -4,13 +4,13 @@
 #include <Eigen/Dense>
 #include <cmath>
 
+#include "model/quantities/square.hpp"
+
 namespace cellarer::life {
 
 namespace {
 
 using Kind = PooledPlace::Kind;
-
-double square(double value) { return value * value; }
 
 /// Places of one kind and model: drawn from one normal distribution.
 struct Group {

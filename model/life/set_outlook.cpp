@@ -5,14 +5,9 @@
 
 #include "model/life/gauge.hpp"
 #include "model/life/set_posterior.hpp"
+#include "model/quantities/square.hpp"
 
 namespace cellarer::life {
-
-namespace {
-
-double square(double value) { return value * value; }
-
-}  // namespace
 
 /// The charge at which the pacing voltage has come down to that, in the set's first phase; within its life.
 double SetPosterior::charge_at_pacing_V(const Node& node, double volts) const {

@@ -8,6 +8,7 @@
 #include "model/duty/set_voltage.hpp"
 #include "model/life/gauge.hpp"
 #include "model/life/normal.hpp"
+#include "model/quantities/square.hpp"
 
 namespace cellarer::life {
 
@@ -22,8 +23,6 @@ constexpr double misjudged_end = 0.01;
 constexpr double wander_correlation_h = 107;
 /// A hypothesis of less weight is gone: the policy's limit is a million times more.
 constexpr double gone = 1e-11;
-
-double square(double value) { return value * value; }
 
 double capacity_log_sd(const cell::Spread& spread, int cells_in_series, double stored_log_sd) {
   return intermittent_width *

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <tuple>
 
+#include "model/quantities/square.hpp"
+
 namespace cellarer::review {
 
 namespace {
@@ -13,8 +15,6 @@ namespace {
 constexpr double hours_per_month = 30 * 24;
 /// Level of a time that a technician has settled: wide enough to tell nothing.
 constexpr double settled_log_sd = 0.3;
-
-double square(double value) { return value * value; }
 
 /// Which settled time a row belongs to; -1 none.
 int settled_time(const Row& row, const std::vector<Settled>& settled) {

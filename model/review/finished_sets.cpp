@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "model/life/lessons.hpp"
+#include "model/quantities/square.hpp"
 
 namespace cellarer::review {
 
@@ -18,8 +19,6 @@ constexpr int use_nodes = 65;
 constexpr int looks = 2;
 constexpr double furthest_log_use = 0.5;
 constexpr double least_precision = 1 / (0.25 * 0.25);
-
-double square(double value) { return value * value; }
 
 life::SetBelief before_readings(const duty::Stimulator& unit, const cell::Profile& cell) {
   life::SetBelief belief;

@@ -20,9 +20,9 @@ constexpr long paths_per_address = 80;     ///< what making room may cost
 constexpr double risk_arcs = 2e7;          ///< looked at for a bound on risk
 constexpr std::size_t most_searched = 12;  ///< addresses of a part that is searched
 
-class Part {
+class PartOfGrid {
  public:
-  Part(const Grid& grid, std::vector<int> addresses, Solved& solved)
+  PartOfGrid(const Grid& grid, std::vector<int> addresses, Solved& solved)
       : grid_(grid), addresses_(std::move(addresses)), solved_(solved), draft_(solved.draft) {}
 
   void run() {
@@ -199,7 +199,7 @@ std::vector<std::vector<int>> parts_of(const Grid& grid) {
 
 Solved solve(const Grid& grid) {
   Solved solved{Draft(grid), 0, std::int64_t{0}, true, true, 0, 0, 0, 0, 0};
-  for (auto& addresses : parts_of(grid)) Part(grid, std::move(addresses), solved).run();
+  for (auto& addresses : parts_of(grid)) PartOfGrid(grid, std::move(addresses), solved).run();
   return solved;
 }
 

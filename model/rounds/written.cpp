@@ -10,7 +10,7 @@ namespace cellarer::rounds {
 
 namespace {
 
-using Key = std::pair<std::string, std::string>;  ///< address and round
+using AddressAndRound = std::pair<std::string, std::string>;
 
 class Writer {
  public:
@@ -70,7 +70,7 @@ class Writer {
   void put(int a, int c, int r) {
     const Address& address = grid_.addresses[static_cast<std::size_t>(a)];
     ++load_[static_cast<std::size_t>(r)];
-    const Key key{address.key, round_at(r).id};
+    const AddressAndRound key{address.key, round_at(r).id};
     made_.insert(key);
     at_[static_cast<std::size_t>(a)][c] = plan_.stops.size();
     plan_.stops.push_back(
@@ -122,7 +122,7 @@ class Writer {
   const Grid& grid_;
   const Solved& solved_;
   const Shares& shares_;
-  std::set<Key> confirmed_, pinned_, made_;
+  std::set<AddressAndRound> confirmed_, pinned_, made_;
   std::vector<std::map<int, std::size_t>> at_;  ///< the stop, by address and column
   std::vector<int> load_;                       ///< by round
   Plan plan_;

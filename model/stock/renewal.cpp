@@ -9,8 +9,8 @@
 namespace cellarer::stock {
 namespace {
 
-constexpr double negligible = 1e-18;  // of a day
-constexpr double rare = 1e-13;        // of a whole count: uses rarer than this within the horizon are not counted
+constexpr double negligible_day = 1e-18;
+constexpr double rare = 1e-13;  // of a whole count: uses rarer than this within the horizon are not counted
 
 /// Indices of the first and one past the last day that matter.
 struct Support {
@@ -18,7 +18,7 @@ struct Support {
 };
 
 Support support_of(const DayPmf& pmf) {
-  const auto matters = [](double p) { return p > negligible; };
+  const auto matters = [](double p) { return p > negligible_day; };
   const auto first = std::find_if(pmf.begin(), pmf.end(), matters);
   const auto last = std::find_if(pmf.rbegin(), pmf.rend(), matters);
   if (first == pmf.end()) return {0, 0};

@@ -13,8 +13,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 std::set<std::string> labels(const json& phones) {
   std::set<std::string> all;
   for (const auto& phone : phones["phones"]) all.insert(phone["label"].get<std::string>());

@@ -11,8 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string home = "/api/v1/households/h-1";
-
 struct Bad {
   const char* path;
   json body;
@@ -44,7 +42,7 @@ json stock(const json& more) {
 
 TEST_CASE("each thing that cannot be is refused by name and place, and stores nothing", "[http]") {
   Home at;
-  const auto before = at.client.get(home + "/entries").body;
+  const auto before = at.client.get(at_home + "/entries").body;
   const std::vector<Bad> all{
       {"/readings", reading({{"percent", 101}}), "out-of-range", "/percent"},
       {"/readings", reading({{"percent", -1}}), "out-of-range", "/percent"},
@@ -100,7 +98,7 @@ TEST_CASE("each thing that cannot be is refused by name and place, and stores no
       INFO("the schema of " << bad.path << " takes " << bad.body.dump());
       CHECK_FALSE(schema_faults(document, schema, bad.body).empty());
     }
-    const auto answer = at.client.post(home + bad.path, bad.body);
+    const auto answer = at.client.post(at_home + bad.path, bad.body);
     INFO(bad.path << " " << bad.body.dump() << " gave " << answer.body);
     CHECK(answer.status == 422);
     CHECK(answer.headers.at("content-type") == "application/problem+json");
@@ -110,13 +108,13 @@ TEST_CASE("each thing that cannot be is refused by name and place, and stores no
     CHECK(errors[0]["place"] == bad.place);
     CHECK(errors[0]["reason"].get<std::string>().size() > 5);
   }
-  CHECK(at.client.get(home + "/entries").body == before);
+  CHECK(at.client.get(at_home + "/entries").body == before);
 }
 
 TEST_CASE("an inspiratory time longer than the breath is told how long the breath is", "[http]") {
   Home at;
   const auto answer =
-      at.client.post(home + "/settings", settings({{"inspiratory_fraction", nullptr}, {"inspiratory_time_s", 6}}));
+      at.client.post(at_home + "/settings", settings({{"inspiratory_fraction", nullptr}, {"inspiratory_time_s", 6}}));
   // 60 s / 12 breaths = 5 s
   CHECK(answer.json()["errors"][0]["reason"].get<std::string>().find("a breath takes 5 s") != std::string::npos);
 }
@@ -125,7 +123,7 @@ TEST_CASE("a body of a type that a form of another site could send is refused", 
   Home at;
   const auto body = json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}}.dump();
   for (const char* type : {"text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x"}) {
-    const auto answer = at.client.send("POST", home + "/readings", body,
+    const auto answer = at.client.send("POST", at_home + "/readings", body,
                                        {"Idempotency-Key: " + new_key(), std::string("Content-Type: ") + type});
     INFO(type);
     CHECK(answer.status == 415);
@@ -136,13 +134,13 @@ TEST_CASE("a body of a type that a form of another site could send is refused", 
 TEST_CASE("a body that is not JSON is refused with line and column", "[http]") {
   Home at;
   for (const std::string body : {"percent=50", "{\"percent\": 50,", "", "{\"a\":\"\xff\"}"}) {
-    const auto answer = at.client.send("POST", home + "/readings", body, {"Idempotency-Key: " + new_key()});
+    const auto answer = at.client.send("POST", at_home + "/readings", body, {"Idempotency-Key: " + new_key()});
     INFO(body);
     CHECK(answer.status == 400);
     CHECK(answer.problem() == "not-json");
   }
   const auto nested =
-      at.client.send("POST", home + "/readings", std::string(2000, '['), {"Idempotency-Key: " + new_key()});
+      at.client.send("POST", at_home + "/readings", std::string(2000, '['), {"Idempotency-Key: " + new_key()});
   CHECK(nested.status == 400);
 }
 
@@ -153,7 +151,7 @@ TEST_CASE("an unknown household, entry or profile is named as such", "[http]") {
   CHECK(at.client.get("/api/v1/households/nobody/forecast").problem() == "unknown-household");
   CHECK(at.client.post("/api/v1/households/nobody/readings", reading({{"percent", 50}})).problem() ==
         "unknown-household");
-  CHECK(at.client.post(home + "/voids", {{"entry", 999}}).problem() == "unknown-entry");
+  CHECK(at.client.post(at_home + "/voids", {{"entry", 999}}).problem() == "unknown-entry");
   CHECK(at.client.get("/api/v1/profiles/stimulators/none").problem() == "unknown-profile");
 }
 
@@ -161,14 +159,14 @@ TEST_CASE("a date in the future is asked about; confirmed, it is kept", "[http]"
   Home at;
   auto body = reading({{"percent", 50}});
   body["at"] = from_now(3600);
-  const auto asked = at.client.post(home + "/readings", body);
+  const auto asked = at.client.post(at_home + "/readings", body);
   CHECK(asked.status == 409);
   CHECK(asked.problem() == "future-date");
   CHECK(asked.json()["errors"][0]["place"] == "/at");
   body["confirmed"] = {"future-date"};
-  CHECK(at.client.post(home + "/readings", body).status == 201);
+  CHECK(at.client.post(at_home + "/readings", body).status == 201);
   body = reading({{"percent", 50}, {"at", from_now(300)}});  // clocks differ: five minutes ahead is now
-  CHECK(at.client.post(home + "/readings", body).status == 201);
+  CHECK(at.client.post(at_home + "/readings", body).status == 201);
 }
 
 TEST_CASE("a household that cannot be is refused", "[http]") {

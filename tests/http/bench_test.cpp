@@ -8,7 +8,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
 constexpr long day = 86400, set_days = 10, sets = 18;
 
 /// A household `h-9` whose left side has used more since its eleventh set; everything recorded by the administrator.

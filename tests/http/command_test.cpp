@@ -8,9 +8,7 @@
 using namespace cellarer::testing;
 using nlohmann::json;
 
-namespace {
-const std::string profiles = std::string(CELLARER_SOURCE_DIR) + "/data";
-}
+namespace {}
 
 TEST_CASE("a copy made while the service runs is restored with everything in it", "[command]") {
   Home at;
@@ -92,7 +90,8 @@ TEST_CASE("a damaged copy is not restored", "[command]") {
 TEST_CASE("reforecast computes every household and says how many", "[command]") {
   Home at;
   at.client.post("/api/v1/households", {{"household", "h-2"}, {"zone", "UTC"}, {"changing_times", {"08:00"}}});
-  const auto ended = run_cellarer({"reforecast", "--data", at.service.data(), "--profiles", profiles, "--json"});
+  const auto ended =
+      run_cellarer({"reforecast", "--data", at.service.data(), "--profiles", delivered_profiles, "--json"});
   INFO(ended.err);
   REQUIRE(ended.code == 0);
   const auto said = json::parse(ended.out);
@@ -107,8 +106,8 @@ TEST_CASE("reforecast into a file goes on where it was cut off, and computes onl
   const TemporaryFolder folder;
   const auto out = (folder.path() / "forecasts.jsonl").string();
   const auto computed = [&] {
-    const auto ended =
-        run_cellarer({"reforecast", "--data", at.service.data(), "--profiles", profiles, "--out", out, "--json"});
+    const auto ended = run_cellarer(
+        {"reforecast", "--data", at.service.data(), "--profiles", delivered_profiles, "--out", out, "--json"});
     INFO(ended.err);
     REQUIRE(ended.code == 0);
     CHECK(json::parse(ended.out)["households"] == 2);
@@ -149,7 +148,7 @@ TEST_CASE("an export that breaks the form is refused with its place", "[command]
   const auto file = (folder.path() / "bad.json").string();
   std::ofstream(file) << R"({"household": "h-1", "zone": "Europe/Oslo", "changing_times": ["21:30"],
     "readings": [{"at": "2026-01-03T08:00:00+01:00", "side": "left", "percent": 162}]})";
-  const auto ended = run_cellarer({"forecast", file, "--profiles", profiles});
+  const auto ended = run_cellarer({"forecast", file, "--profiles", delivered_profiles});
   CHECK(ended.code == 1);
   CHECK(ended.err == "cellarer: /readings/0/percent: 162 is outside 0 to 100\n");
 }

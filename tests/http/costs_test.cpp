@@ -10,8 +10,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 json computed(HttpClient& client, const std::string& path) {
   for (int tries = 0; tries < 100; ++tries) {
     const auto answer = client.get(path);

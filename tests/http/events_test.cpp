@@ -12,8 +12,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string at_home = "/api/v1/households/h-1";
-
 std::string request(const std::string& cookie, const std::string& more = "", const std::string& version = "1.1") {
   return "GET " + at_home + "/events HTTP/" + version + "\r\nHost: 127.0.0.1\r\nCookie: " + cookie + "\r\n" + more +
          "\r\n";

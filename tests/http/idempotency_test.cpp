@@ -9,45 +9,43 @@
 using namespace cellarer::testing;
 using nlohmann::json;
 
-namespace {
-const std::string home = "/api/v1/households/h-1";
-}
+namespace {}
 
 TEST_CASE("the same key with the same body answers the same entry and stores one", "[http]") {
   Home at;
   const json body{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}};
-  const auto first = at.client.post(home + "/readings", body, "once");
-  const auto again = at.client.post(home + "/readings", body, "once");
+  const auto first = at.client.post(at_home + "/readings", body, "once");
+  const auto again = at.client.post(at_home + "/readings", body, "once");
   REQUIRE(first.status == 201);
   CHECK(again.status == 201);
   CHECK(again.headers.count("idempotency-replayed") == 1);
   CHECK(again.json()["entry"] == first.json()["entry"]);
-  CHECK(at.client.get(home + "/entries?limit=1").json()["entries"][0]["id"] == first.json()["entry"]["id"]);
+  CHECK(at.client.get(at_home + "/entries?limit=1").json()["entries"][0]["id"] == first.json()["entry"]["id"]);
 }
 
 TEST_CASE("the same key with another body, or at another address, is refused", "[http]") {
   Home at;
   json body{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}};
-  REQUIRE(at.client.post(home + "/readings", body, "once").status == 201);
+  REQUIRE(at.client.post(at_home + "/readings", body, "once").status == 201);
   body["percent"] = 79;
-  const auto other = at.client.post(home + "/readings", body, "once");
+  const auto other = at.client.post(at_home + "/readings", body, "once");
   CHECK(other.status == 422);
   CHECK(other.problem() == "key-reused");
   const auto elsewhere =
-      at.client.post(home + "/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 1}}, "once");
+      at.client.post(at_home + "/stock-counts", {{"at", from_now(-60)}, {"item", "tape"}, {"quantity", 1}}, "once");
   CHECK(elsewhere.problem() == "key-reused");
 }
 
 TEST_CASE("a write without a key, or with one that cannot be, stores nothing", "[http]") {
   Home at;
   const auto body = json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}}.dump();
-  const auto before = at.client.get(home + "/entries").body;
-  CHECK(at.client.send("POST", home + "/readings", body).status == 400);
-  CHECK(at.client.send("POST", home + "/readings", body).problem() == "missing-key");
-  CHECK(at.client.send("POST", home + "/readings", body, {"Idempotency-Key: " + std::string(201, 'k')}).problem() ==
+  const auto before = at.client.get(at_home + "/entries").body;
+  CHECK(at.client.send("POST", at_home + "/readings", body).status == 400);
+  CHECK(at.client.send("POST", at_home + "/readings", body).problem() == "missing-key");
+  CHECK(at.client.send("POST", at_home + "/readings", body, {"Idempotency-Key: " + std::string(201, 'k')}).problem() ==
         "missing-key");
   CHECK(at.client.send("POST", "/api/v1/households", "{}").problem() == "missing-key");
-  CHECK(at.client.get(home + "/entries").body == before);
+  CHECK(at.client.get(at_home + "/entries").body == before);
 }
 
 TEST_CASE("one key sent by many at the same time is stored once, and all get the one entry", "[http]") {
@@ -58,7 +56,7 @@ TEST_CASE("one key sent by many at the same time is stored once, and all get the
   for (std::size_t i = 0; i < answers.size(); ++i) {
     phones.emplace_back([&, i] {
       HttpClient phone(at.service.port());
-      answers[i] = phone.post(home + "/readings", body, "at-once");
+      answers[i] = phone.post(at_home + "/readings", body, "at-once");
     });
   }
   for (auto& phone : phones) phone.join();

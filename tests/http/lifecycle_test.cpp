@@ -12,7 +12,6 @@ using nlohmann::json;
 
 namespace {
 const json house{{"household", "h-1"}, {"zone", "Europe/Oslo"}, {"changing_times", {"21:30"}}};
-const std::string profiles = std::string(CELLARER_SOURCE_DIR) + "/data";
 }  // namespace
 
 TEST_CASE("SIGTERM ends the service in order, with requests under way answered", "[http]") {
@@ -72,8 +71,8 @@ TEST_CASE("a service killed in the middle has kept everything it answered", "[ht
 TEST_CASE("an address that is not loopback is refused, with the reason", "[http]") {
   const TemporaryFolder folder;
   for (const char* host : {"0.0.0.0", "192.0.2.7", "::", "example.org"}) {
-    const auto ended =
-        run_cellarer({"serve", "--data", folder.path(), "--port", "0", "--host", host, "--profiles", profiles});
+    const auto ended = run_cellarer(
+        {"serve", "--data", folder.path(), "--port", "0", "--host", host, "--profiles", delivered_profiles});
     INFO(host);
     CHECK(ended.code == 1);
     CHECK(ended.err.find("listen on") != std::string::npos);
@@ -84,15 +83,15 @@ TEST_CASE("an address that is not loopback is refused, with the reason", "[http]
 TEST_CASE("a port that is taken is said, and the service ends", "[http]") {
   Service first;
   const TemporaryFolder folder;
-  const auto ended =
-      run_cellarer({"serve", "--data", folder.path(), "--port", std::to_string(first.port()), "--profiles", profiles});
+  const auto ended = run_cellarer(
+      {"serve", "--data", folder.path(), "--port", std::to_string(first.port()), "--profiles", delivered_profiles});
   CHECK(ended.code == 1);
   CHECK(ended.err.find("port " + std::to_string(first.port()) + " of 127.0.0.1 is taken") != std::string::npos);
 }
 
 TEST_CASE("two services do not share one data folder", "[http]") {
   Service first;
-  const auto ended = run_cellarer({"serve", "--data", first.data(), "--port", "0", "--profiles", profiles});
+  const auto ended = run_cellarer({"serve", "--data", first.data(), "--port", "0", "--profiles", delivered_profiles});
   CHECK(ended.code == 1);
   CHECK(ended.err.find("another service runs on") != std::string::npos);
 }

@@ -11,8 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 /// The home of `Home`, whose cells in both sides get a lot, and a planner.
 struct Desk {
   Home home;

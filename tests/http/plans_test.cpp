@@ -11,7 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string home = "/api/v1/households/h-1";
 constexpr long hour = 3600, day = 24 * hour;
 
 bool asks(const json& side, const std::string& code) {
@@ -34,10 +33,10 @@ const json evening =
 
 TEST_CASE("an infection shortens what is left, is asked about, goes on, ends, and is taken back", "[http]") {
   Home at;
-  at.client.post(home + "/settings", settings_of("left", {{"from", from_now(-2 * day)}, {"paced", evening}}));
+  at.client.post(at_home + "/settings", settings_of("left", {{"from", from_now(-2 * day)}, {"paced", evening}}));
   const auto before = at.forecast()["sides"]["left"]["remaining_h"]["p50"].get<double>();
   const auto fever = at.client.post(
-      home + "/paced-more",
+      at_home + "/paced-more",
       {{"from", from_now(-73 * hour)}, {"sides", {"left"}}, {"hours_per_day", 24}, {"why", "infection"}});
   REQUIRE(fever.status == 201);
   const auto entry = fever.json()["entry"]["id"];
@@ -50,36 +49,36 @@ TEST_CASE("an infection shortens what is left, is asked about, goes on, ends, an
   CHECK(open["plans"][0]["entry"] == entry);
   CHECK(open["plans"][0]["can_end"] == true);
 
-  const auto still = at.client.post(home + "/answers", {{"entry", entry}, {"answer", "still"}});
+  const auto still = at.client.post(at_home + "/answers", {{"entry", entry}, {"answer", "still"}});
   REQUIRE(still.status == 201);
   CHECK_FALSE(asks(still.json()["forecast"]["sides"]["left"], "still_paced_more"));
 
-  const auto ended = at.client.post(home + "/ends", {{"entry", entry}, {"at", from_now(-60)}});
+  const auto ended = at.client.post(at_home + "/ends", {{"entry", entry}, {"at", from_now(-60)}});
   REQUIRE(ended.status == 201);
   CHECK(ended.json()["forecast"]["plans"].empty());
   CHECK(ended.json()["forecast"]["sides"]["left"]["remaining_h"]["p50"] > 0.6 * before);
-  at.client.post(home + "/voids", {{"entry", ended.json()["entry"]["id"]}});
+  at.client.post(at_home + "/voids", {{"entry", ended.json()["entry"]["id"]}});
   CHECK(at.forecast()["plans"].size() == 1);
-  at.client.post(home + "/voids", {{"entry", entry}});
+  at.client.post(at_home + "/voids", {{"entry", entry}});
   CHECK(at.forecast()["sides"]["left"]["remaining_h"]["p50"].get<double>() == Approx(before).epsilon(0.01));
 }
 
 TEST_CASE("a visit brings change by forward, and back when it is taken back", "[http]") {
   Home at;
   const auto before = at.forecast()["sides"]["left"]["change_by"];
-  const auto visit = at.client.post(home + "/visits", {{"at", from_now(2 * day)}, {"sides", {"left"}}});
+  const auto visit = at.client.post(at_home + "/visits", {{"at", from_now(2 * day)}, {"sides", {"left"}}});
   REQUIRE(visit.status == 201);
   const auto left = visit.json()["forecast"]["sides"]["left"];
   CHECK(left["change_by"] != before);
   CHECK(left["change_by_reason"] == "visit");
   CHECK(left["change_by"].get<std::string>().substr(11, 5) == "21:30");
-  at.client.post(home + "/voids", {{"entry", visit.json()["entry"]["id"]}});
+  at.client.post(at_home + "/voids", {{"entry", visit.json()["entry"]["id"]}});
   CHECK(at.forecast()["sides"]["left"]["change_by"] == before);
 }
 
 TEST_CASE("in hospital nothing is forecast or asked; back home what is not known is asked for", "[http]") {
   Home at;
-  const auto admitted = at.client.post(home + "/hospital", {{"from", from_now(-10 * hour)}});
+  const auto admitted = at.client.post(at_home + "/hospital", {{"from", from_now(-10 * hour)}});
   REQUIRE(admitted.status == 201);
   auto forecast = admitted.json()["forecast"];
   for (const char* side : {"left", "right"}) {
@@ -87,34 +86,34 @@ TEST_CASE("in hospital nothing is forecast or asked; back home what is not known
     CHECK(forecast["sides"][side]["questions"].empty());
   }
   CHECK(forecast["in_hospital"]["entry"] == admitted.json()["entry"]["id"]);
-  CHECK(at.client.get(home).json()["in_hospital"]["entry"] == admitted.json()["entry"]["id"]);
+  CHECK(at.client.get(at_home).json()["in_hospital"]["entry"] == admitted.json()["entry"]["id"]);
 
   const auto back =
-      at.client.post(home + "/back-home", {{"at", from_now(-hour)}, {"cells", {{"left", {{"are", "dont_know"}}}}}});
+      at.client.post(at_home + "/back-home", {{"at", from_now(-hour)}, {"cells", {{"left", {{"are", "dont_know"}}}}}});
   REQUIRE(back.status == 201);
   forecast = back.json()["forecast"];
   CHECK(forecast["in_hospital"].is_null());
   CHECK(asks(forecast["sides"]["left"], "which_settings"));
   CHECK(asks(forecast["sides"]["left"], "which_unit"));
   for (const char* side : {"left", "right"})
-    at.client.post(home + "/settings", settings_of(side, {{"from", from_now(-hour)}}));
-  at.client.post(home + "/units", {{"serial", "u-1"}, {"stimulator", "percent-power"}, {"from", from_now(-hour)}});
+    at.client.post(at_home + "/settings", settings_of(side, {{"from", from_now(-hour)}}));
+  at.client.post(at_home + "/units", {{"serial", "u-1"}, {"stimulator", "percent-power"}, {"from", from_now(-hour)}});
   forecast = at.forecast();
   const auto phrase = forecast["sides"]["left"]["phrase"].get<std::string>();
   CHECK((phrase == "change_before_tonight" || phrase == "change_now"));
   CHECK(asks(forecast["sides"]["left"], "which_cells"));
   CHECK(at.cells() == 24);
 
-  const auto undone = at.client.post(home + "/voids", {{"entry", back.json()["entry"]["id"]}});
+  const auto undone = at.client.post(at_home + "/voids", {{"entry", back.json()["entry"]["id"]}});
   CHECK(undone.json()["forecast"]["sides"]["left"]["phrase"] == "no_forecast");
 }
 
 TEST_CASE("other settings and another cell side by side, and nothing is stored", "[http]") {
   Home at;
-  const auto entries = at.client.get(home + "/entries").body;
+  const auto entries = at.client.get(at_home + "/entries").body;
   const auto served = at.forecast();
   const auto answer = at.client.send(
-      "POST", home + "/what-if",
+      "POST", at_home + "/what-if",
       json{{"settings", {settings_of("left", {{"amplitude", 5.0}})}}, {"cells", {{"right", "lr6-family"}}}}.dump(),
       {"Content-Type: application/json"});
   INFO(answer.body);
@@ -126,7 +125,7 @@ TEST_CASE("other settings and another cell side by side, and nothing is stored",
   CHECK(typed["left"]["remaining_h"]["p50"] < recorded["left"]["remaining_h"]["p50"]);
   CHECK(typed["left"]["fresh_set_h"]["p50"] < recorded["left"]["fresh_set_h"]["p50"]);
   CHECK(typed["right"]["remaining_h"]["p50"] >= recorded["right"]["remaining_h"]["p50"]);
-  CHECK(at.client.get(home + "/entries").body == entries);
+  CHECK(at.client.get(at_home + "/entries").body == entries);
   CHECK(at.forecast()["sides"]["left"]["remaining_h"]["p50"].get<double>() ==
         Approx(served["sides"]["left"]["remaining_h"]["p50"].get<double>()).epsilon(0.01));
   std::ifstream stream(std::string(CELLARER_SOURCE_DIR) + "/data/schema/forecast.schema.json");
@@ -140,7 +139,7 @@ TEST_CASE("other settings and another cell side by side, and nothing is stored",
 
 TEST_CASE("what cannot be said about a plan is refused by its place, and stores nothing", "[http]") {
   Home at;
-  const auto entries = at.client.get(home + "/entries").body;
+  const auto entries = at.client.get(at_home + "/entries").body;
   const json both_sides = {"left", "right"};
   const auto growing = [&](const json& growth, const json& paced = evening) {
     return settings_of("left", {{"from", from_now(-hour)}, {"paced", paced}, {"growth", growth}});
@@ -192,7 +191,7 @@ TEST_CASE("what cannot be said about a plan is refused by its place, and stores 
       {"/what-if", {{"settings", {settings_of("left"), settings_of("left")}}}, "out-of-range", "/settings/1/side"},
   };
   for (const auto& bad : all) {
-    const auto answer = at.client.post(home + bad.path, bad.body);
+    const auto answer = at.client.post(at_home + bad.path, bad.body);
     INFO(bad.path << " " << bad.body.dump() << " -> " << answer.body);
     CHECK(answer.status >= 400);
     CHECK(answer.problem() == bad.code);
@@ -201,26 +200,26 @@ TEST_CASE("what cannot be said about a plan is refused by its place, and stores 
     CHECK(answer.json()["errors"][0]["place"] == bad.place);
     CHECK(answer.json()["errors"][0]["reason"].get<std::string>().size() > 10);
   }
-  CHECK(at.client.get(home + "/entries").body == entries);
+  CHECK(at.client.get(at_home + "/entries").body == entries);
 }
 
 TEST_CASE("plans go through the export to the same forecast, and hold to the schemas", "[http]") {
   Home at;
-  at.client.post(home + "/settings",
+  at.client.post(at_home + "/settings",
                  settings_of("left", {{"from", from_now(-2 * day)},
                                       {"paced", evening},
                                       {"growth", {{"minutes_per_week", 60}, {"up_to_hours", 14}}}}));
-  at.client.post(home + "/paced-more", {{"from", from_now(-day)}, {"sides", {"right"}}, {"amplitude", 4.6}});
-  at.client.post(home + "/visits", {{"at", from_now(3 * day)}, {"sides", {"left", "right"}}, {"note", "clinic"}});
+  at.client.post(at_home + "/paced-more", {{"from", from_now(-day)}, {"sides", {"right"}}, {"amplitude", 4.6}});
+  at.client.post(at_home + "/visits", {{"at", from_now(3 * day)}, {"sides", {"left", "right"}}, {"note", "clinic"}});
   at.client.post(
-      home + "/stays",
+      at_home + "/stays",
       {{"from", from_now(4 * day)}, {"to", from_now(8 * day)}, {"zone", "Asia/Tokyo"}, {"changing_times", {"20:00"}}});
-  at.client.post(home + "/units", {{"serial", "u-2"},
-                                   {"stimulator", "percent-power"},
-                                   {"from", from_now(2 * day)},
-                                   {"confirmed", {"future-date"}}});
-  at.client.post(home + "/hospital", {{"from", from_now(-30 * hour)}});
-  at.client.post(home + "/back-home",
+  at.client.post(at_home + "/units", {{"serial", "u-2"},
+                                      {"stimulator", "percent-power"},
+                                      {"from", from_now(2 * day)},
+                                      {"confirmed", {"future-date"}}});
+  at.client.post(at_home + "/hospital", {{"from", from_now(-30 * hour)}});
+  at.client.post(at_home + "/back-home",
                  {{"at", from_now(-28 * hour)},
                   {"settings", "as_before"},
                   {"unit", "as_before"},
@@ -228,7 +227,7 @@ TEST_CASE("plans go through the export to the same forecast, and hold to the sch
                   {"cells", {{"left", {{"are", "as_before"}}}, {"right", {{"are", "dont_know"}}}}}});
   const auto served = at.forecast();
   CHECK(served["plans"].size() == 5);
-  const auto exported = at.client.get(home + "/export");
+  const auto exported = at.client.get(at_home + "/export");
   for (const std::string name : {"household", "forecast"}) {
     std::ifstream stream(std::string(CELLARER_SOURCE_DIR) + "/data/schema/" + name + ".schema.json");
     const auto schema = json::parse(stream);

@@ -8,8 +8,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 /// Rows of data/cells/lr6-duracell-industrial.json, as somebody pastes them.
 const std::string published =
     "current_mA\tcutoff_V\thours\n"

@@ -6,34 +6,32 @@
 using namespace cellarer::testing;
 using nlohmann::json;
 
-namespace {
-const std::string home = "/api/v1/households/h-1";
-}
+namespace {}
 
 TEST_CASE("an unchanged forecast is a 304, and a write makes it a new version", "[http]") {
   Home at;
-  const auto first = at.client.get(home + "/forecast");
+  const auto first = at.client.get(at_home + "/forecast");
   const auto etag = first.headers.at("etag");
-  const auto unchanged = at.client.get(home + "/forecast", {"If-None-Match: " + etag});
+  const auto unchanged = at.client.get(at_home + "/forecast", {"If-None-Match: " + etag});
   CHECK(unchanged.status == 304);
   CHECK(unchanged.body.empty());
   CHECK(unchanged.headers.at("etag") == etag);
-  at.client.post(home + "/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}});
-  const auto changed = at.client.get(home + "/forecast", {"If-None-Match: " + etag});
+  at.client.post(at_home + "/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}});
+  const auto changed = at.client.get(at_home + "/forecast", {"If-None-Match: " + etag});
   CHECK(changed.status == 200);
   CHECK(changed.headers.at("etag") != etag);
 }
 
 TEST_CASE("the chart of a side has its points and readings; the side is never assumed", "[http]") {
   Home at;
-  at.client.post(home + "/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}});
-  const auto chart = at.client.get(home + "/chart?side=left");
+  at.client.post(at_home + "/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}});
+  const auto chart = at.client.get(at_home + "/chart?side=left");
   REQUIRE(chart.status == 200);
   CHECK(chart.json()["side"] == "left");
   CHECK(chart.json()["points"].size() > 2);
   CHECK(chart.json()["readings"].size() == 1);
-  CHECK(at.client.get(home + "/chart").status == 422);
-  CHECK(at.client.get(home + "/chart?side=both").problem() == "out-of-range");
+  CHECK(at.client.get(at_home + "/chart").status == 422);
+  CHECK(at.client.get(at_home + "/chart?side=both").problem() == "out-of-range");
 }
 
 TEST_CASE("entries come newest first in pages that follow each other", "[http]") {
@@ -41,7 +39,7 @@ TEST_CASE("entries come newest first in pages that follow each other", "[http]")
   std::vector<int> numbers;
   std::string cursor;
   do {
-    const auto page = at.client.get(home + "/entries?limit=2" + (cursor.empty() ? "" : "&cursor=" + cursor)).json();
+    const auto page = at.client.get(at_home + "/entries?limit=2" + (cursor.empty() ? "" : "&cursor=" + cursor)).json();
     REQUIRE(page["entries"].size() <= 2);
     for (const auto& entry : page["entries"]) numbers.push_back(entry["id"].get<int>());
     cursor = page["next"].is_null() ? "" : page["next"].get<std::string>();
@@ -49,7 +47,7 @@ TEST_CASE("entries come newest first in pages that follow each other", "[http]")
   CHECK(numbers == std::vector<int>{6, 5, 4, 3, 2, 1});
   for (const char* wrong : {"?limit=0", "?limit=201", "?limit=many", "?cursor=-1", "?cursor=x"}) {
     INFO(wrong);
-    CHECK(at.client.get(home + "/entries" + wrong).status == 422);
+    CHECK(at.client.get(at_home + "/entries" + wrong).status == 422);
   }
 }
 
@@ -69,7 +67,7 @@ TEST_CASE("households come in pages in the order of their references", "[http]")
 
 TEST_CASE("a household tells what its forms need, in its own zone", "[http]") {
   Home at;
-  const auto page = at.client.get(home).json();
+  const auto page = at.client.get(at_home).json();
   CHECK(page["changing_times"] == json{"21:30"});
   REQUIRE(page["units"].size() == 1);
   CHECK(page["units"][0]["cells_in_series"] == 2);
@@ -84,7 +82,7 @@ TEST_CASE("loading much at once may ask for the entry alone", "[http]") {
   Home at;
   const auto body = json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}}.dump();
   const auto answer =
-      at.client.send("POST", home + "/readings", body, {"Idempotency-Key: " + new_key(), "Prefer: return=minimal"});
+      at.client.send("POST", at_home + "/readings", body, {"Idempotency-Key: " + new_key(), "Prefer: return=minimal"});
   CHECK(answer.status == 201);
   CHECK(answer.headers.at("preference-applied") == "return=minimal");
   CHECK_FALSE(answer.json().contains("forecast"));
@@ -93,16 +91,16 @@ TEST_CASE("loading much at once may ask for the entry alone", "[http]") {
 TEST_CASE("who recorded it is the phone's label, from the body or the header", "[http]") {
   Home at;
   json body{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}};
-  const auto by_header = at.client.send("POST", home + "/readings", body.dump(),
+  const auto by_header = at.client.send("POST", at_home + "/readings", body.dump(),
                                         {"Idempotency-Key: " + new_key(), "Cellarer-Who: kitchen phone"});
   CHECK(by_header.json()["entry"]["who"] == "kitchen phone");
   body["who"] = "night phone";
-  CHECK(at.client.post(home + "/readings", body).json()["entry"]["who"] == "night phone");
+  CHECK(at.client.post(at_home + "/readings", body).json()["entry"]["who"] == "night phone");
 }
 
 TEST_CASE("a stay answers what to pack", "[http]") {
   Home at;
-  const auto answer = at.client.post(home + "/stays", {{"from", from_now(86400)}, {"to", from_now(8 * 86400)}});
+  const auto answer = at.client.post(at_home + "/stays", {{"from", from_now(86400)}, {"to", from_now(8 * 86400)}});
   REQUIRE(answer.status == 201);
   const auto packing = answer.json()["packing"];
   CHECK(packing["cells"].get<int>() == 2 * packing["sets"].get<int>());

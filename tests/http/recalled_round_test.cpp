@@ -11,8 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 /// Two lots of tape in the agency's store, of which the plan takes the one that expires first.
 struct TwoLots : RoundsDesk {
   TwoLots() {

@@ -13,7 +13,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string at_home = "/api/v1/households/h-1";
 const std::string contact = "mailto:operator@example.org";
 
 json pushing(const PushService& push, const json& more = json::object()) {

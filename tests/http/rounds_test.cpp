@@ -15,8 +15,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 /// The draft of a fresh calendar in which h-2 has few pieces of tape left.
 json plan_for_h_2(RoundsDesk& at) {
   at.calendar(0);

@@ -11,8 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 struct Office {
   Home home;
   std::string origin = home.service.said()["address"];

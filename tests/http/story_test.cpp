@@ -9,9 +9,7 @@
 using namespace cellarer::testing;
 using nlohmann::json;
 
-namespace {
-const std::string home = "/api/v1/households/h-1";
-}
+namespace {}
 
 TEST_CASE("a household is created, forecast, its cells changed, the stock falls, and the undo brings it back",
           "[http]") {
@@ -30,10 +28,11 @@ TEST_CASE("a household is created, forecast, its cells changed, the stock falls,
   }
   REQUIRE(at.cells() == 24);
 
-  const auto changed = at.client.post(home + "/cell-changes", {{"at", from_now(-60)},
-                                                               {"side", "left"},
-                                                               {"reason", "planned"},
-                                                               {"cells", {{"profile", "lr6-family"}, {"lot", "A1"}}}});
+  const auto changed =
+      at.client.post(at_home + "/cell-changes", {{"at", from_now(-60)},
+                                                 {"side", "left"},
+                                                 {"reason", "planned"},
+                                                 {"cells", {{"profile", "lr6-family"}, {"lot", "A1"}}}});
   REQUIRE(changed.status == 201);
   CHECK(changed.json()["entry"]["kind"] == "cell_change");
   CHECK(changed.json()["entry"]["text"] == "The left cells were changed, as planned, lot A1.");
@@ -41,21 +40,22 @@ TEST_CASE("a household is created, forecast, its cells changed, the stock falls,
   CHECK(changed.json()["forecast"]["household"] == "h-1");
   CHECK(at.cells() == 22);  // two cells in series
 
-  const auto undone = at.client.post(home + "/voids", {{"entry", changed.json()["entry"]["id"]}});
+  const auto undone = at.client.post(at_home + "/voids", {{"entry", changed.json()["entry"]["id"]}});
   REQUIRE(undone.status == 201);
   CHECK(at.cells() == 24);
   CHECK(at.forecast()["sides"]["left"]["cells_since"] == before["sides"]["left"]["cells_since"]);
-  const auto twice = at.client.post(home + "/voids", {{"entry", changed.json()["entry"]["id"]}});
+  const auto twice = at.client.post(at_home + "/voids", {{"entry", changed.json()["entry"]["id"]}});
   CHECK(twice.status == 409);
   CHECK(twice.problem() == "already-voided");
 }
 
 TEST_CASE("a reading moves the forecast, a warning replaces it, a change ends the warning", "[http]") {
   Home at;
-  const auto read = at.client.post(home + "/readings", {{"at", from_now(-120)}, {"side", "right"}, {"percent", 70}});
+  const auto read = at.client.post(at_home + "/readings", {{"at", from_now(-120)}, {"side", "right"}, {"percent", 70}});
   REQUIRE(read.status == 201);
   CHECK(at.forecast()["sides"]["right"]["last_recorded_at"] != nullptr);
-  const auto warned = at.client.post(home + "/readings", {{"at", from_now(-60)}, {"side", "right"}, {"warning", true}});
+  const auto warned =
+      at.client.post(at_home + "/readings", {{"at", from_now(-60)}, {"side", "right"}, {"warning", true}});
   REQUIRE(warned.status == 201);
   const auto side = warned.json()["forecast"]["sides"]["right"];
   CHECK(side["phrase"] == "change_now");
@@ -65,7 +65,7 @@ TEST_CASE("a reading moves the forecast, a warning replaces it, a change ends th
   CHECK(side["sentence"].get<std::string>().find("The unit warned at ") == 0);
   CHECK(warned.json()["forecast"]["sides"]["left"]["phrase"] != "change_now");
   at.client.post(
-      home + "/cell-changes",
+      at_home + "/cell-changes",
       {{"at", from_now(-30)}, {"side", "right"}, {"reason", "warning"}, {"cells", {{"profile", "lr6-family"}}}});
   CHECK(at.forecast()["sides"]["right"]["phrase"] != "change_now");
 }
@@ -73,19 +73,19 @@ TEST_CASE("a reading moves the forecast, a warning replaces it, a change ends th
 TEST_CASE("the same change from two phones is asked about, and the answer settles it", "[http]") {
   Home at;
   const json change{{"at", from_now(-600)}, {"side", "left"}, {"reason", "planned"}, {"cells", {{"lot", "A1"}}}};
-  REQUIRE(at.client.post(home + "/cell-changes", change).status == 201);
+  REQUIRE(at.client.post(at_home + "/cell-changes", change).status == 201);
   const auto since = at.forecast()["sides"]["left"]["cells_since"];
   auto later = change;
   later["at"] = from_now(-300);
-  const auto second = at.client.post(home + "/cell-changes", later).json();
+  const auto second = at.client.post(at_home + "/cell-changes", later).json();
   REQUIRE(second["questions"].size() == 1);
   CHECK(second["questions"][0]["code"] == "same_change_twice");
   CHECK(at.cells() == 20);                                        // the lower count, until someone answers
   CHECK(at.forecast()["sides"]["left"]["cells_since"] == since);  // and the older set
-  const auto answered = at.client.post(home + "/answers", {{"entry", second["entry"]["id"]}, {"answer", "same"}});
+  const auto answered = at.client.post(at_home + "/answers", {{"entry", second["entry"]["id"]}, {"answer", "same"}});
   REQUIRE(answered.status == 201);
   CHECK(at.cells() == 22);
-  const auto listed = at.client.get(home + "/entries").json()["entries"];
+  const auto listed = at.client.get(at_home + "/entries").json()["entries"];
   CHECK(listed[1]["id"] == second["entry"]["id"]);
   CHECK(listed[1]["voided_by"] == answered.json()["entry"]["id"]);
 }
@@ -93,10 +93,10 @@ TEST_CASE("the same change from two phones is asked about, and the answer settle
 TEST_CASE("what should not have happened is kept: wrong cells, more than the stock, an old change", "[http]") {
   Home at;
   const auto wrong =
-      at.client.post(home + "/cell-changes", {{"at", from_now(-60)},
-                                              {"side", "left"},
-                                              {"reason", "planned"},
-                                              {"cells", {{"profile", "hr6-rechargeable"}, {"lot", "Z9"}}}});
+      at.client.post(at_home + "/cell-changes", {{"at", from_now(-60)},
+                                                 {"side", "left"},
+                                                 {"reason", "planned"},
+                                                 {"cells", {{"profile", "hr6-rechargeable"}, {"lot", "Z9"}}}});
   REQUIRE(wrong.status == 201);
   CHECK(wrong.json()["questions"][0]["code"] == "wrong_cells");
   CHECK(wrong.json()["forecast"]["sides"]["left"]["phrase"] == "no_forecast");
@@ -104,22 +104,22 @@ TEST_CASE("what should not have happened is kept: wrong cells, more than the sto
   const auto cells = at.forecast()["stock"][0];
   CHECK(cells["item"] == "cells");
   CHECK(cells["please_count"] == true);
-  const auto old =
-      at.client.post(home + "/cell-changes", {{"at", from_now(-40 * 3600)}, {"side", "right"}, {"from_stock", false}});
+  const auto old = at.client.post(at_home + "/cell-changes",
+                                  {{"at", from_now(-40 * 3600)}, {"side", "right"}, {"from_stock", false}});
   CHECK(old.status == 201);
-  CHECK(at.client.get(home + "/entries?limit=1").json()["entries"][0]["id"] == old.json()["entry"]["id"]);
+  CHECK(at.client.get(at_home + "/entries?limit=1").json()["entries"][0]["id"] == old.json()["entry"]["id"]);
 }
 
 TEST_CASE("export and forecast hold to the schemas in data/schema", "[http]") {
   Home at;
-  at.client.post(home + "/readings", {{"at", from_now(-60)}, {"side", "right"}, {"warning", true}});
-  at.client.post(home + "/stays", {{"from", from_now(86400)}, {"to", from_now(8 * 86400)}});
-  at.client.post(home + "/paced", {{"side", "left"}, {"from", from_now(-3600)}, {"hours_per_day", 24}});
+  at.client.post(at_home + "/readings", {{"at", from_now(-60)}, {"side", "right"}, {"warning", true}});
+  at.client.post(at_home + "/stays", {{"from", from_now(86400)}, {"to", from_now(8 * 86400)}});
+  at.client.post(at_home + "/paced", {{"side", "left"}, {"from", from_now(-3600)}, {"hours_per_day", 24}});
   for (const std::string name : {"export", "forecast"}) {
     const auto file = name == "export" ? "household" : "forecast";
     std::ifstream stream(std::string(CELLARER_SOURCE_DIR) + "/data/schema/" + file + ".schema.json");
     const auto schema = json::parse(stream);
-    const auto faults = schema_faults(schema, schema, at.client.get(home + "/" + name).json());
+    const auto faults = schema_faults(schema, schema, at.client.get(at_home + "/" + name).json());
     INFO(json(faults).dump());
     CHECK(faults.empty());
     CHECK_FALSE(schema_faults(schema, schema, json::object()).empty());
@@ -129,7 +129,7 @@ TEST_CASE("export and forecast hold to the schemas in data/schema", "[http]") {
 TEST_CASE("the export gives the same forecast from the command as from the service", "[http]") {
   Home at;
   const auto served = at.forecast();
-  const auto exported = at.client.get(home + "/export");
+  const auto exported = at.client.get(at_home + "/export");
   REQUIRE(exported.status == 200);
   const auto alone = forecast_of_export(exported.body, served["as_of"].get<std::string>());
   CHECK(alone["sides"] == served["sides"]);

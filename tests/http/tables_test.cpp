@@ -11,8 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string api = "/api/v1";
-
 json table(const char* kind, const std::string& text) { return {{"kind", kind}, {"csv", text}}; }
 json tables(json files, json accept = json::array()) {
   return {{"files", std::move(files)}, {"accept", std::move(accept)}};

@@ -13,14 +13,14 @@ using nlohmann::json;
 
 namespace {
 
-const std::string health = "GET /api/v1/health HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n";
+const std::string ask_health = "GET /api/v1/health HTTP/1.1\r\nHost: 127.0.0.1\r\n\r\n";
 const std::string half_header = "GET /api/v1/health HTTP/1.1\r\nHost: 127.0.0.1\r\nX-Slow: ";
 const std::string half_body =
     "POST /api/v1/households HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\nContent-Length: "
     "60000\r\n\r\n{";
 
 bool is_served(RawConnection& connection) {
-  return connection.send(health) && connection.read_until("alive").find("HTTP/1.1 200 ") == 0;
+  return connection.send(ask_health) && connection.read_until("alive").find("HTTP/1.1 200 ") == 0;
 }
 /// A client that comes anew.
 bool is_served(const Service& service) {
@@ -106,7 +106,7 @@ TEST_CASE("a trusted proxy may bring as many as come", "[http]") {
 TEST_CASE("a thousand requests in one packet are answered in order, one at a time, others served", "[http]") {
   const Service service;
   std::string packet;
-  for (int i = 0; i < 999; ++i) packet += health;
+  for (int i = 0; i < 999; ++i) packet += ask_health;
   packet += "GET /api/v1/ready HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n";
   RawConnection greedy(service.port());
   REQUIRE(greedy.send(packet));
@@ -136,7 +136,7 @@ TEST_CASE("a client that asks and asks and never reads is dropped, others served
 TEST_CASE("a connection is not cut in the midst of a request, nor as soon as the time it was told is up", "[http]") {
   const Service service(json{{"limits", {{"idle_s", 2}}}});
   RawConnection half(service.port()), late(service.port());
-  REQUIRE(late.send(health));
+  REQUIRE(late.send(ask_health));
   CHECK(fields_of(late.read_until("alive")).at("keep-alive") == "timeout=2");
   REQUIRE(half.send(half_header));
   std::this_thread::sleep_for(std::chrono::milliseconds(2300));

@@ -5,33 +5,23 @@
 
 #include "server/error.hpp"
 #include "server/service/agency_journal.hpp"
-#include "server/store/memory_store.hpp"
-#include "server/store/sqlite_store.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/temporary_folder.hpp"
+#include "tests/support/engines.hpp"
 
 namespace {
 
 using namespace cellarer;
 using namespace cellarer::store;
-
-Instant at(int seconds) { return Instant(std::chrono::seconds(1'800'000'000 + seconds)); }
-
-struct Memory {
-  std::unique_ptr<Store> store = open_memory_store();
-};
-
-struct Sqlite {
-  cellarer::testing::TemporaryFolder folder;
-  std::unique_ptr<Store> store = open_sqlite_store(folder.path() / file_name);
-};
+using cellarer::testing::at_second;
+using cellarer::testing::Memory;
+using cellarer::testing::Sqlite;
 
 NewAgencyEntry recall(const std::string& lot, const std::string& key, std::optional<std::int64_t> follows = {}) {
-  return {"north", "recall", lot, at(0), R"({"why":"short"})", key, "a-1", follows};
+  return {"north", "recall", lot, at_second(0), R"({"why":"short"})", key, "a-1", follows};
 }
 
 NewEntry reading(const std::string& household, const std::string& key) {
-  return {household, "reading", at(10), at(20), "kitchen phone", R"({"percent":62})", key};
+  return {household, "reading", at_second(10), at_second(20), "kitchen phone", R"({"percent":62})", key};
 }
 
 }  // namespace
@@ -41,14 +31,14 @@ TEMPLATE_TEST_CASE("an agency's entry comes back as it was stored, and no other 
   const auto first = engine.store->append(recall("A1", "k1"));
   REQUIRE(first.outcome == Outcome::stored);
   const auto second = engine.store->append(recall("B7", "k2"));
-  engine.store->append(NewAgencyEntry{"south", "recall", "A1", at(0), "{}", "k1"});
+  engine.store->append(NewAgencyEntry{"south", "recall", "A1", at_second(0), "{}", "k1"});
   CHECK(second.entry.number > first.entry.number);
   const auto kept = engine.store->agency_entries("north");
   REQUIRE(kept.size() == 2);
   CHECK(kept[0].number == first.entry.number);
   CHECK(kept[0].kind == "recall");
   CHECK(kept[0].subject == "A1");
-  CHECK(kept[0].recorded_at == at(0));
+  CHECK(kept[0].recorded_at == at_second(0));
   CHECK(kept[0].account == "a-1");
   CHECK(kept[0].body == R"({"why":"short"})");
   const auto later = engine.store->agency_entries("north", first.entry.number);
@@ -82,9 +72,9 @@ TEMPLATE_TEST_CASE("of two who follow the same entry the second is refused", "[s
 
 TEMPLATE_TEST_CASE("what is written together is stored whole or not at all", "[store]", Memory, Sqlite) {
   TestType engine;
-  engine.store->create_household({"north/h-1", "{}", "a", at(0)});
+  engine.store->create_household({"north/h-1", "{}", "a", at_second(0)});
   Batch batch;
-  batch.households.push_back({"north/h-2", "{}", "b", at(0)});
+  batch.households.push_back({"north/h-2", "{}", "b", at_second(0)});
   batch.entries = {reading("north/h-1", "r1"), reading("north/h-2", "r1"), reading("north/h-9", "r1")};
   batch.agency_entries.push_back(recall("A1", "k1"));
   const auto refused = engine.store->write_together(batch);
@@ -124,7 +114,7 @@ TEST_CASE("a row of the journal that was changed, removed or inserted by hand is
 
 TEST_CASE("the journal in memory grows with the store, and says who was first", "[service]") {
   const auto store = open_memory_store();
-  const FakeClock clock(at(0));
+  const FakeClock clock(at_second(0));
   service::AgencyJournal journal(*store, clock);
   CHECK(journal.of("north")->empty());
   CHECK(journal.version("north") == 0);

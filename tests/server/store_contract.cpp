@@ -5,31 +5,23 @@
 #include <set>
 #include <thread>
 
-#include "server/store/memory_store.hpp"
-#include "server/store/sqlite_store.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/temporary_folder.hpp"
+#include "tests/support/engines.hpp"
 
 namespace {
 
 using namespace cellarer;
 using namespace cellarer::store;
+using cellarer::testing::at_second;
+using cellarer::testing::Memory;
+using cellarer::testing::Sqlite;
 
-Instant at(int seconds) { return Instant(std::chrono::seconds(1'800'000'000 + seconds)); }
-
-struct Memory {
-  std::unique_ptr<Store> store = open_memory_store();
-};
-
-struct Sqlite {
-  cellarer::testing::TemporaryFolder folder;
-  std::unique_ptr<Store> store = open_sqlite_store(folder.path() / file_name);
-};
-
-NewHousehold house(const std::string& reference, const std::string& key) { return {reference, "{}", key, at(0)}; }
+NewHousehold house(const std::string& reference, const std::string& key) {
+  return {reference, "{}", key, at_second(0)};
+}
 
 NewEntry reading(const std::string& key, const std::string& body = R"({"percent":62})") {
-  return {"h-1", "reading", at(10), at(20), "kitchen phone", body, key};
+  return {"h-1", "reading", at_second(10), at_second(20), "kitchen phone", body, key};
 }
 
 }  // namespace
@@ -45,8 +37,8 @@ TEMPLATE_TEST_CASE("an entry comes back as it was stored, numbered from 1 within
   const auto kept = engine.store->entry("h-1", 1).value();
   CHECK(kept.number == 1);
   CHECK(kept.kind == "reading");
-  CHECK(kept.at == at(10));
-  CHECK(kept.recorded_at == at(20));
+  CHECK(kept.at == at_second(10));
+  CHECK(kept.recorded_at == at_second(20));
   CHECK(kept.who == "kitchen phone");
   CHECK(kept.body == R"({"percent":62})");
   CHECK_FALSE(kept.voids);
@@ -81,7 +73,7 @@ TEMPLATE_TEST_CASE("an entry is voided once, by a later entry, and stays readabl
   TestType engine;
   engine.store->create_household(house("h-1", "a"));
   engine.store->append(reading("k1"));
-  NewEntry undo{"h-1", "void", at(30), at(30), "", R"({"entry":1})", "k2", 1};
+  NewEntry undo{"h-1", "void", at_second(30), at_second(30), "", R"({"entry":1})", "k2", 1};
   REQUIRE(engine.store->append(undo).outcome == Outcome::stored);
   CHECK(engine.store->entry("h-1", 1)->voided_by == 2);
   CHECK(engine.store->entry("h-1", 2)->voids == 1);
@@ -145,23 +137,24 @@ TEMPLATE_TEST_CASE("writers at the same time lose nothing, and share one key fai
 TEMPLATE_TEST_CASE("an erased household is gone, its stock is its agency's, its links are hashes", "[store]", Memory,
                    Sqlite) {
   TestType engine;
-  for (const char* key : {"north/h-1", "north/h-2"}) engine.store->create_household({key, "{}", key, at(0), "admin"});
+  for (const char* key : {"north/h-1", "north/h-2"})
+    engine.store->create_household({key, "{}", key, at_second(0), "admin"});
   auto entry = reading("k1");
   for (const char* key : {"north/h-1", "north/h-2"}) {
     entry.household = key;
     REQUIRE(engine.store->append(entry).outcome == Outcome::stored);
   }
-  CHECK(engine.store->erase({"north/h-9", 0, {}, at(30), "admin"}).outcome == Outcome::unknown_household);
-  CHECK(engine.store->erase({"north/h-1", 0, {}, at(30), "admin"}).outcome == Outcome::more_was_recorded);
+  CHECK(engine.store->erase({"north/h-9", 0, {}, at_second(30), "admin"}).outcome == Outcome::unknown_household);
+  CHECK(engine.store->erase({"north/h-1", 0, {}, at_second(30), "admin"}).outcome == Outcome::more_was_recorded);
   const ErasedStock stock{"cells", "A1", 24, 8, 2, 0, 14};
-  const auto erased = engine.store->erase({"north/h-1", 1, {stock}, at(30), "admin"});
+  const auto erased = engine.store->erase({"north/h-1", 1, {stock}, at_second(30), "admin"});
   CHECK(erased.outcome == Outcome::stored);
   CHECK(erased.entries == 1);
   CHECK(erased.links == 2);
   CHECK_FALSE(engine.store->household("north/h-1"));
   CHECK(engine.store->entries("north/h-1").empty());
   CHECK(engine.store->entries("north/h-2").size() == 1);
-  REQUIRE(engine.store->erase({"north/h-2", 1, {stock}, at(40), "admin"}).outcome == Outcome::stored);
+  REQUIRE(engine.store->erase({"north/h-2", 1, {stock}, at_second(40), "admin"}).outcome == Outcome::stored);
   const auto left = engine.store->erased_stock("north");
   REQUIRE(left.size() == 1);
   CHECK(left.front().received == 48);
@@ -182,7 +175,7 @@ TEMPLATE_TEST_CASE("an erased household is gone, its stock is its agency's, its 
   CHECK(engine.store->audit("north", 3, 10).front().number == 2);
 
   // The reference may be used again, and its keys of then are forgotten.
-  CHECK(engine.store->create_household({"north/h-1", "{}", "north/h-1", at(50)}).outcome == Outcome::stored);
+  CHECK(engine.store->create_household({"north/h-1", "{}", "north/h-1", at_second(50)}).outcome == Outcome::stored);
   CHECK(engine.store->entries("north/h-1").empty());
   entry.household = "north/h-1";
   CHECK(engine.store->append(entry).outcome == Outcome::stored);
@@ -191,9 +184,9 @@ TEMPLATE_TEST_CASE("an erased household is gone, its stock is its agency's, its 
 
 TEMPLATE_TEST_CASE("the trail tells who stored what, newest first", "[store]", Memory, Sqlite) {
   TestType engine;
-  engine.store->create_household({"north/h-1", "{}", "a", at(0), "admin"});
-  engine.store->append({"north/h-1", "reading", at(10), at(20), "kitchen", "{}", "k", {}, "phone"});
-  engine.store->note({"north/h-1", "admin", "exported", at(30)});
+  engine.store->create_household({"north/h-1", "{}", "a", at_second(0), "admin"});
+  engine.store->append({"north/h-1", "reading", at_second(10), at_second(20), "kitchen", "{}", "k", {}, "phone"});
+  engine.store->note({"north/h-1", "admin", "exported", at_second(30)});
   auto links = engine.store->audit("north", std::nullopt, 10);
   REQUIRE(links.size() == 3);
   CHECK(links.front().action == "exported");
@@ -205,7 +198,7 @@ TEMPLATE_TEST_CASE("the trail tells who stored what, newest first", "[store]", M
   CHECK(links[0].action == "reading");
   CHECK(links[0].subject == "1");
   CHECK(links[0].household == "north/h-1");
-  CHECK(links[0].at == at(20));
+  CHECK(links[0].at == at_second(20));
   CHECK(links[1].action == "household");
 }
 
@@ -213,12 +206,12 @@ TEMPLATE_TEST_CASE("an entry recorded later than now is told, unless it was take
   TestType engine;
   engine.store->create_household(house("h-1", "a"));
   engine.store->append(reading("k1"));
-  CHECK_FALSE(engine.store->recorded_after(at(20)));
-  const auto later = engine.store->recorded_after(at(19));
+  CHECK_FALSE(engine.store->recorded_after(at_second(20)));
+  const auto later = engine.store->recorded_after(at_second(19));
   REQUIRE(later);
   CHECK(later->household == "h-1");
   CHECK(later->entry == 1);
-  CHECK(later->recorded_at == at(20));
-  engine.store->append({"h-1", "void", at(5), at(5), "", R"({"entry":1})", "k2", 1});
-  CHECK_FALSE(engine.store->recorded_after(at(19)));
+  CHECK(later->recorded_at == at_second(20));
+  engine.store->append({"h-1", "void", at_second(5), at_second(5), "", R"({"entry":1})", "k2", 1});
+  CHECK_FALSE(engine.store->recorded_after(at_second(19)));
 }

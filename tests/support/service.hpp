@@ -11,6 +11,9 @@
 
 namespace cellarer::testing {
 
+inline const std::string api = "/api/v1", at_home = "/api/v1/households/h-1";
+inline const std::string delivered_profiles = std::string(CELLARER_SOURCE_DIR) + "/data";
+
 /// How a program ended.
 struct Ended {
   int code = -1;  ///< of its exit; -1 where a signal ended it

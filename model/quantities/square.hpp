@@ -1,0 +1,8 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+namespace cellarer {
+
+constexpr double square(double value) { return value * value; }
+
+}  // namespace cellarer
