@@ -36,6 +36,7 @@ struct Gauge {
   double noise_points = 4;           ///< standard deviation of the correlated noise [points of percent]
   double bias_points = 3;            ///< between units of this profile [points of percent]
   bool reads_high_after_on = false;  ///< a reading just after switching on says little
+  bool latches = false;  ///< it stays at the lowest that it showed while pacing, also when the unit idles or is off
   bool operator==(const Gauge&) const = default;
 };
 

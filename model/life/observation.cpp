@@ -63,6 +63,7 @@ std::optional<Observation> observation_of(const Reading& reading, const duty::St
   const bool shown_by_gauge =
       std::holds_alternative<PercentShown>(reading.value) || std::holds_alternative<StepShown>(reading.value);
   auto observation = std::visit(ToObservation{reading, unit}, reading.value);
+  if (observation && shown_by_gauge && unit.gauge.latches) observation->condition = Condition::pacing;
   if (observation && shown_by_gauge && reading.condition == Condition::just_on && unit.gauge.reads_high_after_on) {
     // What reads high just after switching on is a bound from above: low, it is as true as any.
     const auto span = std::holds_alternative<PercentShown>(reading.value)

@@ -25,7 +25,8 @@ struct Observation {
 
 /// What a reading says about the set in a unit; none where it says nothing about the cells' charge (a side that
 /// stopped is an end, not a reading). A gauge just after switching on, where the profile says that it then reads high,
-/// gives a bound from above.
+/// gives a bound from above. A gauge that latches shows the lowest of its pacing whatever the unit does now; after the
+/// amplitude was lowered that is less than it would show, which is the earlier date.
 /// A voltmeter and the eye of a half-asleep person: a percentage is taken with 1 point of white noise, volts of the
 /// set with 15 mV (1 % meters and rounding to 0.01 V; common practice, no source).
 std::optional<Observation> observation_of(const Reading& reading, const duty::Stimulator& unit);

@@ -12,6 +12,7 @@ constexpr double out_of_range = 0.025;            // to one side of the 95 % ran
 constexpr double far_out_of_range = 0.001;        // no longer a gauge's mood: these may be other cells
 constexpr double unrecorded_change_prior = 0.02;  // for a reading that jumps up
 constexpr double limit_of_comparison = 1e-5;
+constexpr std::chrono::hours another_look{6};  // a second glance, or a second phone, sees the same mistake again
 
 /// Months of 1/12 year from now to the end of the month of expiry.
 double years_until(std::chrono::year_month expires, Instant at) {
@@ -68,8 +69,8 @@ void SetWalk::take(const Reading& reading) {
 void SetWalk::take(const Reading& reading, const Observation& observation) {
   const auto place = main_->place(observation);
   const bool high = place.above < out_of_range && !changed_;
-  if (high && !waiting_) {
-    waiting_ = observation;
+  if (high && (!waiting_ || observation.at - waiting_->at < another_look)) {
+    if (!waiting_) waiting_ = observation;
     story_.unanswered_high = reading;
     return;
   }
@@ -82,7 +83,7 @@ void SetWalk::take(const Reading& reading, const Observation& observation) {
   if (place.below < far_out_of_range) open_low_branch(observation);
   take_in(observation, low);
   ++story_.readings_used;
-  if (observation.condition != Condition::off) seen_to_run(observation.at);
+  if (reading.condition != Condition::off || observation.warning) seen_to_run(observation.at);
 }
 
 void SetWalk::seen_to_run(Instant at) {

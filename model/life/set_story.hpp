@@ -56,9 +56,8 @@ struct SetStorySetup {
 double carried_charge_mAh(const Household& household, Instant as_of, const Stint& stint);
 
 /// One set followed through its readings, moved forward by what is new. Against the forecast, by the worse of the two:
-///   - a reading above the 95 % range is set aside; a second one brings both in, with the hypothesis (2 %) that a
-///   change
-///     went unrecorded between the last reading that fitted and the first that did not;
+///   - a reading above the 95 % range is set aside; a second one, six hours later or more, brings both in, with the
+///     hypothesis (2 %) that a change went unrecorded between the last reading that fitted and the first that did not;
 ///   - a reading below the range is taken in as no mistake; one that is below all but a thousandth of what was expected
 ///     also has the depth judged from that reading on alone, as of a set of unknown age; whichever runs out earlier
 ///     counts.

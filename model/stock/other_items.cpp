@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <numeric>
 
 namespace cellarer::stock {
 namespace {
@@ -54,15 +55,38 @@ Stream stream_of(const ByInterval& use, int days) {
   return {first_use(use, days), next, use.amount};
 }
 
+/// Cell changes a day of one stream, in the long run; a life that reaches beyond the horizon is taken to end there.
+double changes_a_day(const Stream& stream, int days) {
+  double mean = 0, within = 0;
+  if (stream.next.empty()) return std::accumulate(stream.first.begin(), stream.first.end(), 0.0) / days;
+  for (std::size_t day = 0; day < stream.next.size(); ++day) {
+    mean += static_cast<double>(day) * stream.next[day];
+    within += stream.next[day];
+  }
+  return 1 / (mean + std::max(0.0, 1 - within) * days);
+}
+
+/// What a scenario's changes use up of a thing of which each takes a part.
+Stream by_parts(const Scenario& changes, double part, int days) {
+  double a_day = 0;
+  for (const Stream& stream : changes.streams) a_day += stream.amount * changes_a_day(stream, days);
+  ByInterval use;
+  use.every_days = std::max(1 / (part * a_day), 1.0);
+  return stream_of(use, days);
+}
+
 }  // namespace
 
 Demand item_demand(const ItemUse& use, const Demand& cells) {
   Demand demand{{{1.0, {}}}, cells.days, 1};
   if (use.per_change) {
-    assert(use.per_change->amount >= 0);
+    assert(use.per_change->pieces >= 0);
+    const double whole = std::floor(use.per_change->pieces), part = use.per_change->pieces - whole;
     demand.scenarios = cells.scenarios;
     for (Scenario& scenario : demand.scenarios) {
-      for (Stream& stream : scenario.streams) stream.amount *= use.per_change->amount;
+      const Scenario changes = scenario;
+      for (Stream& stream : scenario.streams) stream.amount *= static_cast<int>(whole);
+      if (part > 0 && !changes.streams.empty()) scenario.streams.push_back(by_parts(changes, part, cells.days));
     }
   }
   if (use.interval) {

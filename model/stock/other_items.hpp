@@ -17,9 +17,13 @@ struct ByInterval {
   std::optional<double> days_since_last = std::nullopt;
 };
 
-/// So many pieces at each cell change of either side (antenna tape, wipes).
+/// So many pieces at each cell change of either side (antenna tape, wipes). A part of a piece, 0.1 for a roll that
+/// serves ten changes, is used up in that many changes: by interval then, with the mean that the changes' own pace
+/// gives
+///     1 / (part sum over sides of 1 / mean life),
+/// counted from an unknown day, since nobody notes how much of a roll is left.
 struct PerCellChange {
-  int amount = 1;
+  double pieces = 1;  ///< 0 or more
 };
 
 struct ItemUse {

@@ -39,7 +39,7 @@ constexpr const char* answers = R"json({
   "StockLedger": {"type": "object", "required": ["as_of", "lines"], "properties": {"lines": {"type": "array", "items": {
     "type": "object", "required": ["item", "lot", "received", "used", "discarded", "unaccounted", "in_homes",
       "left_with_erased"]}}}},
-  "Chart": {"type": "object", "required": ["side", "points", "readings", "as_of"]},
+  "Chart": {"type": "object", "required": ["side", "points", "readings", "as_of", "disclaimer"]},
   "Entry": {"type": "object", "required": ["id", "kind", "at", "recorded_at", "who", "voided_by", "body", "text"]},
   "Entries": {"type": "object", "required": ["entries", "next"], "properties": {
     "entries": {"type": "array", "items": {"$ref": "#/components/schemas/Entry"}}, "next": {"type": ["string", "null"]}}},

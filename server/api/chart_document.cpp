@@ -7,6 +7,7 @@
 #include "model/life/gauge.hpp"
 #include "model/life/stint.hpp"
 #include "server/api/forecast_document.hpp"
+#include "server/api/sentences.hpp"
 #include "server/json/field.hpp"
 
 namespace cellarer::api {
@@ -59,7 +60,10 @@ Json chart_document(const service::HouseholdRecord& record, const service::Forec
   const auto zone = record.life.zone;
   const auto as_of = answer.life.as_of;
   const auto& forecast = answer.life.side(side);
-  Json out{{"side", name_of(side)}, {"as_of", json::rfc3339(as_of, zone)}, {"warning_percent", nullptr}};
+  Json out{{"side", name_of(side)},
+           {"as_of", json::rfc3339(as_of, zone)},
+           {"disclaimer", disclaimer},
+           {"warning_percent", nullptr}};
   out["points"] = Json::array();
   const auto tenths = [](double percent) { return std::round(percent * 10) / 10; };
   for (const auto& point : forecast.gauge) {

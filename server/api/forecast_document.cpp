@@ -32,6 +32,7 @@ class Writer {
     out["old_after"] = time(as_of_ + std::chrono::hours(12));
     out["disclaimer"] = disclaimer;
     for (const auto which : both_sides) out["sides"][name_of(which)] = side(which);
+    out["either_side"] = either_side();
     out["in_hospital"] = in_hospital_document(record_, as_of_);
     out["plans"] = plans_document(record_, answer_);
     out["stock"] = Json::array();
@@ -138,6 +139,22 @@ class Writer {
                      {"tonight", night.tonight},
                      {"label", weekdays[date::weekday(day).c_encoding()]}});
       if (place != record_.life.zone) out.back()["zone"] = place->name();
+    }
+    return out;
+  }
+
+  /// That one side or the other runs out within a night: at most the sum (Boole), whatever the two have in common.
+  Json either_side() const {
+    const auto& left = answer_.life.side(Side::left).nights;
+    const auto& right = answer_.life.side(Side::right).nights;
+    if (left.empty() || right.empty()) return nullptr;
+    Json out = Json::array();
+    for (const auto& night : left) {
+      const auto same = std::find_if(right.begin(), right.end(), [&](const auto& of) { return of.from == night.from; });
+      if (same == right.end()) continue;
+      out.push_back({{"from", time(night.from)},
+                     {"risk_at_most", std::min(1.0, night.risk + same->risk)},
+                     {"tonight", night.tonight}});
     }
     return out;
   }

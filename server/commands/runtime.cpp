@@ -9,6 +9,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "model/cell/pair.hpp"
 #include "model/cell/runtime.hpp"
 #include "server/commands/cell_files.hpp"
 #include "server/commands/command.hpp"
@@ -21,7 +22,7 @@ struct RuntimeOptions {
   std::string file;
   std::optional<double> current_mA, resistance_ohm, power_mW;
   double cutoff_V = 0, hours_per_day = 24, temperature_C = 21;
-  std::optional<double> fixture_ohm;
+  std::optional<double> fixture_ohm, beside_used_percent;
   bool as_json = false;
 };
 
@@ -60,6 +61,27 @@ nlohmann::json document_of(const cell::PublishedCell& cell, const cell::Runtime&
           {"cautions", runtime.cautions}};
 }
 
+/// The fresh cell in series with one that was used before; load and cut-off of the two are twice those of one.
+cell::SetDischarged beside_used(const cell::FitSummary& fitted, const RuntimeOptions& options) {
+  auto load = load_of(options);
+  if (load.kind != cell::LoadKind::current) load.value *= 2;
+  const double used = *options.beside_used_percent / 100;
+  return cell::discharge_set({{fitted.curve}, {fitted.curve, used}}, load, 2 * options.cutoff_V);
+}
+
+nlohmann::json document_of(const cell::SetDischarged& pair) {
+  const auto reversed = pair.first_reversed_h < 0 ? nlohmann::json() : nlohmann::json(pair.first_reversed_h);
+  return {{"hours", pair.hours}, {"end_V", pair.end_V}, {"first_reversed_h", reversed}};
+}
+
+void print_text(const cell::SetDischarged& pair) {
+  std::printf("in series with the used cell %.4g h, bare cells; then the fresh one has %.3g V, the used one %.3g V\n",
+              pair.hours, pair.end_V[0], pair.end_V[1]);
+  if (pair.first_reversed_h >= 0)
+    std::printf("note: the used cell is driven backwards after %.4g h and may leak. Change both together.\n",
+                pair.first_reversed_h);
+}
+
 void print_text(const cell::Runtime& runtime) {
   std::printf("%.4g h under load, 90 %% between %.4g and %.4g h (%.4g mAh, %.4g days)\n", runtime.hours,
               runtime.hours_low, runtime.hours_high, runtime.capacity_mAh, runtime.days);
@@ -75,12 +97,24 @@ int run_runtime(const RuntimeOptions& options) {
   const cell::RuntimeRequest request{load_of(options), options.cutoff_V, options.hours_per_day, options.temperature_C,
                                      options.fixture_ohm};
   const cell::PublishedCell cell = read_cell_path(options.file);
-  const cell::RuntimeAnswer answer = cell::runtime(cell, cell::fit(cell), request);
+  const cell::FitSummary fitted = cell::fit(cell);
+  const cell::RuntimeAnswer answer = cell::runtime(cell, fitted, request);
   if (!answer.runtime) throw std::runtime_error(options.file + ": " + answer.why_not);
-  if (options.as_json)
-    std::cout << document_of(cell, *answer.runtime).dump(2) << "\n";
-  else
+  std::optional<cell::SetDischarged> pair;
+  if (options.beside_used_percent) {
+    if (answer.runtime->by_peukert)
+      throw std::runtime_error(options.file +
+                               ": --beside-used-percent wants a curve, and there is none: " + fitted.why_not);
+    pair = beside_used(fitted, options);
+  }
+  if (options.as_json) {
+    auto document = document_of(cell, *answer.runtime);
+    if (pair) document["beside_used"] = document_of(*pair);
+    std::cout << document.dump(2) << "\n";
+  } else {
     print_text(*answer.runtime);
+    if (pair) print_text(*pair);
+  }
   return done;
 }
 
@@ -104,6 +138,9 @@ Command add_runtime(CLI::App& parent) {
                   "in series with the cell [ohm], 0 is the bare cell; without it as the rows were published: with the "
                   "source's own holder and contacts")
       ->check(between(0.0, 0.5));
+  app->add_option("--beside-used-percent", options->beside_used_percent,
+                  "also in series with a cell of the same type that has given so much of its charge [%]")
+      ->check(between(0.0, 99.0));
   app->add_flag("--json", options->as_json, "answer as JSON");
   return {app, [options] { return run_runtime(*options); }};
 }

@@ -76,6 +76,7 @@ duty::Gauge read_gauge(const Field& gauge) {
   made.noise_points = number_or(gauge, "noise_points", 0.1, 30, made.noise_points);
   made.bias_points = number_or(gauge, "bias_points", 0, 30, made.bias_points);
   if (const auto high = gauge.find("reads_high_after_on")) made.reads_high_after_on = high->boolean();
+  if (const auto latches = gauge.find("latches")) made.latches = latches->boolean();
   return made;
 }
 

@@ -58,7 +58,7 @@ stock::ReorderPolicy reorder_policy(const ItemTerms& terms) {
 stock::ItemUse use_of(const ItemTerms& terms) {
   stock::ItemUse use;
   if (terms.every_days) use.interval = stock::ByInterval{std::max(*terms.every_days, 1.0)};
-  if (terms.per_cell_change) use.per_change = stock::PerCellChange{static_cast<int>(std::ceil(*terms.per_cell_change))};
+  if (terms.per_cell_change) use.per_change = stock::PerCellChange{*terms.per_cell_change};
   return use;
 }
 

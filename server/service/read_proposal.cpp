@@ -163,7 +163,8 @@ nlohmann::json stimulator_file(const duty::Stimulator& stimulator) {
                            {{"volts_at_percent", std::move(points)},
                             {"noise_points", gauge.noise_points},
                             {"bias_points", gauge.bias_points},
-                            {"reads_high_after_on", gauge.reads_high_after_on}}},
+                            {"reads_high_after_on", gauge.reads_high_after_on},
+                            {"latches", gauge.latches}}},
                           {"warning_percent", stimulator.warning_percent}};
   if (gauge.steps) document["gauge"]["steps"] = *gauge.steps;
   return document;

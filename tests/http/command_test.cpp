@@ -31,6 +31,22 @@ TEST_CASE("a copy made while the service runs is restored with everything in it"
   CHECK(client.get("/api/v1/households/h-1/entries").body == at.client.get("/api/v1/households/h-1/entries").body);
 }
 
+// Identity: two cells that are alike are one cell at half of the volts; and a used cell never makes a pair last longer.
+TEST_CASE("a fresh cell beside a used one lasts as the two of them do", "[command]") {
+  const std::string cell = std::string(CELLARER_SOURCE_DIR) + "/data/cells/lr6-duracell-industrial.json";
+  const auto asked = [&](const char* used_percent) {
+    const auto ended = run_cellarer(
+        {"runtime", cell, "--current-ma", "100", "--cutoff-v", "0.9", "--beside-used-percent", used_percent, "--json"});
+    INFO(ended.err);
+    REQUIRE(ended.code == 0);
+    return json::parse(ended.out);
+  };
+  const auto alike = asked("0"), used = asked("60");
+  CHECK(alike["beside_used"]["hours"].get<double>() == Approx(alike["bare_hours"].get<double>()).epsilon(0.001));
+  CHECK(used["beside_used"]["hours"] < alike["beside_used"]["hours"]);
+  CHECK(used["beside_used"]["end_V"][1] < used["beside_used"]["end_V"][0]);
+}
+
 TEST_CASE("an encrypted copy opens with its key alone, and is restored with everything in it", "[command]") {
   Home at;
   const TemporaryFolder folder;

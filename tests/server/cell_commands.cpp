@@ -8,8 +8,8 @@
 using namespace cellarer;
 
 TEST_CASE("a value of runtime that is no number within its range is a mistake in the command") {
-  const char* options[] = {"--current-ma",    "--resistance-ohm", "--power-mw",   "--cutoff-v",
-                           "--hours-per-day", "--temperature-c",  "--fixture-ohm"};
+  const char* options[] = {"--current-ma",    "--resistance-ohm", "--power-mw",    "--cutoff-v",
+                           "--hours-per-day", "--temperature-c",  "--fixture-ohm", "--beside-used-percent"};
   for (const char* option : options) {
     for (const char* value : {"nan", "NaN", "-nan", "inf", "-inf", "1e999", "-70", "x", ""}) {
       CLI::App app;

@@ -63,6 +63,23 @@ TEST_CASE("the estimate's sentence stands in every forecast, whatever it says") 
   REQUIRE(none["sides"]["left"]["limit"].get<std::string>().ends_with("In doubt: fresh cells in both sides."));
 }
 
+TEST_CASE("of a night both sides are told together: no less than either, no more than their sum") {
+  // Fréchet's bounds of a union.
+  Home home;
+  const auto document = home.at(home.world.start + 24h * 9);
+  const auto& left = document["sides"]["left"]["nights"];
+  const auto& right = document["sides"]["right"]["nights"];
+  REQUIRE(document["either_side"].size() == left.size());
+  for (std::size_t i = 0; i < left.size(); ++i) {
+    const double both = document["either_side"][i]["risk_at_most"], l = left[i]["risk"], r = right[i]["risk"];
+    REQUIRE(both >= std::max(l, r));
+    REQUIRE(both <= l + r);
+    REQUIRE(document["either_side"][i]["tonight"] == left[i]["tonight"]);
+  }
+  home.world.read(Side::left, home.world.start + 24h * 9, life::WarningSounded{});
+  REQUIRE(home.at(home.world.start + 24h * 9)["either_side"].is_null());
+}
+
 TEST_CASE("after a warning the side says that and nothing of time") {
   // DEVELOPERS.md, 9.3.
   Home home;

@@ -72,6 +72,7 @@ TEST_CASE("the documents' example of a stimulator is read as it is written") {
   REQUIRE(unit.gauge.volts_at_percent.size() == 5);
   CHECK(unit.gauge.volts_at_percent[2] == std::pair(50.0, 2.42));
   CHECK_FALSE(unit.gauge.reads_high_after_on);
+  CHECK_FALSE(unit.gauge.latches);
   CHECK(unit.warning_percent == 12);
 }
 

@@ -62,6 +62,20 @@ TEST_CASE("two high readings make a change that nobody recorded likely, and stil
   REQUIRE(*after.change_by <= *before.change_by + 24h);       // but the old set's risk is still carried
 }
 
+TEST_CASE("one look at the gauge, recorded by two phones or a minute later again, is no second reading") {
+  testing::World world;
+  const auto at = world.start + 24h * 6;
+  const auto before = world.left(at);
+  world.read(Side::left, at, life::PercentShown{100});
+  world.read(Side::left, at, life::PercentShown{100});
+  world.read(Side::left, at + 1min, life::PercentShown{99});
+  const auto after = world.left(at + 1min);
+  REQUIRE(asks(after, Question::were_cells_changed));
+  REQUIRE(*after.change_by <= *before.change_by);
+  REQUIRE(*after.no_later_than <= *before.no_later_than);
+  REQUIRE(after.remaining_h->p95 <= before.remaining_h->p95);
+}
+
 TEST_CASE("a reading below the range is acted on at once") {
   testing::World world;
   const auto at = world.start + 24h * 3;
@@ -166,6 +180,18 @@ TEST_CASE("a low reading just after switching on counts, a high one does not") {
   high.read(Side::left, at, life::PercentShown{98}, life::Condition::just_on);
   REQUIRE(*low.left(at).change_by < *plain.left(at).change_by);
   REQUIRE(*high.left(at).change_by <= *plain.left(at).change_by);
+}
+
+// Identity: what a latching gauge shows while the unit is off is what it showed while the unit was pacing.
+TEST_CASE("a gauge that latches shows its pacing, whatever the unit does when it is read") {
+  testing::World pacing, idle, loose;
+  for (auto* world : {&pacing, &idle}) world->household.units.front().stimulator.gauge.latches = true;
+  const auto at = pacing.start + 24h * 4;
+  pacing.read(Side::left, at, life::PercentShown{55});
+  idle.read(Side::left, at, life::PercentShown{55}, life::Condition::idle);
+  loose.read(Side::left, at, life::PercentShown{55}, life::Condition::idle);
+  REQUIRE(idle.left(at).remaining_h->p50 == pacing.left(at).remaining_h->p50);
+  REQUIRE(loose.left(at).remaining_h->p50 < idle.left(at).remaining_h->p50);  // at rest the cells stand higher
 }
 
 TEST_CASE("the warning is never promised for after the cells' end") {

@@ -38,6 +38,20 @@ TEST_CASE("An item per cell change follows both sides") {
   REQUIRE(counts[17][8] == 1.0);  // days 4, 7, 14, 17
 }
 
+// Identity: by a process that is in its steady state n / mean interval are used in n days. Eighty changes in 400 days.
+TEST_CASE("Of an item of which each change takes a part, that part of the changes is used") {
+  const Demand often = demand_of({fixed(4, 10, 400), fixed(7, 10, 400)}, 400, 2);
+  const auto mean_used = [&](double pieces) {
+    const auto counts = used_by_day(item_demand({{}, PerCellChange{pieces}}, often));
+    double mean = 0;
+    for (std::size_t n = 0; n < counts[399].size(); ++n) mean += static_cast<double>(n) * counts[399][n];
+    return mean;
+  };
+  REQUIRE(mean_used(1) == Approx(80));
+  REQUIRE(mean_used(0.1) == Approx(8).epsilon(1e-6));
+  REQUIRE(mean_used(1.5) == Approx(120).epsilon(1e-6));
+}
+
 TEST_CASE("An item may be used by interval and per change together") {
   const auto counts = used_by_day(item_demand({ByInterval{30, 0, 1, 10}, PerCellChange{1}}, changes()));
   REQUIRE(counts[20][5] == 1.0);  // 4, 7, 14, 17 and 20
