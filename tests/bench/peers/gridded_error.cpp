@@ -10,7 +10,7 @@ namespace cellarer::bench {
 namespace {
 
 /// Half width of both axes in standard deviations, and nodes of the bias.
-constexpr double reach = 4.2;
+constexpr double grid_reach = 4.2;
 constexpr int bias_nodes = 11;
 
 void scale_to_one(std::vector<double>& probability) {
@@ -25,7 +25,7 @@ class GriddedError final : public ErrorBelief {
     const double slope = start.covariance / start.bias_variance;
     const double left_sd = std::sqrt(std::max(start.wander_variance - slope * start.covariance, 0.04));
     for (int b = 0; b < bias_nodes; ++b) {
-      const double z = reach * (2.0 * b / (bias_nodes - 1) - 1);
+      const double z = grid_reach * (2.0 * b / (bias_nodes - 1) - 1);
       bias_.push_back(start.bias + bias_sd * z);
       weight_.push_back(std::exp(-0.5 * z * z));
       auto& wander = wander_.emplace_back();
@@ -95,7 +95,7 @@ class GriddedError final : public ErrorBelief {
 
 }  // namespace
 
-WanderGrid::WanderGrid(const Wander& wander) : width_(2 * reach * wander.sd_points / (nodes - 1)) {
+WanderGrid::WanderGrid(const Wander& wander) : width_(2 * grid_reach * wander.sd_points / (nodes - 1)) {
   const double rho = wander.correlation_a_day;
   const double fresh_sd = wander.sd_points * std::sqrt(1 - rho * rho);
   step_.resize(nodes * nodes);

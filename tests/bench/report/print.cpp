@@ -97,10 +97,10 @@ void print_sweep(std::ostream& out, const Sweep& sweep) {
 void print_gap(std::ostream& out, const Sweep& sweep) {
   if (sweep.told.size() <= 2) return;
   out << "\nThe gap to the best possible, split: " << sweep.name << ", waste at 5 run-outs per million\n\n";
-  const double ours = at_five(sweep.told.front()), gap = ours - at_five(sweep.told.back());
+  const double ours = at_five(sweep.told.front()), from_best = ours - at_five(sweep.told.back());
   Table table({"forecaster", "wasted", "of the gap"});
   for (const auto& curve : sweep.told) {
-    table.add({curve.name, percent(at_five(curve), 2), percent((ours - at_five(curve)) / gap, 0)});
+    table.add({curve.name, percent(at_five(curve), 2), percent((ours - at_five(curve)) / from_best, 0)});
   }
   table.print(out);
 }
