@@ -4,7 +4,7 @@ import { day_ms, hour_ms, moment } from './calendar.mjs';
 import { deliveryOf } from './agency_rounds.mjs';
 import { chance } from './chance.mjs';
 import { liveSide } from './side.mjs';
-import { areas, bad_lot, bad_lot_holds, expiryOf, far_area, lotAt, right_lot, storyOf, wrong_lot } from './agency_scheme.mjs';
+import { areas, bad_lot, bad_lot_holds, drift, drifting_homes_lot, expiryOf, far_area, hasDriftingUnit, lotAt, right_lot, storyOf, unitsOf, wrong_lot } from './agency_scheme.mjs';
 
 const everyDay = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'];
 const clock = (minutes) => `${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}`;
@@ -18,7 +18,8 @@ function planOf(scheme, number) {
   const luck = chance(scheme.seed * 100_003 + number * 17 + 5);
   const long = ['drifting_unit', 'always_early', 'bad_lot', 'wrong_number'].includes(story);
   const days = long ? long_days : Math.round(luck.between(45, 75));
-  const stimulator = scheme.stimulators[luck.happens(0.5) ? 0 : 1];
+  const model = luck.happens(0.5) ? 0 : 1;
+  const stimulator = scheme.stimulators[story === 'drifting_unit' ? 0 : model];  // a unit stays of its model
   const twice = luck.happens(0.15);
   return {
     number, story, luck, days, stimulator,
@@ -36,6 +37,7 @@ function planOf(scheme, number) {
 /** The lot that a home puts in at a time so many days ago. */
 function lotOf(plan, days_ago) {
   const usual = lotAt(days_ago);
+  if (plan.story === 'drifting_unit') return { lot: drifting_homes_lot, years: 7 };
   if (plan.story === 'bad_lot' && days_ago < 95) return { lot: bad_lot, years: 6 };
   if (plan.story === 'wrong_number' && days_ago < 60) return { lot: plan.number % 2 ? wrong_lot : right_lot, years: 7 };
   return usual;
@@ -52,11 +54,12 @@ function calendarOf(scheme, plan) {
     cellsInSeries: plan.stimulator.cells_in_series, lookHour: 21, begins: at(plan.days, 21.5), ends, daysAgo,
     off: { left: [], right: [] }, allDay: { left: [], right: [] },
     settingsAt: (side) => ({ rate_per_min: plan.rate, inspiratory_fraction: 0.28, amplitude: plan.amplitudes[side], spans: plan.spans }),
+    looksAtChange: plan.story === 'drifting_unit', // else their sets tell too little of it
     warningIsHeard: () => true, faultAt: () => false,
     eagerness: () => (plan.story === 'quiet' ? 4.5 : 2.5),
     plannedChange: (side, moment_, hour, age, shown) => hour === 21 && (plan.story === 'always_early' ? age >= 3.5 : age > 1.5 && shown < nights),
     holdsAt: (moment_) => (lotOf(plan, daysAgo(moment_)).lot === bad_lot ? bad_lot_holds : 1),
-    worksAt: (side, moment_) => (plan.story === 'drifting_unit' && side === 'left' ? 1 + 0.3 * Math.max(0, 1 - daysAgo(moment_) / 120) : 1),
+    worksAt: (side, moment_) => (side === 'left' && hasDriftingUnit(plan.number, daysAgo(moment_)) ? 1 + drift(daysAgo(moment_)) : 1),
   };
 }
 
@@ -80,6 +83,17 @@ function cupboard(plan, story, changes) {
     quantity: line.used + (line === last ? left : 0) })).filter((line) => line.quantity > 0);
 }
 
+/** What somebody counted, lot by lot: in most homes some days ago, in some long ago, in a few never. */
+function countsOf(scheme, plan, story, came, changes) {
+  const luck = chance(scheme.seed * 100_003 + plan.number * 29 + 11);
+  const how = luck.uniform();
+  if (how < 0.08) return [];
+  const days_ago = Math.floor(how < 0.75 ? luck.between(1, 20) : luck.between(26, 42));
+  const at = story.at(plan.silentDays + days_ago, 18 + luck.between(0, 1));
+  const left = (line) => line.quantity - story.cellsInSeries * changes.filter((change) => change.at <= at && change.cells.lot === line.lot).length;
+  return came.filter((line) => line.at <= at && left(line) > 0).map(({ item, lot, expires, place, ...line }) => ({ at, item, lot, expires, place, quantity: left({ lot, ...line }) }));
+}
+
 /** The home as a line for `cellarer load`: its document, and its entries in the order in which they were recorded. */
 export function homeOf(scheme, number) {
   const plan = planOf(scheme, number);
@@ -92,12 +106,15 @@ export function homeOf(scheme, number) {
     const at = body.at ?? body.from;
     entries.push({ kind, at, recorded_at: Math.min(recorded_at ?? at + 120_000, story.ends), who: 'Kitchen phone', body });
   };
-  record('unit', { serial: `invented-${plan.name}`, stimulator: plan.stimulator.id, from: opened });
+  for (const { serial, days_ago } of unitsOf(number, plan.name))
+    record('unit', { serial, stimulator: plan.stimulator.id, from: days_ago === undefined ? opened : story.at(days_ago, 11) });
   for (const side of ['left', 'right']) {
     const { spans, ...numbers } = story.settingsAt(side);
     record('settings', { from: opened, side, ...numbers, paced: spans.map(([from, to]) => ({ days: everyDay, from: clock(from), to: clock(to) })) });
   }
-  for (const line of cupboard(plan, story, changes)) record('delivery', line);
+  const came = cupboard(plan, story, changes);
+  for (const line of came) record('delivery', line);
+  for (const count of countsOf(scheme, plan, story, came, changes)) record('stock_count', count);
   for (const { recorded_at, ...change } of changes) record('cell_change', { ...change, from_stock: true }, recorded_at);
   for (const { recorded_at, ...reading } of lives.flatMap((life) => life.readings)) record('reading', reading, recorded_at);
   if (plan.story === 'warned_last_night') record('reading', { at: story.at(0, 0) - 2 * hour_ms, side: 'right', warning: true, condition: 'pacing' });

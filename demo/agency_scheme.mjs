@@ -20,7 +20,8 @@ export const right_lot = 'INV-CO';
 
 /** Which home has which story, by its number among the invented ones; the others live quietly. */
 export const stories = {
-  drifting_unit: [17],
+  // One unit whose left channel draws more and more: it came to the first home in place of another, then to the second.
+  drifting_unit: [17, 39],
   always_early: [41],
   stay_away: [73],
   never_came: [108],
@@ -33,6 +34,28 @@ export const stories = {
   not_heard_of: [60, 142, 233],
   shelf_empty: [31, 175],
 };
+
+export const drifting_serial = 'invented-unit-77';
+/** Its homes have one lot all the time, so that nothing else changes with the unit. */
+export const drifting_homes_lot = 'INV-E1';
+const comes_days_ago = 150;
+const goes_on_days_ago = 62;
+const drift_days = 170;
+
+/** Whether a home has the drifting unit at a time so many days before the day. */
+export const hasDriftingUnit = (number, days_ago) => days_ago <= comes_days_ago && stories.drifting_unit[days_ago > goes_on_days_ago ? 0 : 1] === number;
+
+/** By how much its left channel draws more than its model then: four fifths more on the day, nothing drift_days before. */
+export const drift = (days_ago) => (Math.max(0, drift_days - days_ago) / drift_days) * 0.8;
+
+/** The units that a home has had, one after the other: { serial, days_ago }, the first from its beginning on. */
+export function unitsOf(number, name) {
+  const own = { serial: `invented-${name}` };
+  const drifting = (days_ago) => ({ serial: drifting_serial, days_ago });
+  const [first, second] = stories.drifting_unit;
+  if (number === first) return [own, drifting(comes_days_ago), { serial: `${own.serial}-2`, days_ago: goes_on_days_ago }];
+  return number === second ? [own, drifting(goes_on_days_ago)] : [own];
+}
 
 const named = new Map(Object.entries(stories).flatMap(([story, homes]) => homes.map((home) => [home, story])));
 export const storyOf = (number) => named.get(number) ?? 'quiet';

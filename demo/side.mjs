@@ -66,6 +66,7 @@ export function liveSide(story, side) {
     } else if (story.faultAt(side, at)) {
       change(exact, 'fault', 9);
     } else if (planned) {
+      if (story.looksAtChange) read(exact, { ...shownAs(story.stimulator.gauge, shown), condition: 'pacing' });
       change(exact, 'planned', luck.happens(0.15) ? 10 : 0.05);
     } else if (hour === story.lookHour && at >= nextLook && pacing) {
       if (luck.happens(0.03)) read(exact, { set_V: Number((volts + luck.normal(0.01)).toFixed(2)), condition: 'pacing' });

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import test from 'node:test';
 import { fileURLToPath } from 'node:url';
 
-import { bad_lot, far_area, stories } from '../../demo/agency_scheme.mjs';
+import { bad_lot, drifting_serial, far_area, stories } from '../../demo/agency_scheme.mjs';
 
 const script = join(fileURLToPath(import.meta.url), '..', '..', '..', 'demo', 'agency.mjs');
 const print = (...options) => execFileSync('node', [script, '--day', '2026-03-29', ...options], { encoding: 'utf8', maxBuffer: 1 << 28 });
@@ -65,8 +65,16 @@ test('the stories are there to be found', () => {
   })).filter(Number.isFinite));
   assert.ok(ratio > 0.72 && ratio < 0.9, `${ratio}`);
 
-  const drifting = days(homes[stories.drifting_unit[0]], 'left');
-  assert.ok(mean(drifting.slice(-4)) < 0.85 * mean(drifting.slice(0, 4)));
+  // The drifting unit takes its cells faster and faster, first in one home and then in another.
+  const [first, second] = stories.drifting_unit.map((number) => homes[number]);
+  const [, came, went] = of(first, 'unit');
+  assert.deepEqual([came.serial, of(second, 'unit')[1]], [drifting_serial, { ...came, from: went.from }]);
+  const change = (home, from, to) => {
+    const life = (drifting) => mean(days(home, 'left').filter((_, i) => (sets(home, 'left')[i].at > from && sets(home, 'left')[i].at < to) === drifting));
+    return life(true) / life(false);
+  };
+  assert.ok(change(first, came.from, went.from) < 0.9, `${change(first, came.from, went.from)}`);
+  assert.ok(change(second, went.from, 'ever') < 0.75, `${change(second, went.from, 'ever')}`);
   const early = days(homes[stories.always_early[0]], 'left');
   assert.ok(Math.max(...early) - Math.min(...early) < 1 && mean(early) < 4.5);
   const [stay] = of(homes[stories.stay_away[0]], 'stay');
@@ -75,4 +83,20 @@ test('the stories are there to be found', () => {
   assert.equal(unserved.household.area, far_area);
   assert.equal(homes.filter((home) => home.household.area === far_area).length, 1);
   assert.equal(homes[stories.no_area[0]].household.area, undefined);
+});
+
+test('most homes were counted, some of them long ago, a few never; a count finds what had come and was not used', () => {
+  const newest = (home) => Math.max(...of(home, 'stock_count').map((count) => Date.parse(count.at)));
+  const days_ago = homes.filter((home) => of(home, 'stock_count').length).map((home) => (end - newest(home)) / day_ms);
+  assert.ok(days_ago.length > 0.8 * homes.length && days_ago.length < homes.length);
+  const old = days_ago.filter((days) => days > 24).length;
+  assert.ok(old > 30 && old < 120, `${old}`);
+  for (const home of homes) {
+    for (const count of of(home, 'stock_count')) {
+      const before = (entry) => Date.parse(entry.at) <= Date.parse(count.at);
+      const came = of(home, 'delivery').filter((one) => before(one) && one.lot === count.lot).reduce((sum, one) => sum + one.quantity, 0);
+      const used = 2 * of(home, 'cell_change').filter((one) => before(one) && one.cells.lot === count.lot).length;
+      assert.equal(count.quantity, came - used, home.household.household);
+    }
+  }
 });
