@@ -6,10 +6,14 @@
 
 namespace cellarer::api {
 
+std::string bytes_of(const nlohmann::json& document) {
+  return document.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
 Response json_response(const nlohmann::json& document, int status) {
   Response response;
   response.status = status;
-  response.body = std::make_shared<const std::string>(document.dump());
+  response.body = std::make_shared<const std::string>(bytes_of(document));
   return response;
 }
 

@@ -45,6 +45,10 @@ struct Response {
   void set(std::string name, std::string value) { headers.emplace_back(std::move(name), std::move(value)); }
 };
 
+/// The document written out. Never throws for what it says: bytes that are not UTF-8, which an older store may hold,
+/// are shown as U+FFFD.
+std::string bytes_of(const nlohmann::json& document);
+
 Response json_response(const nlohmann::json& document, int status = 200);
 Response bytes_response(Bytes body, const std::string& etag);
 

@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "server/csv/utf8.hpp"
+#include "server/json/utf8.hpp"
 
 namespace cellarer::csv {
 
@@ -37,7 +37,7 @@ class Cutter {
  private:
   void fault(int column, const char* code, const std::string& text, std::string value = "") {
     constexpr std::size_t shown = 80;
-    if (value.size() > shown) value = std::string(whole_characters(std::string_view(value).substr(0, shown)));
+    if (value.size() > shown) value = std::string(json::whole_characters(std::string_view(value).substr(0, shown)));
     faults_.push_back({line_, column, code, text, std::move(value)});
   }
 
@@ -126,7 +126,7 @@ bool is_blank(const Row& row) { return row.cells.size() == 1 && row.cells.front(
 
 /// Whether the text can be read at all; where not, the fault says at which line.
 bool readable(std::string_view bytes, std::vector<Fault>& faults) {
-  const auto bad = first_not_utf8(bytes);
+  const auto bad = json::first_not_utf8(bytes);
   if (!bad) return true;
   const auto before = bytes.substr(0, *bad);
   const int line = 1 + static_cast<int>(std::count(before.begin(), before.end(), '\n'));

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "server/http/target.hpp"
 
+#include "server/json/utf8.hpp"
+
 namespace cellarer::http {
 
 namespace {
@@ -28,6 +30,8 @@ std::optional<std::string> decoded(std::string_view text, bool plus_is_space) {
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) return std::nullopt;
     plain += c;
   }
+  // What is said of an address goes into JSON, which is UTF-8 (RFC 8259, section 8.1).
+  if (!json::is_utf8(plain)) return std::nullopt;
   return plain;
 }
 

@@ -15,7 +15,7 @@ struct Target {
 };
 
 /// None where it is not in origin form, or a percent sign is not followed by two hexadecimal digits, or
-/// something decodes to a control character.
+/// something decodes to a control character or to what is not UTF-8.
 std::optional<Target> parse_target(std::string_view text);
 
 }  // namespace cellarer::http

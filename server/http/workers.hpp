@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <atomic>
+#include <functional>
 #include <memory>
 
 #include <boost/asio/associated_executor.hpp>
@@ -9,11 +10,25 @@
 #include <boost/asio/post.hpp>
 #include <boost/asio/thread_pool.hpp>
 
+#include <spdlog/spdlog.h>
+
+#include "server/api/dispatcher.hpp"
 #include "server/api/message.hpp"
 #include "server/api/routes.hpp"
 #include "server/config.hpp"
 
 namespace cellarer::http {
+
+/// What the job answers. One that throws all the same is answered 500, and the service lives.
+inline api::Response answer_of(const std::function<api::Response()>& job) {
+  try {
+    return job();
+  } catch (const std::exception& error) {
+    spdlog::error("a worker's job: {}", error.what());
+    return api::problem_response(
+        Problem(ProblemCode::internal, "The service could not do this. Its log says why, at this moment."));
+  }
+}
 
 /// The threads that compute and the threads that write. Those that write spend their time waiting for the
 /// disk, so there are more of them; what they have to compute they compute themselves.
@@ -29,7 +44,7 @@ class Workers {
     return runs == api::Runs::sign_in ? signing_in_ < most_signing_in : waiting_ < most_waiting_;
   }
 
-  /// Runs `work`, which must not throw, on the kind of thread asked for, and hands its answer to the caller
+  /// Runs `work` on the kind of thread asked for, and hands its answer to the caller
   /// on the caller's executor.
   template <class Token>
   auto async_run(api::Runs runs, std::function<api::Response()> work, Token&& token) {
@@ -41,7 +56,7 @@ class Workers {
       ++waiting;
       boost::asio::post(
           pool(runs), [&waiting, executor, shared, guard = std::move(guard), job = std::move(job)]() mutable {
-            api::Response response = job();
+            api::Response response = answer_of(job);
             --waiting;
             boost::asio::post(executor,
                               [shared, response = std::move(response)]() mutable { (*shared)(std::move(response)); });

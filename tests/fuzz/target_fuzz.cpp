@@ -3,14 +3,16 @@
 #include "server/api/paging.hpp"
 #include "server/http/target.hpp"
 #include "server/json/field.hpp"
+#include "server/json/utf8.hpp"
 #include "tests/fuzz/fuzz.hpp"
 
 using namespace cellarer;
 
 namespace {
 
-/// What reaches a route, a log or a file's name holds no control character, whatever was encoded.
-void no_control_character(const std::string& text) {
+/// What reaches a route, a log or a file's name is UTF-8 without control characters, whatever was encoded.
+void is_plain(const std::string& text) {
+  fuzz::must(json::is_utf8(text));
   for (const char one : text) fuzz::must(static_cast<unsigned char>(one) >= 0x20 && one != 0x7f);
 }
 
@@ -19,10 +21,10 @@ void no_control_character(const std::string& text) {
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const auto target = http::parse_target(fuzz::as_text(data, size));
   if (!target) return 0;
-  for (const auto& segment : target->path) no_control_character(segment);
+  for (const auto& segment : target->path) is_plain(segment);
   for (const auto& [name, value] : target->query) {
-    no_control_character(name);
-    no_control_character(value);
+    is_plain(name);
+    is_plain(value);
   }
   api::Request request;
   request.query = target->query;

@@ -155,6 +155,30 @@ TEST_CASE("an unknown household, entry or profile is named as such", "[http]") {
   CHECK(at.client.get("/api/v1/profiles/stimulators/none").problem() == "unknown-profile");
 }
 
+TEST_CASE("an address that is not UTF-8 is a bad request to each role, and the service lives", "[http]") {
+  Home at;
+  const std::string api = "/api/v1";
+  const char* addresses[] = {
+      "/households/%FF",   "/households/%FF/entries",     "/households/%FF/forecast", "/rounds/%FF",
+      "/lots/one?lot=%FF", "/lots/recalls/calls?lot=%FF", "/plan/remedies?plan=%FF"};
+  const std::vector<std::vector<std::string>> roles{
+      {"--role", "household", "--household", "h-1", "--label", "Kitchen"},
+      {"--role", "planner", "--label", "Desk", "--without-passkey"},
+      {"--role", "technician", "--label", "Bench", "--without-passkey"},
+      {"--role", "administrator", "--label", "Office", "--without-passkey"},
+      {"--role", "operator", "--label", "Runs it", "--without-passkey"}};
+  for (const auto& role : roles) {
+    HttpClient client(at.service.port(), at.service.let_in(role));
+    for (const char* address : addresses) {
+      INFO(role[1] << " " << address);
+      const auto answer = client.get(api + address);
+      CHECK(answer.status == 400);
+      CHECK(answer.problem() == "bad-request");
+      CHECK(client.get(api + "/health").status == 200);
+    }
+  }
+}
+
 TEST_CASE("a date in the future is asked about; confirmed, it is kept", "[http]") {
   Home at;
   auto body = reading({{"percent", 50}});

@@ -2,8 +2,8 @@
 // Tables as text. The forms are RFC 4180's own examples (section 2, rules 1 to 7); UTF-8's limits are those of RFC
 // 3629; cells that begin a formula are those of OWASP's page "CSV Injection".
 #include "server/csv/reader.hpp"
-#include "server/csv/utf8.hpp"
 #include "server/csv/writer.hpp"
+#include "server/json/utf8.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace cellarer::csv;
@@ -78,9 +78,9 @@ TEST_CASE("another encoding is named, with its place; a byte order mark is passe
   CHECK(read("\xEF\xBB\xBFhousehold,area\r\n").header == Cells{"household", "area"});
   // RFC 3629, section 10: overlong forms, surrogates, too large; section 7: these are well formed.
   for (const char* bad : {"\xC0\x80", "\xE0\x80\x80", "\xED\xA1\x8C", "\xF4\x90\x80\x80", "\x80", "\xE6\x97"})
-    CHECK(first_not_utf8(bad) == 0);
+    CHECK(cellarer::json::first_not_utf8(bad) == 0);
   for (const char* well : {"A\xE2\x89\xA2\xCE\x91.", "\xED\x95\x9C\xEA\xB5\xAD\xEC\x96\xB4", "\xF0\xA3\x8E\xB4"})
-    CHECK_FALSE(first_not_utf8(well));
+    CHECK_FALSE(cellarer::json::first_not_utf8(well));
 }
 
 TEST_CASE("limits hold: rows, columns, length of a cell", "[csv]") {

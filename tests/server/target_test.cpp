@@ -4,8 +4,11 @@
 
 #include <fstream>
 
+#include <boost/asio/use_future.hpp>
+
 #include "server/http/answering.hpp"
 #include "server/http/static_files.hpp"
+#include "server/http/workers.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/temporary_folder.hpp"
 
@@ -30,6 +33,37 @@ TEST_CASE("an address that cannot be decoded is refused", "[http]") {
     INFO(text);
     CHECK_FALSE(parse_target(text));
   }
+}
+
+TEST_CASE("an address is UTF-8, as JSON is that speaks of it (RFC 3629)", "[http]") {
+  CHECK(parse_target("/h/bl%C3%A5")->path == Path{"h", "bl\xc3\xa5"});
+  // a lone byte, one that no character begins with, a slash in two bytes, half a surrogate pair, beyond U+10FFFF, cut
+  // off
+  for (const char* text : {"/%FF", "/h/%E5/x", "/%C0%AF", "/%ED%A0%80", "/%F4%90%80%80", "/%C3", "/x?lot=%FF",
+                           "/x?%FF=a", "/\xff", "/%C3/%A5"}) {
+    INFO(text);
+    CHECK_FALSE(parse_target(text));
+  }
+}
+
+TEST_CASE("what is not UTF-8 is written out all the same", "[http]") {
+  CHECK(cellarer::api::bytes_of({{"who",
+                                  "K\xfc"
+                                  "che"}}) ==
+        "{\"who\":\"K\xef\xbf\xbd"
+        "che\"}");
+}
+
+TEST_CASE("a worker's job that throws is answered 500, and the next one is done", "[http]") {
+  http::Workers workers{cellarer::Config()};
+  const auto run = [&](std::function<cellarer::api::Response()> job) {
+    return workers.async_run(cellarer::api::Runs::compute, std::move(job), boost::asio::use_future).get();
+  };
+  const auto failed = run([]() -> cellarer::api::Response { throw std::runtime_error("nobody foresaw it"); });
+  CHECK(failed.status == 500);
+  CHECK(failed.body->find("nobody foresaw it") == std::string::npos);
+  CHECK(run([] { return cellarer::api::Response(); }).status == 200);
+  workers.stop();
 }
 
 TEST_CASE("an encoding is taken where the list names it with a weight above nought", "[http]") {

@@ -14,7 +14,7 @@ const rooms = {
   'model/review': ['model/quantities', 'model/numerics', 'model/cell', 'model/duty', 'model/life'],
   'server/json': ['model/quantities'],
   'server/calendar': ['model/quantities'],
-  'server/csv': ['server'],
+  'server/csv': ['server/json', 'server'],
   'server/push': ['model/quantities', 'server/access', 'server'],
   'server/reminders': ['model/quantities', 'server/access', 'server/calendar', 'server/json', 'server/push', 'server/service', 'server/store', 'server'],
   'server/profiles': ['model', 'server/json'],

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
-#include "server/csv/utf8.hpp"
+#include "server/json/utf8.hpp"
 
-namespace cellarer::csv {
+namespace cellarer::json {
 
 namespace {
 
@@ -42,4 +42,4 @@ std::string_view whole_characters(std::string_view text) {
   return bad ? text.substr(0, *bad) : text;
 }
 
-}  // namespace cellarer::csv
+}  // namespace cellarer::json
