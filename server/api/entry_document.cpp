@@ -117,9 +117,8 @@ std::string answer_text(const nlohmann::json& body) {
               : "Entry " + entry + " was another change.";
 }
 
-}  // namespace
-
-std::string entry_text(const std::string& what, const nlohmann::json& body) {
+/// Of a body without nulls.
+std::string told_text(const std::string& what, const nlohmann::json& body) {
   if (service::desk::is_of_the_desk(what)) return desk_entry_text(what, body);
   if (what == kind::reading) return reading_text(body);
   if (what == kind::cell_change) return change_text(body);
@@ -145,6 +144,12 @@ std::string entry_text(const std::string& what, const nlohmann::json& body) {
   if (what == kind::part) return part_text(body);
   if (what == kind::finding_note) return "The technician noted something about a finding.";
   return answer_text(body);
+}
+
+}  // namespace
+
+std::string entry_text(const std::string& what, const nlohmann::json& body) {
+  return told_text(what, cellarer::json::without_nulls(body));
 }
 
 nlohmann::json entry_document(const service::Entry& entry, Zone zone) {

@@ -25,7 +25,7 @@ nlohmann::json questions_about(const HouseholdRecord& record, const service::Ent
                          {"text", "Another change of the " + side_word(asked.side) +
                                       " cells was recorded within 12 hours of this one. Is it the same change?"}});
   }
-  const auto body = nlohmann::json::parse(entry.body);
+  const auto body = cellarer::json::without_nulls(nlohmann::json::parse(entry.body));
   const auto profile = body.value("/cells/profile"_json_pointer, nlohmann::json());
   if (profile.is_string()) {
     const auto known = record.life.cell_profiles.find(profile.get<std::string>());
@@ -48,37 +48,56 @@ std::string forecast_or_null(const Context& context, const Request& request, con
   }
 }
 
-}  // namespace
+/// What to pack for a stay, where its entry is one: with a comma before it.
+std::string packing_of(const Context& context, const HouseholdRecord& record, const service::Entry& entry) {
+  if (entry.kind != service::kind::stay) return "";
+  const auto body = nlohmann::json::parse(entry.body);
+  const auto stay = service::read_stay(cellarer::json::Field(body, ""));
+  return ",\"packing\":" + bytes_of(context.forecaster.packing(record, stay, context.households.clock().now()));
+}
 
-Response answer_to(const Context& context, const Request& request, const std::string& household,
-                   const service::Recorded& recorded) {
-  const auto& entry = recorded.entry;
-  const bool minimal = header(request, "prefer").value_or("").find("return=minimal") != std::string::npos;
-  Response response;
-  response.status = 201;
-  if (recorded.repeated) response.set("Idempotency-Replayed", "true");
-  if (minimal) {
-    response.set("Preference-Applied", "return=minimal");
-    const nlohmann::json short_entry{{"id", entry.number}, {"kind", entry.kind}};
-    response.body = std::make_shared<const std::string>(
-        nlohmann::json{{"entry", short_entry}, {"questions", nlohmann::json::array()}}.dump());
-    return response;
-  }
+/// The entry alone.
+std::string short_answer(const service::Entry& entry) {
+  const nlohmann::json short_entry{{"id", entry.number}, {"kind", entry.kind}};
+  return bytes_of({{"entry", short_entry}, {"questions", nlohmann::json::array()}});
+}
+
+std::string full_answer(const Context& context, const Request& request, const std::string& household,
+                        const service::Entry& entry) {
   const auto snapshot = context.households.snapshot(household);
   const HouseholdRecord& record = snapshot->record;
   auto shown = entry;
   if (const auto found = snapshot->voided_by.find(entry.number); found != snapshot->voided_by.end()) {
     shown.voided_by = found->second;
   }
-  std::string text = "{\"entry\":" + entry_document(shown, record.life.zone).dump();
-  text += ",\"questions\":" + questions_about(record, entry).dump();
-  if (entry.kind == service::kind::stay) {
-    const auto body = nlohmann::json::parse(entry.body);
-    const auto stay = service::read_stay(cellarer::json::Field(body, ""));
-    text += ",\"packing\":" + context.forecaster.packing(record, stay, context.households.clock().now()).dump();
+  std::string text = "{\"entry\":" + bytes_of(entry_document(shown, record.life.zone));
+  text += ",\"questions\":" + bytes_of(questions_about(record, entry));
+  text += packing_of(context, record, entry);
+  return text + ",\"forecast\":" + forecast_or_null(context, request, household) + "}";
+}
+
+/// The fact is stored: an answer that cannot be made whole must not look like a write that failed.
+std::string best_answer(const Context& context, const Request& request, const std::string& household,
+                        const service::Entry& entry) {
+  try {
+    return full_answer(context, request, household, entry);
+  } catch (const std::exception& error) {
+    spdlog::error("request={} the answer to a write: {}", request.id, error.what());
+    return short_answer(entry);
   }
-  text += ",\"forecast\":" + forecast_or_null(context, request, household) + "}";
-  response.body = std::make_shared<const std::string>(std::move(text));
+}
+
+}  // namespace
+
+Response answer_to(const Context& context, const Request& request, const std::string& household,
+                   const service::Recorded& recorded) {
+  const bool minimal = header(request, "prefer").value_or("").find("return=minimal") != std::string::npos;
+  Response response;
+  response.status = 201;
+  if (recorded.repeated) response.set("Idempotency-Replayed", "true");
+  if (minimal) response.set("Preference-Applied", "return=minimal");
+  response.body = std::make_shared<const std::string>(
+      minimal ? short_answer(recorded.entry) : best_answer(context, request, household, recorded.entry));
   return response;
 }
 

@@ -3,6 +3,8 @@
 
 #include <algorithm>
 
+#include "server/json/utf8.hpp"
+
 namespace cellarer::api {
 
 using json::Field;
@@ -15,6 +17,10 @@ std::string read_who(const Request& request, const Field& body) {
   if (const auto who = body.find("who")) return who->text(80);
   const auto label = header(request, "cellarer-who");
   if (!label) return request.principal ? request.principal->label : "";
+  if (!json::is_utf8(*label)) {
+    throw Problem(ProblemCode::bad_request,
+                  "The header Cellarer-Who is not UTF-8: say who in the body, or leave it out.");
+  }
   const nlohmann::json value = *label;
   return Field(value, "Cellarer-Who").text(80);
 }

@@ -5,6 +5,8 @@
 #include <cstdio>
 #include <set>
 
+#include "server/json/utf8.hpp"
+
 namespace cellarer::json {
 
 namespace {
@@ -32,7 +34,7 @@ bool has(std::string_view text, std::size_t position, char mark) {
   return position < text.size() && text[position] == mark;
 }
 
-/// Control characters would break logs and screens; nlohmann has already checked the UTF-8.
+/// Control characters would break logs and screens.
 bool has_control_character(const std::string& text) {
   for (const char c : text) {
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f) return true;
@@ -104,6 +106,7 @@ std::string Field::text(std::size_t longest) const {
   auto text = value_->get<std::string>();
   if (text.empty()) refuse("out-of-range", "is empty");
   if (text.size() > longest) refuse("too-long", "is longer than " + std::to_string(longest) + " bytes");
+  if (!is_utf8(text)) refuse("wrong-type", "is not UTF-8");
   if (has_control_character(text)) refuse("out-of-range", "holds a control character");
   return text;
 }
@@ -171,6 +174,17 @@ nlohmann::json parse(std::string_view text) {
   } catch (const nlohmann::json::out_of_range&) {
     throw Refused("not-json", "", "holds a number that does not fit");
   }
+}
+
+nlohmann::json without_nulls(nlohmann::json document) {
+  if (document.is_object()) {
+    for (auto member = document.begin(); member != document.end();)
+      member = member->is_null() ? document.erase(member) : std::next(member);
+  }
+  if (document.is_structured()) {
+    for (nlohmann::json& inner : document) inner = without_nulls(std::move(inner));
+  }
+  return document;
 }
 
 std::optional<Instant> parse_rfc3339(std::string_view text) {

@@ -65,6 +65,10 @@ class Field {
 /// numbers that do not fit a double, and a key given twice in one object ("duplicate").
 nlohmann::json parse(std::string_view text);
 
+/// Without members that are null, at any depth: they say what absent ones say (`Field::find`). Lists keep theirs, as
+/// they count.
+nlohmann::json without_nulls(nlohmann::json document);
+
 /// RFC 3339 in the zone's offset at that moment: "2026-03-01T21:30:00+01:00". Null zone: UTC with Z.
 std::string rfc3339(Instant at, Zone zone);
 /// None where the text is not RFC 3339 with an offset. Fractions of a second are dropped.

@@ -85,3 +85,10 @@ TEST_CASE("what is not JSON is refused with line and column, and so is what nest
   CHECK_THROWS_AS(json::parse("1e999"), Refused);
   CHECK_NOTHROW(json::parse(std::string(30, '[') + std::string(30, ']')));
 }
+
+TEST_CASE("a text that is not UTF-8 is refused: one that came in a header nobody has looked at", "[json]") {
+  const nlohmann::json document{{"who",
+                                 "K\xfc"
+                                 "che"}};
+  CHECK(refusal(document, [](const Field& field) { field["who"].text(); }) == Pair{"wrong-type", "/who"});
+}
