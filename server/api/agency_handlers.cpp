@@ -3,6 +3,7 @@
 // ledger, erases a household.
 #include "server/access/access_service.hpp"
 #include "server/api/handlers.hpp"
+#include "server/api/left_out.hpp"
 #include "server/api/paging.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
@@ -91,8 +92,9 @@ Response get_stock_ledger(const Context& context, const Request& request, const 
                      {"in_homes", line.in_homes},
                      {"left_with_erased", line.left_with_erased}});
   }
-  return json_response(
-      {{"as_of", cellarer::json::rfc3339(context.households.clock().now(), nullptr)}, {"lines", lines}});
+  return json_response({{"as_of", cellarer::json::rfc3339(context.households.clock().now(), nullptr)},
+                        {"lines", lines},
+                        {"left_out", left_out(context, request)}});
 }
 
 }  // namespace cellarer::api

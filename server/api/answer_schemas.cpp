@@ -36,7 +36,9 @@ constexpr const char* answers = R"json({
     "links": {"type": "array", "items": {"type": "object", "required": ["number", "erased", "content_hash", "hash", "at",
       "who", "action", "subject", "household"]}}}},
   "Erased": {"type": "object", "required": ["household", "entries", "phones", "links_left_as_hashes", "text"]},
-  "StockLedger": {"type": "object", "required": ["as_of", "lines"], "properties": {"lines": {"type": "array", "items": {
+  "LeftOut": {"type": "array", "items": {"type": "string"},
+    "description": "homes of the agency whose records cannot be read, and that are in nothing here"},
+  "StockLedger": {"type": "object", "required": ["as_of", "lines", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}, "lines": {"type": "array", "items": {
     "type": "object", "required": ["item", "lot", "received", "used", "discarded", "unaccounted", "in_homes",
       "left_with_erased"]}}}},
   "Chart": {"type": "object", "required": ["side", "points", "readings", "as_of", "disclaimer"]},

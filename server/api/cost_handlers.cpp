@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "server/api/left_out.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
 #include "server/service/waste.hpp"
@@ -153,7 +154,9 @@ Response get_waste(const Context& context, const Request& request, const Parts&)
   const Instant since = months_ago(now, asked_months(request));
   const auto answer = waste_book().of(context.households, request.principal->agency, since, at_a_time);
   if (!answer.complete()) return come_back(computing(now, answer.homes.size(), answer.of));
-  return json_response(waste_document(answer.homes, since, now));
+  auto document = waste_document(answer.homes, since, now);
+  document["left_out"] = left_out(context, request);
+  return json_response(document);
 }
 
 Response get_risk_curve(const Context& context, const Request& request, const Parts&) {
@@ -162,12 +165,10 @@ Response get_risk_curve(const Context& context, const Request& request, const Pa
   std::vector<stock::FreshLife> sides;
   std::size_t done = 0, of = 0, telling = 0;
   context.households.for_each_of(request.principal->agency, [&](const std::string& household) {
-    ++of;
     auto kept = context.forecasts.ready(household);
-    if (!kept) {
-      if (std::chrono::steady_clock::now() > end) return;
-      kept = context.forecasts.get(household);
-    }
+    if (!kept && std::chrono::steady_clock::now() <= end) kept = context.forecasts.get(household);
+    ++of;
+    if (!kept) return;
     ++done;
     telling += kept->fresh_lives.empty() ? 0 : 1;
     sides.insert(sides.end(), kept->fresh_lives.begin(), kept->fresh_lives.end());
@@ -195,6 +196,7 @@ Response get_risk_curve(const Context& context, const Request& request, const Pa
       {{"as_of", text_of(now)},
        {"households", telling},
        {"sides", sides.size()},
+       {"left_out", left_out(context, request)},
        {"now", {{"risk_limit", policy.risk_limit}, {"sets_a_year", rounded(usual.sets_a_year_p50, 1)}}},
        {"points", points},
        {"sentence",

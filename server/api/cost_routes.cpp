@@ -8,8 +8,10 @@ namespace cellarer::api {
 namespace {
 
 constexpr const char* costs = R"json({
-  "Waste": {"type": "object", "required": ["as_of"], "description": "where `computing` stands, not all homes are ready: ask again"},
-  "RiskCurve": {"type": "object", "required": ["as_of"], "description": "where `computing` stands, not all homes are ready: ask again"}
+  "Waste": {"type": "object", "required": ["as_of"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}},
+     "description": "where `computing` stands, not all homes are ready: ask again"},
+  "RiskCurve": {"type": "object", "required": ["as_of"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}},
+     "description": "where `computing` stands, not all homes are ready: ask again"}
 })json";
 
 Route tells(const char* path, const char* name, const char* summary, Handler handler, const char* gives,

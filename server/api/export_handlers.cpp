@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Tables of the whole agency, for other programs and for moving out.
 #include "server/api/csv_response.hpp"
+#include "server/api/left_out.hpp"
 #include "server/api/table_handlers.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
@@ -109,7 +110,7 @@ Response get_export_table(const Context& context, const Request& request, const 
   if (form == "csv") {
     csv::Writer text(table->columns);
     for (const auto& row : table->rows) text.line(row);
-    return csv_response(text, file);
+    return with_left_out(context, request, csv_response(text, file));
   }
   auto rows = nlohmann::json::array();
   for (const auto& row : table->rows) {
@@ -118,7 +119,9 @@ Response get_export_table(const Context& context, const Request& request, const 
       one[table->columns[i]] = row[i].empty() ? nlohmann::json() : nlohmann::json(row[i]);
     rows.push_back(std::move(one));
   }
-  return json_response({{"as_of", cellarer::json::rfc3339(context.households.clock().now(), nullptr)}, {"rows", rows}});
+  return json_response({{"as_of", cellarer::json::rfc3339(context.households.clock().now(), nullptr)},
+                        {"rows", rows},
+                        {"left_out", left_out(context, request)}});
 }
 
 }  // namespace cellarer::api

@@ -4,6 +4,7 @@
 
 #include "server/access/access_service.hpp"
 #include "server/api/csv_response.hpp"
+#include "server/api/left_out.hpp"
 #include "server/api/lot_documents.hpp"
 #include "server/api/lot_request.hpp"
 #include "server/household_key.hpp"
@@ -86,7 +87,7 @@ Response get_lots(const Context& context, const Request& request, const Parts&) 
     const auto story = service::lot_story(context.households, agency, line.lot);
     lots.back()["recalled"] = recall_document(*story, recall, labels_of(context));
   }
-  return json_response({{"as_of", now_text(context)}, {"lots", lots}});
+  return json_response({{"as_of", now_text(context)}, {"lots", lots}, {"left_out", left_out(context, request)}});
 }
 
 Response get_lot(const Context& context, const Request& request, const Parts&) {
@@ -95,6 +96,7 @@ Response get_lot(const Context& context, const Request& request, const Parts&) {
   auto document = lot_document(one.story, service::how_it_did(context.households, agency, one.story));
   add_forecasts(context, agency, document["sides"]);
   document["as_of"] = now_text(context);
+  document["left_out"] = left_out(context, request);
   document["asked_as"] = one.asked_as.empty() ? nlohmann::json() : nlohmann::json(one.asked_as);
   document["written_as"] = one.facts->written_as(one.lot);
   document["recalled"] = recall_document(one.story, one.recall(), labels_of(context));
@@ -102,7 +104,8 @@ Response get_lot(const Context& context, const Request& request, const Parts&) {
 }
 
 Response get_lot_lines(const Context& context, const Request& request, const Parts&) {
-  return csv_response(lot_lines(asked_lot(context, request).story), "lot.csv");
+  const auto one = asked_lot(context, request);
+  return with_left_out(context, request, csv_response(lot_lines(one.story), "lot.csv"));
 }
 
 Response get_recall_calls(const Context& context, const Request& request, const Parts&) {
@@ -111,12 +114,13 @@ Response get_recall_calls(const Context& context, const Request& request, const 
                         {"item", one.lot.item},
                         {"lot", one.lot.lot},
                         {"recalled", recall_document(one.story, one.recall(), labels_of(context))},
-                        {"calls", calls_document(one.story, one.recall())}});
+                        {"calls", calls_document(one.story, one.recall())},
+                        {"left_out", left_out(context, request)}});
 }
 
 Response get_recall_call_lines(const Context& context, const Request& request, const Parts&) {
   const auto one = asked_lot(context, request);
-  return csv_response(call_lines(one.story, one.recall()), "calls.csv");
+  return with_left_out(context, request, csv_response(call_lines(one.story, one.recall()), "calls.csv"));
 }
 
 Response get_lot_corrections(const Context& context, const Request& request, const Parts&) {

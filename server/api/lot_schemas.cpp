@@ -12,10 +12,10 @@ constexpr const char* lots = R"json({
     "used_sets", "received", "discarded", "sentence"], "properties": {
     "item": {"type": "string"}, "lot": {"type": "string"}, "recalled": {"$ref": "#/components/schemas/Recall"},
     "written_as": {"type": "array", "items": {"type": "string"}, "description": "wrong numbers that were corrected to this one"}}},
-  "Lots": {"type": "object", "required": ["as_of", "lots"], "properties": {
+  "Lots": {"type": "object", "required": ["as_of", "lots", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
     "lots": {"type": "array", "items": {"$ref": "#/components/schemas/LotLine"}}}},
-  "Lot": {"type": "object", "required": ["as_of", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "users", "did"],
-    "properties": {
+  "Lot": {"type": "object", "required": ["as_of", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "users", "did", "left_out"],
+    "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
     "places": {"type": "array", "items": {"type": "object", "required": ["household", "area", "place", "quantity", "expires"]}},
     "sides": {"type": "array", "items": {"type": "object", "required": ["household", "area", "side", "since", "change_by", "phrase"]}},
     "users": {"type": "array", "items": {"type": "object", "required": ["household", "area", "sets", "last_at"]}},
@@ -28,7 +28,8 @@ constexpr const char* lots = R"json({
   "RecallCall": {"type": "object", "required": ["lot"], "properties": {
     "item": {"type": "string", "maxLength": 60, "default": "cells"}, "lot": {"type": "string", "maxLength": 60},
     "note": {"type": "string", "maxLength": 200}, "who": {"$ref": "#/components/schemas/Label"}}},
-  "RecallCalls": {"type": "object", "required": ["as_of", "item", "lot", "recalled", "calls"], "properties": {
+  "RecallCalls": {"type": "object", "required": ["as_of", "item", "lot", "recalled", "calls", "left_out"], "properties": {
+    "left_out": {"$ref": "#/components/schemas/LeftOut"},
     "calls": {"type": "array", "items": {"type": "object",
       "required": ["household", "area", "sides", "quantity", "usable_left", "called_at", "called_by", "why_first"]}}}},
   "NewCorrection": {"type": "object", "required": ["from", "to"], "properties": {

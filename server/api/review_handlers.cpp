@@ -5,6 +5,7 @@
 
 #include "server/api/finding_list.hpp"
 #include "server/api/handlers.hpp"
+#include "server/api/left_out.hpp"
 #include "server/api/side_history.hpp"
 #include "server/api/unit_documents.hpp"
 #include "server/api/wear_document.hpp"
@@ -43,7 +44,9 @@ AtHome at_home(const Context& context, const Request& request, const Parts& part
   return at;
 }
 
-nlohmann::json stamped(const service::Reviewed& reviewed, nlohmann::json document) {
+nlohmann::json stamped(const Context& context, const Request& request, const service::Reviewed& reviewed,
+                       nlohmann::json document) {
+  document["left_out"] = left_out(context, request);
   document["as_of"] = cellarer::json::rfc3339(reviewed.agency->as_of, nullptr);
   document["fresh"] = reviewed.waiting == 0;
   return document;
@@ -86,7 +89,7 @@ Response get_units(const Context& context, const Request& request, const Parts&)
     if (pooled_of(reviewed.agency->review.units, serial) == nullptr)
       units.push_back(unit_line(*reviewed.agency, unit, nullptr));
   }
-  return json_response(stamped(reviewed, {{"units", std::move(units)}}));
+  return json_response(stamped(context, request, reviewed, {{"units", std::move(units)}}));
 }
 
 Response get_unit(const Context& context, const Request& request, const Parts& parts) {
@@ -101,14 +104,14 @@ Response get_unit(const Context& context, const Request& request, const Parts& p
     if (finding.document.value("subject", nlohmann::json()) == nlohmann::json(unit->first))
       document["findings"].push_back(listed_document(finding));
   }
-  return json_response(stamped(reviewed, std::move(document)));
+  return json_response(stamped(context, request, reviewed, std::move(document)));
 }
 
 Response get_lots_in_use(const Context& context, const Request& request, const Parts&) {
   const auto reviewed = context.review->of(request.principal->agency);
   auto lots = nlohmann::json::array();
   for (const auto& lot : reviewed.agency->review.lots) lots.push_back(lot_document(*reviewed.agency, lot));
-  return json_response(stamped(reviewed, {{"lots", std::move(lots)}}));
+  return json_response(stamped(context, request, reviewed, {{"lots", std::move(lots)}}));
 }
 
 Response get_findings(const Context& context, const Request& request, const Parts&) {
@@ -126,10 +129,11 @@ Response get_findings(const Context& context, const Request& request, const Part
         household.empty() || std::find(finding.homes.begin(), finding.homes.end(), household) != finding.homes.end();
     if (of_home) findings.push_back(listed_document(finding));
   }
-  return json_response(stamped(
-      reviewed, {{"waiting", reviewed.waiting},
-                 {"counts", {{"open", counts[0]}, {"seen", counts[1]}, {"taken_on", counts[2]}, {"closed", counts[3]}}},
-                 {"findings", std::move(findings)}}));
+  return json_response(
+      stamped(context, request, reviewed,
+              {{"waiting", reviewed.waiting},
+               {"counts", {{"open", counts[0]}, {"seen", counts[1]}, {"taken_on", counts[2]}, {"closed", counts[3]}}},
+               {"findings", std::move(findings)}}));
 }
 
 Response get_wear(const Context& context, const Request& request, const Parts&) {

@@ -14,12 +14,12 @@ constexpr const char* bench = R"json({
       "cell_type", "lot", "ended", "ended_text", "settings", "settings_text", "expected_mAh", "expected_mA", "observed",
       "chart", "marks", "text"]}},
     "findings": {"type": "array", "items": {"$ref": "#/components/schemas/Finding"}}}},
-  "Units": {"type": "object", "required": ["as_of", "fresh", "units"], "properties": {"units": {"type": "array",
+  "Units": {"type": "object", "required": ["as_of", "fresh", "units", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}, "units": {"type": "array",
     "items": {"type": "object", "required": ["serial", "stimulator", "place", "homes", "sets", "faults", "more_percent",
       "low_percent", "high_percent", "draws_too_much", "measured", "text"]}}}},
   "UnitHistory": {"type": "object", "required": ["as_of", "fresh", "serial", "place", "places", "faults_list",
     "bench_values", "homes_list", "sets_list", "profile", "findings", "text"]},
-  "LotsInUse": {"type": "object", "required": ["as_of", "fresh", "lots"], "properties": {"lots": {"type": "array",
+  "LotsInUse": {"type": "object", "required": ["as_of", "fresh", "lots", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}, "lots": {"type": "array",
     "items": {"type": "object", "required": ["lot", "cell_type", "sets", "households", "homes", "more_percent",
       "low_percent", "high_percent", "short", "text"]}}}},
   "Finding": {"type": "object", "required": ["id", "kind", "title", "household", "scope", "subject", "raised_at", "from",
@@ -30,7 +30,7 @@ constexpr const char* bench = R"json({
       "settings_not_up_to_date", "paced_longer"]},
     "state": {"enum": ["open", "seen", "taken_on", "closed"]},
     "newest": {"type": "integer", "description": "sent back as follows"}}},
-  "Findings": {"type": "object", "required": ["as_of", "fresh", "waiting", "counts", "findings"], "properties": {
+  "Findings": {"type": "object", "required": ["as_of", "fresh", "waiting", "counts", "findings", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
     "findings": {"type": "array", "items": {"$ref": "#/components/schemas/Finding"}}}},
   "FindingState": {"type": "object", "required": ["finding", "state", "follows"], "properties": {
     "finding": {"type": "string", "maxLength": 200}, "state": {"enum": ["open", "seen", "taken_on", "closed"], "description": "open: a step back"},

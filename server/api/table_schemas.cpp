@@ -20,7 +20,8 @@ constexpr const char* tables = R"json({
   "CheckedTables": {"type": "object", "required": ["can_apply", "would", "errors", "asked", "problems", "more_problems"], "properties": {
     "problems": {"type": "array", "items": {"$ref": "#/components/schemas/TableProblem"}}}},
   "AppliedTables": {"type": "object", "required": ["applied", "text"]},
-  "ExportedTable": {"type": "object", "required": ["as_of", "rows"], "description": "as .csv: text/csv (RFC 4180)"}
+  "ExportedTable": {"type": "object", "required": ["as_of", "rows", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}},
+    "description": "as .csv: text/csv (RFC 4180), with the header Cellarer-Left-Out where homes are"}
 })json";
 
 }  // namespace

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/agency_learning.hpp"
 
+#include <spdlog/spdlog.h>
+
 #include "model/life/pooling.hpp"
 #include "server/household_key.hpp"
 #include "server/service/agency_document.hpp"
@@ -62,6 +64,17 @@ std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>
     }
     homes.clear();
   };
+  // One home that cannot be read keeps the others from teaching nothing.
+  const auto add = [&](const std::string& household) {
+    try {
+      auto evidence = evidence_of(households.snapshot(household)->record, now, tables);
+      if (evidence.tells_something()) homes.push_back(std::move(evidence));
+    } catch (const store::StoreError&) {
+      throw;
+    } catch (const std::exception& error) {
+      spdlog::error("household {} teaches nothing: {}", household, error.what());
+    }
+  };
   for (;;) {
     const auto some = households.households(after, page);
     if (some.empty()) break;
@@ -69,8 +82,7 @@ std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>
       if (ending) return telling;
       if (agency_of(household.reference) != agency) finish();
       agency = agency_of(household.reference);
-      auto evidence = evidence_of(households.snapshot(household.reference)->record, now, tables);
-      if (evidence.tells_something()) homes.push_back(std::move(evidence));
+      add(household.reference);
     }
     after = some.back().reference;
   }

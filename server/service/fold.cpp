@@ -137,7 +137,7 @@ Folded fold(const store::StoredHousehold& household, const std::vector<StoredEnt
     const bool repeated = same != said.same.end() && entry.kind == kind::cell_change;
     if (repeated) folded.voided_by.emplace(entry.number, same->second);
     if (entry.voided_by || repeated) continue;
-    const auto document = with_end(said, entry.number, json::parse(entry.body));
+    const auto document = with_end(said, entry);
     const Field body(document, "");
     if (entry.kind == kind::cell_change) {
       changes.push_back(

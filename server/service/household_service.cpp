@@ -3,6 +3,7 @@
 
 #include "server/household_key.hpp"
 #include "server/service/held_back.hpp"
+#include "server/service/said.hpp"
 
 namespace cellarer::service {
 
@@ -26,6 +27,10 @@ Problem with_entry(ProblemCode code, const std::string& detail, const StoredEntr
   problem.more["entry"] = entry.number;
   if (entry.voided_by) problem.more["voided_by"] = *entry.voided_by;
   return problem;
+}
+
+[[noreturn]] void refuse_end(const std::string& reason) {
+  throw Problem(ProblemCode::out_of_range, "/at: " + reason, {{"/at", "out-of-range", reason}});
 }
 
 }  // namespace
@@ -124,9 +129,11 @@ Recorded HouseholdService::end(const Write& write, std::int64_t entry) {
                      "one comes back home.",
                      target);
   }
-  if (write.at <= target.at) {
-    const char* reason = "is not after the beginning: give a later time, or take the entry back";
-    throw Problem(ProblemCode::out_of_range, std::string("/at ") + reason, {{"/at", "out-of-range", reason}});
+  if (write.at <= target.at) refuse_end("is not after the beginning: give a later time, or take the entry back");
+  try {
+    ended(target.kind, json::parse(target.body), json::rfc3339(write.at, nullptr));
+  } catch (const json::Refused& refused) {
+    refuse_end(refused.reason());
   }
   return record(write);
 }
@@ -138,6 +145,31 @@ std::int64_t HouseholdService::last_entry(const std::string& household) {
 }
 
 Lots HouseholdService::lots_of(const std::string& household) { return lots_.of(agency_of(household)); }
+
+/// Reads all that the household recorded, and notes whether that can be done.
+std::shared_ptr<Snapshot> HouseholdService::read(const store::StoredHousehold& household, const Profiles& profiles,
+                                                 const Lots& lots) {
+  try {
+    const auto entries = store_.entries(household.reference);
+    auto folded = fold(household, entries, AgencyLibraries(libraries_, profiles), *lots);
+    auto snapshot = std::make_shared<Snapshot>();
+    snapshot->last_entry = entries.empty() ? 0 : entries.back().number;
+    snapshot->record = std::move(folded.record);
+    snapshot->record.before_approval = before_approvals(household, entries, snapshot->record, libraries_, profiles);
+    snapshot->profiles = profiles;
+    snapshot->lots = lots;
+    snapshot->voided_by = std::move(folded.voided_by);
+    const std::lock_guard lock(mutex_);
+    unreadable_.erase(household.reference);
+    return snapshot;
+  } catch (const store::StoreError&) {
+    throw;
+  } catch (const std::exception&) {
+    const std::lock_guard lock(mutex_);
+    unreadable_.insert(household.reference);
+    throw;
+  }
+}
 
 std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& household) {
   const auto stored = store_.household(household);
@@ -156,19 +188,11 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
                       found->second->profiles == profiles && found->second->lots == lots;
     if (kept && found->second->last_entry >= stored->last_entry) return found->second;
   }
-  const auto entries = store_.entries(household);
-  auto folded = fold(*stored, entries, AgencyLibraries(libraries_, profiles), *lots);
-  auto snapshot = std::make_shared<Snapshot>();
-  snapshot->last_entry = entries.empty() ? 0 : entries.back().number;
-  snapshot->record = std::move(folded.record);
-  snapshot->record.before_approval = before_approvals(*stored, entries, snapshot->record, libraries_, profiles);
-  snapshot->record.life.agency = *agency;
-  snapshot->record.lessons = lessons ? std::move(lessons) : std::make_shared<KeptLessons>();
-  for (auto& before : snapshot->record.before_approval) before.life.agency = *agency;
+  auto snapshot = read(*stored, profiles, lots);
   snapshot->agency = agency;
-  snapshot->profiles = profiles;
-  snapshot->lots = lots;
-  snapshot->voided_by = std::move(folded.voided_by);
+  snapshot->record.life.agency = *agency;
+  for (auto& before : snapshot->record.before_approval) before.life.agency = *agency;
+  snapshot->record.lessons = lessons ? std::move(lessons) : std::make_shared<KeptLessons>();
   const std::lock_guard lock(mutex_);
   if (erasures != erasures_) return snapshot;
   if (snapshots_.size() >= most_snapshots) snapshots_.erase(snapshots_.begin());

@@ -4,6 +4,7 @@
 #include <functional>
 #include <memory>
 #include <mutex>
+#include <set>
 #include <unordered_map>
 
 #include "server/clock.hpp"
@@ -101,8 +102,12 @@ class HouseholdService {
   /// `unknown-household`.
   std::vector<Entry> export_entries(const std::string& household, const std::string& account);
 
-  /// Keys of an agency's households, each given to `work`.
+  /// Keys of an agency's households, each given to `work`. One whose record cannot be read, or that was erased in the
+  /// meantime, keeps `work` from no other.
   void for_each_of(const std::string& agency, const std::function<void(const std::string& household)>& work);
+  /// References of the agency's households that could not be read when `snapshot` was last asked for them: whoever has
+  /// gone through all of them says whom the result leaves out.
+  std::vector<std::string> unreadable_of(const std::string& agency);
   std::vector<store::ErasedStock> erased_stock(const std::string& agency) { return store_.erased_stock(agency); }
   std::vector<store::AuditLink> audit(const std::string& agency, std::optional<std::int64_t> before,
                                       std::size_t limit) {
@@ -133,6 +138,7 @@ class HouseholdService {
 
  private:
   Entry require_entry(const std::string& household, std::int64_t number);
+  std::shared_ptr<Snapshot> read(const store::StoredHousehold& household, const Profiles& profiles, const Lots& lots);
 
   store::Store& store_;
   const Clock& clock_;
@@ -144,7 +150,8 @@ class HouseholdService {
   LotBook lots_{journal_};
   std::mutex mutex_;
   std::unordered_map<std::string, std::shared_ptr<const Snapshot>> snapshots_;
-  std::uint64_t erasures_ = 0;  ///< a record that was read before one of them is not kept
+  std::set<std::string> unreadable_;  ///< keys
+  std::uint64_t erasures_ = 0;        ///< a record that was read before one of them is not kept
   /// Nothing was recorded later than this; the store need not be asked before a clock goes back behind it.
   std::atomic<Instant> right_since_{Instant::max()};
 };

@@ -76,17 +76,13 @@ ProfileEffects EffectBook::reckon(const std::string& agency, const Proposal& pro
   const Instant now = households_.clock().now();
   households_.for_each_of(agency, [&](const std::string& household) {
     if (ending) return;
-    try {
-      const auto snapshot = households_.snapshot(household);
-      if (!is_touched(snapshot->record.life, proposal, *profiles, now)) return;
-      ++effects.of;
-      auto moves = moves_in(snapshot->record, proposal, profile, *profiles, now);
-      for (auto& move : moves) move.household = reference_of(household);
-      effects.moves.insert(effects.moves.end(), moves.begin(), moves.end());
-      ++effects.looked_at;
-    } catch (const Problem&) {
-      // Erased in the meantime.
-    }
+    const auto snapshot = households_.snapshot(household);
+    if (!is_touched(snapshot->record.life, proposal, *profiles, now)) return;
+    ++effects.of;
+    auto moves = moves_in(snapshot->record, proposal, profile, *profiles, now);
+    for (auto& move : moves) move.household = reference_of(household);
+    effects.moves.insert(effects.moves.end(), moves.begin(), moves.end());
+    ++effects.looked_at;
   });
   effects.done = !ending;
   return effects;

@@ -146,14 +146,10 @@ std::size_t ReviewBook::bring_up_to_date(const std::string& agency, Shelf& place
   std::size_t renewed = 0;
   households_.for_each_of(agency, [&](const std::string& household) {
     if (ending) return;
-    try {
-      auto one = home(household);
-      const auto found = before.find(one->reference);
-      if (found == before.end() || found->second != one) ++renewed;
-      made->homes.push_back(std::move(one));
-    } catch (const Problem&) {
-      // Erased in the meantime.
-    }
+    auto one = home(household);
+    const auto found = before.find(one->reference);
+    if (found == before.end() || found->second != one) ++renewed;
+    made->homes.push_back(std::move(one));
   });
   if (ending) return 0;
   const bool nothing_new = kept && kept->homes == made->homes && kept->journal_version == made->journal_version &&

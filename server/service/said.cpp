@@ -3,6 +3,7 @@
 
 #include "server/json/field.hpp"
 #include "server/service/fold.hpp"
+#include "server/service/plan_facts.hpp"
 
 namespace cellarer::service {
 
@@ -42,10 +43,25 @@ Said what_entries_say(const std::vector<store::StoredEntry>& entries) {
   return said;
 }
 
-nlohmann::json with_end(const Said& said, std::int64_t entry, nlohmann::json body) {
-  const auto ended = said.ended.find(entry);
-  if (ended != said.ended.end()) body["to"] = ended->second;
+nlohmann::json ended(const std::string& what, nlohmann::json body, const std::string& to) {
+  body["to"] = to;
+  const Field field(body, "");
+  if (what == kind::stay) read_stay(field);
+  if (what == kind::paced) read_paced_instead(field);
+  if (what == kind::paced_more) read_paced_more(field);
+  if (what == kind::switched_off) read_switched_off(field);
   return body;
+}
+
+nlohmann::json with_end(const Said& said, const store::StoredEntry& entry) {
+  auto body = json::parse(entry.body);
+  const auto end = said.ended.find(entry.number);
+  if (end == said.ended.end()) return body;
+  try {
+    return ended(entry.kind, body, end->second);
+  } catch (const json::Refused&) {
+    return body;
+  }
 }
 
 }  // namespace cellarer::service

@@ -22,7 +22,12 @@ struct Said {
 
 Said what_entries_say(const std::vector<store::StoredEntry>& entries);
 
-/// The body of an entry, with its end in `to` where one was recorded.
-nlohmann::json with_end(const Said& said, std::int64_t entry, nlohmann::json body);
+/// The body of what lasts (paced, paced more, switched off, a stay), with its end in `to`. Throws `json::Refused` where
+/// its own reader refuses it so.
+nlohmann::json ended(const std::string& kind, nlohmann::json body, const std::string& to);
+
+/// The body of an entry, with its end in `to` where one was recorded. An end with which the entry could not be read
+/// does not count: a store may hold one from before the door refused it.
+nlohmann::json with_end(const Said& said, const store::StoredEntry& entry);
 
 }  // namespace cellarer::service

@@ -44,8 +44,8 @@ WasteBook::Answer WasteBook::of(HouseholdService& households, const std::string&
   const Instant now = households.clock().now();
   life::LoadTables tables;
   households.for_each_of(agency, [&](const std::string& household) {
-    ++answer.of;
     const auto snapshot = households.snapshot(household);
+    ++answer.of;
     HomeWaste waste{snapshot->last_entry, snapshot->lots, snapshot->agency, since, {}, 0, 0};
     auto ready = kept(household, waste);
     if (!ready) {

@@ -39,7 +39,7 @@ class WasteBook {
  public:
   struct Answer {
     std::vector<NamedWaste> homes;  ///< those that are ready
-    std::size_t of = 0;             ///< how many there are
+    std::size_t of = 0;             ///< how many there are that can be read
     bool complete() const { return homes.size() == of; }
   };
   /// Works for at most about that long. `since`: the same through the day, or nothing is found kept.

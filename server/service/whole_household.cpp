@@ -1,6 +1,9 @@
 // SPDX-License-Identifier: MIT
 // What is done with households as wholes: erasing, exporting, going through all of them; and the clock they stand
 // under.
+#include <spdlog/spdlog.h>
+
+#include "server/household_key.hpp"
 #include "server/service/household_service.hpp"
 #include "server/service/stock_ledger.hpp"
 
@@ -23,6 +26,7 @@ store::ErasedHousehold HouseholdService::erase(const std::string& household, con
     const std::lock_guard lock(mutex_);
     ++erasures_;
     snapshots_.erase(household);
+    unreadable_.erase(household);
     changes_.tell(household);
     return erased;
   }
@@ -43,11 +47,27 @@ void HouseholdService::for_each_of(const std::string& agency,
     const auto page = store_.households(after, households_at_a_time);
     for (const auto& household : page) {
       if (!household.reference.starts_with(begin)) return;
-      work(household.reference);
+      try {
+        work(household.reference);
+      } catch (const json::Refused& refused) {
+        spdlog::error("household {} cannot be read: {}", household.reference, refused.what());
+      } catch (const nlohmann::json::exception& error) {
+        spdlog::error("household {} cannot be read: {}", household.reference, error.what());
+      } catch (const Problem& problem) {
+        if (problem.code() != ProblemCode::unknown_household) throw;  // erased in the meantime
+      }
     }
     if (page.size() < households_at_a_time) return;
     after = page.back().reference;
   }
+}
+
+std::vector<std::string> HouseholdService::unreadable_of(const std::string& agency) {
+  const std::lock_guard lock(mutex_);
+  std::vector<std::string> references;
+  for (const auto& household : unreadable_)
+    if (agency_of(household) == agency) references.push_back(reference_of(household));
+  return references;
 }
 
 void HouseholdService::require_clock() {

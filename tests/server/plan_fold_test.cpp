@@ -204,3 +204,13 @@ TEST_CASE("settings that grow are kept with their growth", "[fold]") {
   CHECK(record.life.settings[0].growth->a_week == std::chrono::minutes(60));
   CHECK(record.life.settings[0].growth->up_to_per_day == std::chrono::hours(14));
 }
+
+TEST_CASE("an end with which a stay could not be read does not count: an older store may hold one", "[fold]") {
+  PlannedHouse house;
+  const auto stay = house.add(kind::stay, after_h(0), {{"from", text(after_h(0))}, {"to", text(after_h(240))}});
+  house.end(stay, 500.0 * 24);
+  REQUIRE(house.record().stays.size() == 1);
+  CHECK(house.record().stays[0].to == after_h(240));
+  house.end(stay, 100);  // one that fits does
+  CHECK(house.record().stays[0].to == after_h(100));
+}
