@@ -49,7 +49,7 @@ constexpr const char* answers = R"json({
     "entry": {"$ref": "#/components/schemas/Entry"},
     "questions": {"type": "array", "items": {"type": "object", "required": ["code", "text"]}},
     "forecast": {"anyOf": [{"$ref": "#/components/schemas/Forecast"}, {"type": "null"}]},
-    "packing": {"type": "object", "required": ["cells", "sets", "other", "odds_text"]}}}
+    "packing": {"type": ["object", "null"], "required": ["cells", "sets", "other", "odds_text"]}}}
 })json";
 
 }  // namespace

@@ -54,6 +54,7 @@ nlohmann::json stock_of(const service::HouseholdRecord& record, Instant now) {
 }  // namespace
 
 Response get_board(const Context& context, const Request& request, const Parts&) {
+  context.households.require_clock();
   const auto from = number_in(request, "cursor", 0, 0);
   const auto limit = number_in(request, "limit", 1, 0);
   auto& board = desk_of(context).board(request.principal->agency);
@@ -63,6 +64,7 @@ Response get_board(const Context& context, const Request& request, const Parts&)
 }
 
 Response get_desk_household(const Context& context, const Request& request, const Parts& parts) {
+  context.households.require_clock();
   const auto& household = parts.at("household");
   const auto snapshot = context.households.snapshot(household);
   const Instant now = context.households.clock().now();

@@ -145,6 +145,7 @@ Response get_profile_versions(const Context& context, const Request& request, co
 
 Response get_forecast_then(const Context& context, const Request& request, const Parts& parts) {
   context.households.last_entry(parts.at("household"));  // an unknown household is said first
+  context.households.require_clock();
   const auto asked = request.query.find("at");
   const nlohmann::json text = asked == request.query.end() ? nlohmann::json() : nlohmann::json(asked->second);
   if (text.is_null())

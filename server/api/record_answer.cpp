@@ -38,22 +38,23 @@ nlohmann::json questions_about(const HouseholdRecord& record, const service::Ent
   return questions;
 }
 
-/// The fact is stored: a forecast that cannot be made must not look like a write that failed.
-std::string forecast_or_null(const Context& context, const Request& request, const std::string& household) {
+/// What is forecast after a write, as text. The fact is stored: a forecast that cannot be made must not look like a
+/// write that failed.
+template <class Make>
+std::string or_null(const Request& request, const Make& make) {
   try {
-    return *context.forecasts.get(household)->forecast;
+    return make();
   } catch (const std::exception& error) {
     spdlog::error("request={} forecast after a write: {}", request.id, error.what());
     return "null";
   }
 }
 
-/// What to pack for a stay, where its entry is one: with a comma before it.
-std::string packing_of(const Context& context, const HouseholdRecord& record, const service::Entry& entry) {
-  if (entry.kind != service::kind::stay) return "";
-  const auto body = nlohmann::json::parse(entry.body);
-  const auto stay = service::read_stay(cellarer::json::Field(body, ""));
-  return ",\"packing\":" + bytes_of(context.forecaster.packing(record, stay, context.households.clock().now()));
+std::string packing_text(const Context& context, const HouseholdRecord& record, const service::Entry& stay) {
+  context.households.require_clock();
+  const auto body = nlohmann::json::parse(stay.body);
+  const auto read = service::read_stay(cellarer::json::Field(body, ""));
+  return bytes_of(context.forecaster.packing(record, read, context.households.clock().now()));
 }
 
 /// The entry alone.
@@ -72,8 +73,9 @@ std::string full_answer(const Context& context, const Request& request, const st
   }
   std::string text = "{\"entry\":" + bytes_of(entry_document(shown, record.life.zone));
   text += ",\"questions\":" + bytes_of(questions_about(record, entry));
-  text += packing_of(context, record, entry);
-  return text + ",\"forecast\":" + forecast_or_null(context, request, household) + "}";
+  if (entry.kind == service::kind::stay)
+    text += ",\"packing\":" + or_null(request, [&] { return packing_text(context, record, entry); });
+  return text + ",\"forecast\":" + or_null(request, [&] { return *context.forecasts.get(household)->forecast; }) + "}";
 }
 
 /// The fact is stored: an answer that cannot be made whole must not look like a write that failed.

@@ -42,6 +42,7 @@ nlohmann::json remedy_document(const rounds::Remedy& remedy, rounds::Date today)
 }  // namespace
 
 Response get_plan(const Context& context, const Request& request, const Parts&) {
+  context.households.require_clock();
   auto& planner = desk_of(context);
   const auto& agency = request.principal->agency;
   const auto draft = planner.plan(agency);
@@ -50,6 +51,7 @@ Response get_plan(const Context& context, const Request& request, const Parts&) 
 
 /// Of the stop that is named; of none: of those that are at most risk.
 Response get_remedies(const Context& context, const Request& request, const Parts&) {
+  context.households.require_clock();
   const auto draft = desk_of(context).plan(request.principal->agency);
   const auto remedies = [&](const std::string& stop) {
     auto list = nlohmann::json::array();
@@ -72,6 +74,7 @@ Response get_remedies(const Context& context, const Request& request, const Part
 }
 
 Response post_consequence(const Context& context, const Request& request, const Parts&) {
+  context.households.require_clock();
   const auto document = object_of(request);
   const Field body(document, "");
   auto& planner = desk_of(context);

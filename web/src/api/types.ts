@@ -230,7 +230,7 @@ export interface WriteAnswer {
   entry: Entry | number;
   questions?: Question[];
   forecast?: Forecast;
-  packing?: Packing;
+  packing?: Packing | null;
 }
 
 /// The same forecast twice; nothing of it is stored.
