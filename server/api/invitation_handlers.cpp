@@ -64,6 +64,18 @@ void read_guest(const Context& context, const Field& body, access::Wish& wish) {
   if (*wish.until <= context.access.clock().now()) body["until"].refuse("out-of-range", "is over: give a time to come");
 }
 
+/// Open invitations that whoever asks could have sent: only those are shown, and only those taken back.
+std::vector<store::InvitationRow> open_invitations(const Context& context, const Request& request) {
+  const auto& principal = *request.principal;
+  auto open =
+      context.access.store().invitations(principal.agency, principal.household_key, context.access.clock().now());
+  std::erase_if(open, [&](const auto& row) {
+    const auto invited = access::role_named(row.account.role);
+    return !invited || !access::may_invite(principal.role, *invited);
+  });
+  return open;
+}
+
 }  // namespace
 
 Response post_invitation(const Context& context, const Request& request, const Parts&) {
@@ -95,23 +107,18 @@ Response post_invitation(const Context& context, const Request& request, const P
 }
 
 Response get_invitations(const Context& context, const Request& request, const Parts&) {
-  const auto& principal = *request.principal;
   auto invitations = nlohmann::json::array();
-  for (const auto& row :
-       context.access.store().invitations(principal.agency, principal.household_key, context.access.clock().now())) {
-    invitations.push_back(invitation_document(row));
-  }
+  for (const auto& row : open_invitations(context, request)) invitations.push_back(invitation_document(row));
   return json_response({{"invitations", std::move(invitations)}});
 }
 
 /// One that the list shows.
 Response delete_invitation(const Context& context, const Request& request, const Parts& parts) {
-  const auto& principal = *request.principal;
-  const Instant now = context.access.clock().now();
-  const auto open = context.access.store().invitations(principal.agency, principal.household_key, now);
+  const auto open = open_invitations(context, request);
   const bool listed = std::any_of(open.begin(), open.end(),
                                   [&](const auto& row) { return row.invitation.id == parts.at("invitation"); });
-  if (!listed || !context.access.store().withdraw(parts.at("invitation"), {principal.account, now})) {
+  if (!listed || !context.access.store().withdraw(parts.at("invitation"),
+                                                  {request.principal->account, context.access.clock().now()})) {
     throw Problem(ProblemCode::invitation_used_or_over, "There is no such open invitation: it was used, or is over.");
   }
   Response response;

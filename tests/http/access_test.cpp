@@ -175,6 +175,27 @@ TEST_CASE("who recorded is the phone's label, unless the body says otherwise", "
   CHECK(kitchen.post(path, reading).json()["entry"]["who"] == "The night nurse");
 }
 
+TEST_CASE("a planner is shown, and takes back, invitations of phones alone (section 10)", "[http]") {
+  Home home;
+  HttpClient planner(home.service.port(),
+                     home.service.let_in({"--role", "planner", "--label", "Desk", "--without-passkey"}));
+  const auto admin =
+      home.client.post(api + "/invitations", {{"role", "administrator"}, {"label", "New office"}}).json();
+  const auto phone =
+      home.client.post(api + "/invitations", {{"role", "household"}, {"household", "h-1"}, {"label", "A phone"}})
+          .json();
+  const auto at = [](const json& invited) { return api + "/invitations/" + invited["invitation"].get<std::string>(); };
+  const auto listed = planner.get(api + "/invitations").json()["invitations"];
+  REQUIRE(listed.size() == 1);
+  CHECK(listed[0]["role"] == "household");
+  CHECK(planner.send("DELETE", at(admin)).status == 410);
+  HttpClient office(home.service.port(), "");
+  CHECK(office.post(api + "/invitations/accept", {{"code", admin["code"]}}).status != 410);  // the link still works
+  CHECK(planner.send("DELETE", at(phone)).status == 204);
+  CHECK(home.client.get(api + "/invitations").json()["invitations"].size() == 1);
+  CHECK(home.client.send("DELETE", at(admin)).status == 204);
+}
+
 TEST_CASE("a page of another site writes nothing through a phone's cookie", "[http]") {
   Home home;
   const auto body = json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 62}}.dump();
