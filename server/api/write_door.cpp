@@ -13,8 +13,12 @@ namespace {
 
 constexpr std::chrono::minutes clocks_differ{10};
 
+/// A phone's label is how a home knows who recorded: no phone says another. Staff may, for whoever told them.
 std::string read_who(const Request& request, const Field& body) {
-  if (const auto who = body.find("who")) return who->text(80);
+  const auto who = body.find("who");
+  auto said = who ? who->text(80) : "";
+  if (request.principal && access::is_phone(request.principal->role)) return request.principal->label;
+  if (who) return said;
   const auto label = header(request, "cellarer-who");
   if (!label) return request.principal ? request.principal->label : "";
   if (!json::is_utf8(*label)) {

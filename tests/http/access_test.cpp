@@ -165,14 +165,25 @@ TEST_CASE("what a guest may not record it may not take back", "[http]") {
   }
 }
 
-TEST_CASE("who recorded is the phone's label, unless the body says otherwise", "[http]") {
+TEST_CASE("who recorded is the phone's label, whatever it sends; staff may say another", "[http]") {
   Home home;
   HttpClient kitchen(home.service.port(), phone(home.service));
   const auto path = api + "/households/h-1/readings";
   json reading{{"at", from_now(-60)}, {"side", "left"}, {"percent", 62}};
   CHECK(kitchen.post(path, reading).json()["entry"]["who"] == "Kitchen phone");
+  const auto invited =
+      kitchen.post(api + "/invitations", {{"role", "guest"}, {"label", "School"}, {"until", from_now(86400)}});
+  HttpClient school(home.service.port(), "");
+  REQUIRE(school.post(api + "/invitations/accept", {{"code", invited.json()["code"]}}).status == 201);
   reading["who"] = "The night nurse";
-  CHECK(kitchen.post(path, reading).json()["entry"]["who"] == "The night nurse");
+  CHECK(kitchen.post(path, reading).json()["entry"]["who"] == "Kitchen phone");
+  reading["who"] = "Kitchen phone";
+  CHECK(school.post(path, reading).json()["entry"]["who"] == "School");
+  const auto named = school.send("POST", path, json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 62}}.dump(),
+                                 {"Idempotency-Key: " + new_key(), "Cellarer-Who: Kitchen phone"});
+  CHECK(named.json()["entry"]["who"] == "School");
+  reading["who"] = "The night nurse, by telephone";
+  CHECK(home.client.post(path, reading).json()["entry"]["who"] == "The night nurse, by telephone");
 }
 
 TEST_CASE("a planner is shown, and takes back, invitations of phones alone (section 10)", "[http]") {
