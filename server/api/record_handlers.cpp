@@ -134,6 +134,7 @@ Response post_answer(const Context& context, const Request& request, const Parts
   const Field body(incoming.document, "");
   const auto entry = named_entry(body);
   const bool still = body["answer"].word({"same", "different", "still"}) == 2;
+  if (still) require(request, access::Permission::record_plans);  // it lengthens a plan, as an end shortens it
   const auto now = context.households.clock().now();
   return answer_to(context, request, incoming.household,
                    context.households.answer(incoming.write(kind::answer, now), entry, still));

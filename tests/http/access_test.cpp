@@ -128,64 +128,6 @@ TEST_CASE("signing out ends the session and takes the cookie away", "[http]") {
   CHECK(HttpClient(home.service.port(), cookie).get(api + "/session").json()["ended"]["why"] == "signed-out");
 }
 
-TEST_CASE("a guest has an end and hours; a household's phone invites for its own household alone", "[http]") {
-  Home home;
-  HttpClient kitchen(home.service.port(), phone(home.service));
-  json wish{{"role", "guest"}, {"label", "School"}, {"hours", {{"from", "08:00"}, {"to", "08:00"}}}};
-  CHECK(kitchen.post(api + "/invitations", wish).problem() == "missing");
-  wish["until"] = from_now(-60);
-  CHECK(kitchen.post(api + "/invitations", wish).problem() == "out-of-range");
-  wish["until"] = from_now(86400);
-  const auto invited = kitchen.post(api + "/invitations", wish);
-  REQUIRE(invited.status == 201);
-  HttpClient school(home.service.port(), "");
-  const auto session = school.post(api + "/invitations/accept", {{"code", invited.json()["code"]}}).json();
-  CHECK(session["role"] == "guest");
-  CHECK(session["hours"] == json{{"from", "08:00"}, {"to", "08:00"}});
-  CHECK(session["until"].is_string());
-  CHECK(school.get(api + "/households/h-1/forecast").status == 200);
-  CHECK(school.get(api + "/households/h-1/phones").problem() == "not-allowed");
-  CHECK(kitchen.post(api + "/invitations", {{"role", "planner"}, {"label", "x"}}).problem() == "not-allowed");
-  CHECK(kitchen.post(api + "/invitations", {{"role", "household"}, {"household", "h-2"}, {"label", "x"}}).problem() ==
-        "unknown-household");
-}
-
-TEST_CASE("what a guest may not record it may not take back", "[http]") {
-  Home home;
-  HttpClient kitchen(home.service.port(), phone(home.service));
-  const auto invited =
-      kitchen.post(api + "/invitations", {{"role", "guest"}, {"label", "School"}, {"until", from_now(86400)}});
-  HttpClient school(home.service.port(), "");
-  REQUIRE(school.post(api + "/invitations/accept", {{"code", invited.json()["code"]}}).status == 201);
-  const auto entries = kitchen.get(api + "/households/h-1/entries").json()["entries"];
-  for (const auto& entry : entries) {
-    const bool setup = entry["kind"] == "unit" || entry["kind"] == "settings";
-    const auto answer = school.post(api + "/households/h-1/voids", {{"entry", entry["id"]}});
-    CHECK(answer.status == (setup ? 403 : 201));
-  }
-}
-
-TEST_CASE("who recorded is the phone's label, whatever it sends; staff may say another", "[http]") {
-  Home home;
-  HttpClient kitchen(home.service.port(), phone(home.service));
-  const auto path = api + "/households/h-1/readings";
-  json reading{{"at", from_now(-60)}, {"side", "left"}, {"percent", 62}};
-  CHECK(kitchen.post(path, reading).json()["entry"]["who"] == "Kitchen phone");
-  const auto invited =
-      kitchen.post(api + "/invitations", {{"role", "guest"}, {"label", "School"}, {"until", from_now(86400)}});
-  HttpClient school(home.service.port(), "");
-  REQUIRE(school.post(api + "/invitations/accept", {{"code", invited.json()["code"]}}).status == 201);
-  reading["who"] = "The night nurse";
-  CHECK(kitchen.post(path, reading).json()["entry"]["who"] == "Kitchen phone");
-  reading["who"] = "Kitchen phone";
-  CHECK(school.post(path, reading).json()["entry"]["who"] == "School");
-  const auto named = school.send("POST", path, json{{"at", from_now(-60)}, {"side", "left"}, {"percent", 62}}.dump(),
-                                 {"Idempotency-Key: " + new_key(), "Cellarer-Who: Kitchen phone"});
-  CHECK(named.json()["entry"]["who"] == "School");
-  reading["who"] = "The night nurse, by telephone";
-  CHECK(home.client.post(path, reading).json()["entry"]["who"] == "The night nurse, by telephone");
-}
-
 TEST_CASE("a planner is shown, and takes back, invitations of phones alone (section 10)", "[http]") {
   Home home;
   HttpClient planner(home.service.port(),
