@@ -11,11 +11,6 @@ namespace {
 
 constexpr double same_change_window_h = 12;
 
-bool tells_of_trouble(life::ChangeReason reason) {
-  using enum life::ChangeReason;
-  return reason == warning || reason == ran_out || reason == fault;
-}
-
 /// A warning or a stop of that side recorded to have happened after the first change, up to the second.
 bool trouble_between(const HouseholdRecord& record, const life::CellChange& first, const life::CellChange& second) {
   return std::any_of(record.life.readings.begin(), record.life.readings.end(), [&](const life::Reading& reading) {
@@ -26,10 +21,9 @@ bool trouble_between(const HouseholdRecord& record, const life::CellChange& firs
 }
 
 bool perhaps_the_same(const HouseholdRecord& record, const life::CellChange& first, const life::CellChange& second) {
-  if (hours_between(first.at, second.at) >= same_change_window_h) return false;
-  // Two phones that record one change give one reason; another reason of trouble is another change.
-  if (second.reason != first.reason && tells_of_trouble(second.reason)) return false;
-  return !trouble_between(record, first, second);
+  // Whatever the reasons: two phones may say "planned" and "after a warning" of one change. Trouble is what was
+  // recorded of the side itself; a reason alone is asked about, and until somebody answers the older set counts.
+  return hours_between(first.at, second.at) < same_change_window_h && !trouble_between(record, first, second);
 }
 
 void book_use(HouseholdRecord& record, const CellChangeFact& fact, std::set<std::string>& sets_seen) {

@@ -15,8 +15,8 @@
 /// before. What is left takes its place in time, whenever it was recorded.
 ///
 /// - A change of cells is "perhaps the same" as the last certain change of that side where it follows it
-///   within 12 h, no warning or stop of that side was recorded between, it was not for another reason that
-///   tells of trouble (warning, ran out, fault), and nobody has answered "different".
+///   within 12 h, no warning or stop of that side was recorded between, and nobody has answered "different".
+///   What was given as the reason of either does not matter.
 /// - Cells that were found in a side on coming home from hospital are no change: plan_fold.hpp.
 /// - A change uses a set of cells from the stock, unless it says otherwise or puts back cells that were in
 ///   before. One that is perhaps the same uses stock too: the lower count holds until someone answers.
