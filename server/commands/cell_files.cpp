@@ -2,31 +2,13 @@
 #include "server/commands/cell_files.hpp"
 
 #include <filesystem>
-#include <fstream>
-#include <iostream>
 #include <set>
-#include <sstream>
 #include <stdexcept>
 
+#include "server/commands/read_text.hpp"
 #include "server/profiles/cell_file.hpp"
 
 namespace cellarer::commands {
-
-namespace {
-
-std::string read_text(const std::string& path) {
-  std::ostringstream text;
-  if (path == "-") {
-    text << std::cin.rdbuf();
-    return text.str();
-  }
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream || std::filesystem::is_directory(path)) throw std::runtime_error("cannot read " + path);
-  text << stream.rdbuf();
-  return text.str();
-}
-
-}  // namespace
 
 cell::PublishedCell read_cell_path(const std::string& path) {
   const std::string text = read_text(path);

@@ -1,9 +1,8 @@
 // SPDX-License-Identifier: MIT
 // forecast: the forecast of an exported household, without a server.
-#include <fstream>
 #include <iostream>
 #include <memory>
-#include <sstream>
+#include <stdexcept>
 
 #include "server/api/household_document.hpp"
 #include "server/api/model_forecaster.hpp"
@@ -11,6 +10,7 @@
 #include "server/commands/command.hpp"
 #include "server/commands/forecast_text.hpp"
 #include "server/commands/libraries.hpp"
+#include "server/commands/read_text.hpp"
 
 namespace cellarer::commands {
 
@@ -21,16 +21,14 @@ struct ForecastOptions {
   bool as_json = false;
 };
 
-std::string read_household_text(const std::string& name) {
-  std::ostringstream text;
-  if (name == "-") {
-    text << std::cin.rdbuf();
-    return text.str();
+service::HouseholdRecord read_export(const std::string& path, const service::Libraries& libraries) {
+  const std::string text = read_text(path);
+  try {
+    const auto document = json::parse(text);
+    return api::read_household(json::Field(document, ""), libraries);
+  } catch (const json::Refused& refused) {
+    throw std::runtime_error(path + ": " + refused.what());
   }
-  std::ifstream stream(name, std::ios::binary);
-  if (!stream) throw std::runtime_error("cannot read " + name);
-  text << stream.rdbuf();
-  return text.str();
 }
 
 Instant moment(const std::string& text) {
@@ -43,9 +41,7 @@ Instant moment(const std::string& text) {
 int run_forecast(const ForecastOptions& options) {
   const Instant at = moment(options.at);
   const auto libraries = open_libraries(options.profiles);
-  const auto document = json::parse(read_household_text(options.file));
-  const auto record = api::read_household(json::Field(document, ""), *libraries);
-  const auto made = api::ModelForecaster().make(record, at);
+  const auto made = api::ModelForecaster().make(read_export(options.file, *libraries), at);
   if (options.as_json)
     std::cout << made.forecast << "\n";
   else

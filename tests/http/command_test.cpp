@@ -166,5 +166,22 @@ TEST_CASE("an export that breaks the form is refused with its place", "[command]
     "readings": [{"at": "2026-01-03T08:00:00+01:00", "side": "left", "percent": 162}]})";
   const auto ended = run_cellarer({"forecast", file, "--profiles", delivered_profiles});
   CHECK(ended.code == 1);
-  CHECK(ended.err == "cellarer: /readings/0/percent: 162 is outside 0 to 100\n");
+  CHECK(ended.err == "cellarer: " + file + ": /readings/0/percent: 162 is outside 0 to 100\n");
+}
+
+TEST_CASE("`forecast` names the file that it cannot read, and the place", "[command]") {
+  const TemporaryFolder folder;
+  const auto file = (folder.path() / "export.json").string();
+  const auto refusal_of = [&](const std::string& text) {
+    std::ofstream(file) << text;
+    const auto ended = run_cellarer({"forecast", file, "--profiles", delivered_profiles});
+    CHECK(ended.code == 1);
+    return ended.err;
+  };
+  CHECK_THAT(refusal_of("household: h-1"), holds(file + ": the document: is not JSON: line 1, column 1"));
+  CHECK_THAT(refusal_of(R"({"household": "h-1", "zone": "Europe/Atlantis", "changing_times": ["21:30"]})"),
+             holds(file + ": /zone: "));
+  const auto of_folder = run_cellarer({"forecast", folder.path().string(), "--profiles", delivered_profiles});
+  CHECK(of_folder.code == 1);
+  CHECK_THAT(of_folder.err, holds("cannot read " + folder.path().string()));
 }
