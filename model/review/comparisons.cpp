@@ -45,6 +45,20 @@ std::vector<const SetRecord*> observed(const HouseholdHistory& history, Side sid
   return chosen;
 }
 
+/// From set `k` on (or before it, where `step` is -1): those that drew by these settings, in the unit of set `k`.
+Group group_from(const std::vector<const SetRecord*>& all, std::size_t k, int step, const duty::Settings& settings,
+                 int sets, const Spreads& spreads) {
+  Group group;
+  const auto count = static_cast<std::ptrdiff_t>(all.size());
+  const auto first = static_cast<std::ptrdiff_t>(k) + (step < 0 ? -1 : 0);
+  for (auto i = first; i >= 0 && i < count && group.sets() < sets; i += step) {
+    const auto& set = *all[static_cast<std::size_t>(i)];
+    const auto* under = set.drawn_under();
+    if (set.unit == all[k]->unit && under != nullptr && under->from == settings.from) group.add(*set.observed, spreads);
+  }
+  return group;
+}
+
 }  // namespace
 
 std::optional<Difference> left_over_right(const HouseholdHistory& history, const Spreads& spreads) {
@@ -61,24 +75,27 @@ std::vector<Difference> after_settings_changes(const HouseholdHistory& history, 
   std::vector<Difference> changes;
   for (const auto side : both_sides) {
     const auto all = observed(history, side);
-    for (std::size_t k = 1; k < all.size(); ++k) {
-      const auto &before = *all[k - 1], &after = *all[k];
-      if (!before.settings || !after.settings || before.settings->from == after.settings->from) continue;
-      Group old_ones, new_ones;
-      for (std::size_t i = k; i-- > 0 && old_ones.sets() < sets;) {
-        if (all[i]->unit == after.unit && all[i]->settings && all[i]->settings->from == before.settings->from)
-          old_ones.add(*all[i]->observed, spreads);
+    const duty::Settings* before = nullptr;
+    int between = 0;
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      const auto* now = all[k]->drawn_under();
+      if (now == nullptr) {
+        between += all[k]->settings ? 1 : 0;
+        continue;
       }
-      for (std::size_t i = k; i < all.size() && new_ones.sets() < sets; ++i) {
-        if (all[i]->unit == after.unit && all[i]->settings && all[i]->settings->from == after.settings->from)
-          new_ones.add(*all[i]->observed, spreads);
+      if (before != nullptr && before->from != now->from) {
+        auto found =
+            difference(group_from(all, k, 1, *now, sets, spreads), group_from(all, k, -1, *before, sets, spreads));
+        if (found) {
+          found->sets_between = between;
+          found->at = now->from;
+          found->side = side;
+          found->subject = history.household;
+          changes.push_back(*found);
+        }
       }
-      auto found = difference(new_ones, old_ones);
-      if (!found) continue;
-      found->at = after.from;
-      found->side = side;
-      found->subject = history.household;
-      changes.push_back(*found);
+      before = now;
+      between = 0;
     }
   }
   return changes;

@@ -13,8 +13,9 @@ namespace cellarer::review {
 struct Difference {
   double more = 0, standard_error = 0;
   int sets_a = 0, sets_b = 0;
-  Instant at;           ///< of a change: when the first set of the second group went in
-  std::string subject;  ///< household, or serial: whom it concerns
+  int sets_between = 0;  ///< of a change: observed ones in which it came about; they are in neither group
+  Instant at;            ///< of a change of settings: when it came about; of a unit: when its first set there went in
+  std::string subject;   ///< household, or serial: whom it concerns
   Side side = Side::left;
 };
 
@@ -22,7 +23,9 @@ struct Difference {
 std::optional<Difference> left_over_right(const HouseholdHistory& history, const Spreads& spreads);
 
 /// After each recorded change of a side's settings over before it: up to `sets` observed ones on either side of it,
-/// with the same unit. Should be nought: expectation has followed the record.
+/// with the same unit. Should be nought: expectation has followed the record. A set that drew by both settings
+/// (SetRecord::drawn_under) was seen as a whole, and readings do not part it: it would pull the difference towards
+/// nought from whichever side, so it is left out, and counted.
 std::vector<Difference> after_settings_changes(const HouseholdHistory& history, const Spreads& spreads, int sets = 6);
 
 /// A unit in each of its places, over the other units of that place and side (`subject`: the household).

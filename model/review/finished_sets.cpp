@@ -30,11 +30,34 @@ life::SetBelief before_readings(const duty::Stimulator& unit, const cell::Profil
 }
 
 /// d ln(mean current) / d(exponent), as in life/learning.hpp.
-double exponent_loading(const duty::SideElectronics& electronics, const duty::BreathLoad& load) {
+double loading_of_phase(const duty::SideElectronics& electronics, const duty::BreathLoad& load) {
   const double grown_mA = load.burst_mA - electronics.burst_base_mA;
   if (grown_mA <= 0 || electronics.burst_slope_mA <= 0 || load.mean_mA() <= 0) return 0;
   return load.fraction * grown_mA / load.mean_mA() * std::log(grown_mA / electronics.burst_slope_mA) /
          electronics.exponent;
+}
+
+/// A set whose settings changed feels the exponent as each of its phases does, by the charge that it drew in them.
+double exponent_loading(const life::Course& course) {
+  const auto& phases = course.phases();
+  const double whole_mAh = course.charge_mAh(course.to());
+  double loading = 0;
+  for (std::size_t i = 0; i < phases.size(); ++i) {
+    const double until_mAh = i + 1 < phases.size() ? phases[i + 1].charge_from_mAh : whole_mAh;
+    const double share = whole_mAh > 0 ? (until_mAh - phases[i].charge_from_mAh) / whole_mAh : 0;
+    loading += share * loading_of_phase(phases[i].unit->side(course.side()), phases[i].pacing);
+  }
+  return loading;
+}
+
+/// The settings of a set: those that it went in under, and how they changed until it came out.
+void add_settings(SetRecord& record, const life::Household& household) {
+  for (const auto& settings : life::settings_of(household, record.side)) {
+    if (settings.from <= record.from) record.settings = settings;
+    // What was written down first is taken to have held before (life/course.hpp): no change.
+    else if (settings.from < record.to && record.settings)
+      record.changes.push_back({settings, 0});
+  }
 }
 
 std::optional<ObservedUse> observe(const life::Household& household, const life::Course& course,
@@ -74,9 +97,7 @@ SetRecord record_of(const life::Household& household, const std::string& name, S
   record.cell_type = stint.in.cells.profile.value_or("");
   record.lot = stint.in.cells.lot.value_or("");
   record.ended = stint.out->reason;
-  for (const auto& settings : life::settings_of(household, side)) {
-    if (settings.from <= stint.in.at) record.settings = settings;
-  }
+  add_settings(record, household);
   if (const auto unit = life::unit_in_use(household, stint.in.at)) {
     record.unit = household.units[*unit].serial;
     record.stimulator = household.units[*unit].stimulator.id;
@@ -85,9 +106,10 @@ SetRecord record_of(const life::Household& household, const std::string& name, S
   const life::Course course(household, side, record.from, record.to);
   if (course.phases().empty()) return record;
   record.expected_mAh = course.charge_mAh(course.to());
-  const auto& first = course.phases().front();
-  record.exponent_loading = exponent_loading(first.unit->side(side), first.pacing);
-  if (record.expected_mAh > 0) record.observed = observe(household, course, stint, tables);
+  record.exponent_loading = exponent_loading(course);
+  if (record.expected_mAh <= 0) return record;
+  for (auto& change : record.changes) change.share_before = course.charge_mAh(change.to.from) / record.expected_mAh;
+  record.observed = observe(household, course, stint, tables);
   return record;
 }
 

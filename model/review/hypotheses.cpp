@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "model/review/hypotheses.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -116,24 +117,46 @@ void blame_cells(Stories& stories, const std::vector<Row>& rows, const Priors& p
   }
 }
 
+/// A set that drew by the old settings and by the new feels that the new were not set by its part alone.
+using Parts = std::map<const Row*, double>;
+
+Loading by_settings_in_part(Scope scope, Parts parts) {
+  return [scope, parts = std::move(parts)](const Row& row) {
+    const auto part = parts.find(&row);
+    return touches(row, scope, Check::What::settings_read) * (part == parts.end() ? 1 : part->second);
+  };
+}
+
 /// Settings that were recorded and do not show: the ratio moves by just what the record says it should not.
 void blame_records(Stories& stories, const std::vector<Row>& rows, const std::vector<SetRecord>& records,
                    const Priors& priors) {
   constexpr double least_change = 0.03, reading_off_sd = 0.015;
   for (const auto side : both_sides) {
+    const Scope scope = side == Side::left ? Scope::left : Scope::right;
     const SetRecord* before = nullptr;
+    std::vector<std::size_t> between;  // sets in which they changed
     for (std::size_t i = 0; i < rows.size(); ++i) {
       if (rows[i].check || rows[i].side != side) continue;
       const auto& record = records[rows[i].record];
-      if (before != nullptr && before->settings && record.settings && before->expected_mAh > 0 &&
-          record.expected_mAh > 0 && before->settings->from != record.settings->from) {
+      if (!record.settings || record.expected_mAh <= 0) continue;
+      if (record.drawn_under() == nullptr) {
+        between.push_back(i);
+        continue;
+      }
+      if (before != nullptr && before->drawn_under()->from != record.drawn_under()->from) {
         const double change = std::log(record.expected_mA() / before->expected_mA());
-        const Scope scope = side == Side::left ? Scope::left : Scope::right;
-        Hypothesis story{Cause::settings,           Shape::step, scope, "", static_cast<Eigen::Index>(i),
-                         {-change, reading_off_sd}, 0,           {}};
-        if (std::abs(change) >= least_change) stories.add(story, priors.not_set, by_settings(scope));
+        Parts parts;
+        for (const auto one : between) {
+          const double moved = std::log(records[rows[one].record].expected_mA() / before->expected_mA());
+          parts[&rows[one]] = std::clamp(moved / change, 0.0, 1.0);
+        }
+        const auto start = static_cast<Eigen::Index>(between.empty() ? i : between.front());
+        Hypothesis story{Cause::settings, Shape::step, scope, "", start, {-change, reading_off_sd}, 0, {}};
+        if (std::abs(change) >= least_change)
+          stories.add(story, priors.not_set, by_settings_in_part(scope, std::move(parts)));
       }
       before = &record;
+      between.clear();
     }
   }
 }

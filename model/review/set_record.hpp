@@ -2,6 +2,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "model/duty/settings.hpp"
 #include "model/life/records.hpp"
@@ -25,6 +26,12 @@ struct ObservedUse {
   int readings = 0;              ///< that were taken in
 };
 
+/// A side's settings changed while a set was in.
+struct SettingsChange {
+  duty::Settings to;
+  double share_before = 0;  ///< of the set's expected charge, drawn by then: 0 to 1
+};
+
 /// One finished set as the review sees it. Times are when it went in and came out.
 struct SetRecord {
   std::string household;
@@ -36,6 +43,7 @@ struct SetRecord {
   std::string lot;         ///< empty: not recorded
   life::ChangeReason ended = life::ChangeReason::unknown;
   std::optional<duty::Settings> settings;  ///< in force when it went in
+  std::vector<SettingsChange> changes;     ///< of its settings while it was in, by time
   double expected_mAh = 0;                 ///< reference charge by settings, spans and profile over its time
   double exponent_loading = 0;             ///< d ln(current) / d(amplitude's exponent): how settings far from the
                                            ///< reference amplitude feel an error of the profile
@@ -43,6 +51,12 @@ struct SetRecord {
 
   /// Mean current that was expected [mA].
   double expected_mA() const { return expected_mAh / hours_between(from, to); }
+
+  /// The settings in force when it came out; null: not known.
+  const duty::Settings* settings_at_end() const;
+  /// The settings by which it drew nearly all of its charge. Null: they are not known, or it drew by several, and what
+  /// was seen of its use as a whole cannot be put down to one of them.
+  const duty::Settings* drawn_under() const;
 };
 
 }  // namespace cellarer::review

@@ -3,14 +3,11 @@
 
 namespace cellarer::review {
 
-namespace {
-
-Marks marks_between(const SetRecord& before, const SetRecord& after) {
-  const bool settings = before.settings && after.settings && before.settings->from != after.settings->from;
-  return {settings, before.unit != after.unit, before.lot != after.lot, before.cell_type != after.cell_type};
+Marks marks_between(const SetRecord& before, const SetRecord& set) {
+  const auto* was = before.settings_at_end();
+  const bool settings = was != nullptr && set.settings && was->from != set.settings->from;
+  return {settings, before.unit != set.unit, before.lot != set.lot, before.cell_type != set.cell_type};
 }
-
-}  // namespace
 
 std::vector<ChartPoint> side_chart(const HouseholdHistory& history, Side side, const Spreads& spreads) {
   const auto rows = rows_of(history.records, history.checks, spreads);
@@ -18,7 +15,6 @@ std::vector<ChartPoint> side_chart(const HouseholdHistory& history, Side side, c
   if (rows.empty()) return points;
   const Whitened whitened(rows, spreads, history.settled);
   std::vector<double> surprises;
-  const SetRecord* before = nullptr;
   for (Eigen::Index i = 0; i < whitened.size(); ++i) {
     const auto& row = rows[static_cast<std::size_t>(i)];
     if (row.check || row.side != side) continue;
@@ -29,9 +25,6 @@ std::vector<ChartPoint> side_chart(const HouseholdHistory& history, Side side, c
     point.expected = whitened.expected(i);
     point.expected_sd = whitened.sd(i);
     point.surprise = whitened.surprise()[i];
-    const auto& record = history.records[row.record];
-    if (before != nullptr) point.marks = marks_between(*before, record);
-    before = &record;
     surprises.push_back(point.surprise);
     points.push_back(point);
   }

@@ -5,7 +5,8 @@
 
 namespace cellarer::review {
 
-/// What changed between a set and the one before it in the same side.
+/// What differs between a set and the one before it in the same side, when it went in. What changed while a set was in
+/// stands in SetRecord::changes: a change is marked once, where it happened.
 struct Marks {
   bool settings = false, unit = false, lot = false, cell_type = false;
 };
@@ -19,8 +20,9 @@ struct ChartPoint {
   double surprise = 0;                   ///< (log_ratio - expected) / expected_sd
   EwmaPoint ewma;                        ///< of the surprise
   CusumPoint cusum;
-  Marks marks;
 };
+
+Marks marks_between(const SetRecord& before, const SetRecord& set);
 
 /// The chart of one side's log ratio. Limits are of the standardised surprise, whose target is nought and whose
 /// standard deviation is one however few sets the baseline rests on: its uncertainty is in `expected_sd`. So the run

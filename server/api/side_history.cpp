@@ -6,6 +6,7 @@
 
 #include "model/review/comparisons.hpp"
 #include "model/review/side_chart.hpp"
+#include "server/api/side_checks.hpp"
 #include "server/json/field.hpp"
 #include "server/json/texts.hpp"
 #include "server/service/finding_words.hpp"
@@ -42,21 +43,28 @@ std::string ended_text(life::ChangeReason reason) {
   return "not known why changed";
 }
 
-nlohmann::json settings_of(const SetRecord& record, Zone zone) {
-  if (!record.settings) return nullptr;
-  const auto& settings = *record.settings;
+nlohmann::json settings_figures(const duty::Settings& settings, Zone zone) {
   return {{"rate_per_min", settings.rate_per_min},
           {"inspiratory_fraction", settings.inspiratory_fraction},
           {"amplitude", settings.amplitude},
           {"hours_per_day", std::round(10 * service::hours_per_day(settings, zone)) / 10}};
 }
 
-std::string settings_text(const SetRecord& record, Zone zone) {
-  if (!record.settings) return "settings not known";
-  const auto& settings = *record.settings;
+std::string settings_words(const duty::Settings& settings, Zone zone) {
   return to_four_digits(settings.rate_per_min) + " breaths a minute, fraction " +
          to_four_digits(settings.inspiratory_fraction) + ", amplitude " + to_four_digits(settings.amplitude) + ", " +
          to_four_digits(service::hours_per_day(settings, zone)) + " h a day";
+}
+
+/// Settings that came into force while the set was in, each where it happened.
+nlohmann::json changes_of(const SetRecord& record, Zone zone) {
+  auto changes = nlohmann::json::array();
+  for (const auto& change : record.changes)
+    changes.push_back({{"at", rfc3339(change.to.from, zone)},
+                       {"settings", settings_figures(change.to, zone)},
+                       {"settings_text", settings_words(change.to, zone)},
+                       {"charge_before_percent", std::round(100 * change.share_before)}});
+  return changes;
 }
 
 nlohmann::json observed_of(const SetRecord& record, const review::Spreads& spreads) {
@@ -98,7 +106,8 @@ nlohmann::json marks_of(const review::Marks& marks) {
 std::string set_text(const SetRecord& record, int number) {
   const std::string use =
       record.observed ? "used " + more_or_less(record.observed->log_ratio) : "nothing read that says how much it used";
-  return "Set " + std::to_string(number) + ": " + use + ", " + ended_text(record.ended) + ".";
+  return "Set " + std::to_string(number) + ": " + use + ", " + ended_text(record.ended) + "." +
+         (record.changes.empty() ? "" : " Its settings changed while it was in.");
 }
 
 /// The side's sets in order, each with its point on the chart, where it has one.
@@ -152,36 +161,26 @@ nlohmann::json left_against_right(const review::HouseholdHistory& history, const
   return document;
 }
 
+std::string left_out_text(int sets) {
+  if (sets == 0) return "";
+  return sets == 1 ? " One set drew by both settings and is left out."
+                   : ' ' + std::to_string(sets) + " sets drew by both settings and are left out.";
+}
+
 nlohmann::json settings_changes(const review::HouseholdHistory& history, Side side, const review::Spreads& spreads,
                                 Zone zone) {
   auto changes = nlohmann::json::array();
   for (const auto& change : review::after_settings_changes(history, spreads)) {
     if (change.side != side) continue;
     auto document = difference_of(change, "sets_after", "sets_before");
+    document["sets_between"] = change.sets_between;
     document["at"] = rfc3339(change.at, zone);
     document["text"] = "After the settings changed, against before: " + more_or_less(change.more) +
-                       limits_text(change) + " Where the record holds the new settings it should be nought.";
+                       limits_text(change) + " Where the record holds the new settings it should be nought." +
+                       left_out_text(change.sets_between);
     changes.push_back(std::move(document));
   }
   return changes;
-}
-
-nlohmann::json checks_of(const service::ReviewedHome& home, const review::HouseholdHistory& history, Side side) {
-  static const char* names[] = {"bench_current", "settings_read", "hours_noted"};
-  static const char* words[] = {"Measured on the bench: ", "Settings read off the unit: ", "Hours noted: "};
-  auto checks = nlohmann::json::array();
-  for (std::size_t i = 0; i < history.checks.size(); ++i) {
-    const auto& check = history.checks[i];
-    if (check.side != side) continue;
-    const auto what = static_cast<std::size_t>(check.what);
-    nlohmann::json document{{"entry", nullptr}, {"at", rfc3339(check.at, home.zone)}, {"what", names[what]}};
-    if (i < home.checks.size()) document["entry"] = home.checks[i].entry;
-    document["more_percent"] = percent_more(check.log_ratio);
-    document["unit"] = json::text_or_null(check.unit);
-    document["text"] = words[what] + more_or_less(check.log_ratio) + " against the record.";
-    checks.push_back(std::move(document));
-  }
-  return checks;
 }
 
 }  // namespace
@@ -207,8 +206,10 @@ nlohmann::json side_history(const service::ReviewedHome& home, const review::Hou
   const auto points = review::side_chart(history, side, spreads);
   auto sets = nlohmann::json::array();
   int number = 0;
+  const SetRecord* before = nullptr;
   for (const auto& [record, point] : charted(history, points, side)) {
     ++number;
+    const auto* settings = record->settings ? &*record->settings : nullptr;
     nlohmann::json set{
         {"number", number},
         {"from", rfc3339(record->from, home.zone)},
@@ -219,14 +220,16 @@ nlohmann::json side_history(const service::ReviewedHome& home, const review::Hou
         {"lot", json::text_or_null(record->lot)},
         {"ended", name_of(record->ended)},
         {"ended_text", ended_text(record->ended)},
-        {"settings", settings_of(*record, home.zone)},
-        {"settings_text", settings_text(*record, home.zone)},
+        {"settings", settings != nullptr ? settings_figures(*settings, home.zone) : nlohmann::json()},
+        {"settings_text", settings != nullptr ? settings_words(*settings, home.zone) : "settings not known"},
+        {"settings_changed", changes_of(*record, home.zone)},
         {"expected_mAh", record->expected_mAh},
         {"expected_mA", record->to > record->from ? nlohmann::json(record->expected_mA()) : nlohmann::json()},
         {"observed", observed_of(*record, spreads)},
         {"chart", point != nullptr ? chart_of(*point) : nlohmann::json()},
-        {"marks", point != nullptr ? marks_of(point->marks) : nlohmann::json::array()}};
+        {"marks", before != nullptr ? marks_of(review::marks_between(*before, *record)) : nlohmann::json::array()}};
     set["text"] = set_text(*record, number);
+    before = record;
     sets.push_back(std::move(set));
   }
   return {{"household", home.reference},

@@ -14,7 +14,7 @@ namespace {
 constexpr const char* head =
     "number,from,to,unit,stimulator,cell_type,lot,ended,rate_per_min,inspiratory_fraction,amplitude,hours_per_day,"
     "expected_mAh,use_ratio,use_ratio_low,use_ratio_high,depth_percent,readings,expected_ratio,surprise_sd,ewma,"
-    "ewma_lower,ewma_upper,cusum_high,cusum_low,changed\r\n";
+    "ewma_lower,ewma_upper,cusum_high,cusum_low,changed,settings_changed_at\r\n";
 
 std::string to_six_digits(double value) {
   char text[32];
@@ -31,6 +31,14 @@ std::string marks_text(const review::Marks& marks) {
   add(marks.unit, "unit");
   add(marks.lot, "lot");
   add(marks.cell_type, "cell_type");
+  return text;
+}
+
+/// When its settings changed while it was in, by RFC 3339, parted by blanks.
+std::string changes_text(const review::SetRecord& record, Zone zone) {
+  std::string text;
+  for (const auto& change : record.changes)
+    text += (text.empty() ? "" : " ") + cellarer::json::rfc3339(change.to.from, zone);
   return text;
 }
 
@@ -51,11 +59,11 @@ std::string observed_cells(const review::SetRecord& record, const review::Spread
 }
 
 std::string chart_cells(const review::ChartPoint* point) {
-  if (point == nullptr) return ",,,,,,,";
+  if (point == nullptr) return ",,,,,,";
   return to_six_digits(std::exp(point->expected)) + ',' + to_six_digits(point->surprise) + ',' +
          to_six_digits(point->ewma.value) + ',' + to_six_digits(point->ewma.lower) + ',' +
          to_six_digits(point->ewma.upper) + ',' + to_six_digits(point->cusum.high) + ',' +
-         to_six_digits(point->cusum.low) + ',' + csv_text(marks_text(point->marks));
+         to_six_digits(point->cusum.low);
 }
 
 }  // namespace
@@ -74,6 +82,7 @@ std::string side_history_csv(const service::ReviewedHome& home, const review::Ho
   const auto points = review::side_chart(history, side, spreads);
   std::string table = head;
   int row = 0;
+  const review::SetRecord* before = nullptr;
   for (std::size_t i = 0; i < history.records.size(); ++i) {
     const auto& record = history.records[i];
     if (record.side != side) continue;
@@ -87,7 +96,9 @@ std::string side_history_csv(const service::ReviewedHome& home, const review::Ho
       table += csv_text(*text) + ',';
     table += std::string(name_of(record.ended)) + ',' + settings_cells(record, home.zone) + ',' +
              to_six_digits(record.expected_mAh) + ',' + observed_cells(record, spreads) + ',' + chart_cells(point) +
-             "\r\n";
+             ',' + csv_text(before != nullptr ? marks_text(review::marks_between(*before, record)) : "") + ',' +
+             changes_text(record, home.zone) + "\r\n";
+    before = &record;
   }
   return table;
 }

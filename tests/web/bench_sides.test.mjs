@@ -15,14 +15,15 @@ test("a chart's steps are even, hold nought, and lie within its ends", () => {
   assert.deepEqual(even_steps(-0.9, 1.4, 4), [0, 1]);
 });
 
-test("the drawing joins sets by when they came out, leaves out what was not read, and marks changes where they went in", () => {
+test("the drawing joins sets by when they came out, leaves out what was not read, and marks changes where they happened", () => {
   const chart = { expected_percent: 0, expected_low_percent: -9, expected_high_percent: 9, surprise: 1, ewma: { value: 0.2, lower: -0.7, upper: 0.7, signal: false }, cusum: { high: 0.5, low: 0.3, limit: 4.77, signal: true } };
-  const set = (day, more) => ({ number: day, from: `2026-03-0${day}T20:00:00Z`, to: `2026-03-0${day + 1}T20:00:00Z`, marks: day === 2 ? ["settings", "lot"] : [], observed: more, chart: more && chart });
+  const set = (day, more) => ({ number: day, from: `2026-03-0${day}T20:00:00Z`, to: `2026-03-0${day + 1}T20:00:00Z`, marks: day === 2 ? ["settings", "lot"] : [], settings_changed: day === 1 ? [{ at: "2026-03-01T23:00:00Z", settings_text: "" }] : [], observed: more, chart: more && chart });
   const points = points_of({ sets: [set(2, null), set(1, { more_percent: 4, low_percent: 1, high_percent: 7 })] });
   assert.deepEqual(points.at, [Date.parse("2026-03-02T20:00:00Z") / 1000, Date.parse("2026-03-03T20:00:00Z") / 1000]);
   assert.deepEqual(points.seen, [4, null]);
   assert.deepEqual(points.cusum_low, [-0.3, null]);
-  assert.deepEqual(points.marks, [{ at: Date.parse("2026-03-02T20:00:00Z") / 1000, words: "settings, lot" }]);
+  // What changed in the middle of a set stands there, not where the next one went in.
+  assert.deepEqual(points.marks, [{ at: Date.parse("2026-03-01T23:00:00Z") / 1000, words: "settings" }, { at: Date.parse("2026-03-02T20:00:00Z") / 1000, words: "settings, lot" }]);
   assert.deepEqual(points.cusum_signal, [true, false]);
 });
 
@@ -41,7 +42,10 @@ with_bench("sides, units, lots, worn parts", ({ at_bench }) => {
     const rows = page.getByRole("region", { name: "Figures of each set" }).locator("tbody tr");
     assert.equal(await rows.count(), 15);
     await rows.first().getByText("beyond the EWMA limit; beyond the CUSUM limit").waitFor();
-    await page.getByText("After amplitude 4.0 became 4.6, sets used 6 % more than that change lets expect.").waitFor();
+    await rows.nth(7).getByText("new settings on 29 Aug, while it was in").waitFor();
+    await page.getByText(/^After the settings changed, against before: 6.1 % more .* One set drew by both settings and is left out.$/).waitFor();
+    await page.getByText("Every set in full").click();
+    await page.getByRole("cell", { name: /amplitude 4, 10.5 h a day ?from 29 August .*: 12 breaths a minute, fraction 0.28, amplitude 4.6/ }).waitFor();
   }));
 
   test("the history comes as a CSV file", at_bench(history, async (page) => {

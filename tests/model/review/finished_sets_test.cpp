@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "model/duty/load.hpp"
 #include "model/duty/set_voltage.hpp"
 #include "model/life/course.hpp"
 #include "model/life/gauge.hpp"
@@ -106,6 +107,50 @@ TEST_CASE("a side that draws a quarter more is seen to by its gauge, not pulled 
     log_ratio[more ? 1 : 0] = records.front().observed->log_ratio;
   }
   CHECK(log_ratio[1] - log_ratio[0] == Approx(std::log(1.25)).margin(0.02));
+}
+
+TEST_CASE("settings changed while a set is in stand where they changed, with the charge drawn until then") {
+  testing::World world;
+  const auto at = world.start + 24h * 4;
+  auto stronger = world.household.settings.front();
+  stronger.from = at;
+  stronger.amplitude = 4.6;
+  world.household.settings.push_back(stronger);
+  for (const int day : {8, 16}) world.change(Side::left, world.start + 24h * day);
+  const auto records = records_of(world);
+  REQUIRE(records.size() == 2);
+  const auto &both = records[0], &after = records[1];
+  CHECK(both.settings->amplitude == 4.0);
+  REQUIRE(both.changes.size() == 1);
+  CHECK(both.changes[0].to.from == at);
+  // Four days before the change and four after, each of 10.5 h pacing by its own settings and 13.5 h of standby.
+  const auto& electronics = world.household.units.front().stimulator.left;
+  const auto day_mAh = [&](const duty::Settings& settings) {
+    return 10.5 * duty::pacing_load(electronics, settings).mean_mA() + 13.5 * electronics.standby_mA;
+  };
+  const double old_mAh = day_mAh(*both.settings), new_mAh = day_mAh(stronger);
+  CHECK(both.changes[0].share_before == Approx(old_mAh / (old_mAh + new_mAh)).margin(1e-3));
+  CHECK(both.drawn_under() == nullptr);
+  CHECK(both.settings_at_end()->amplitude == 4.6);
+  CHECK(after.changes.empty());
+  REQUIRE(after.drawn_under() != nullptr);
+  CHECK(after.drawn_under()->amplitude == 4.6);
+  // The exponent is felt by what each part drew: between that of the sets before and after.
+  CHECK(both.exponent_loading > 0);
+  CHECK(both.exponent_loading < after.exponent_loading);
+}
+
+TEST_CASE("settings noted an hour after the cells were changed are those of the set") {
+  testing::World world;
+  auto stronger = world.household.settings.front();
+  stronger.from = world.start + 1h;
+  stronger.amplitude = 4.6;
+  world.household.settings.push_back(stronger);
+  world.change(Side::left, world.start + 24h * 8);
+  const auto records = records_of(world);
+  REQUIRE(records.size() == 1);
+  REQUIRE(records.front().drawn_under() != nullptr);
+  CHECK(records.front().drawn_under()->amplitude == 4.6);
 }
 
 TEST_CASE("a set without a reading, and one that came out for a fault, say nothing of their use but are kept") {

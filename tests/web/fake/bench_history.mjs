@@ -20,6 +20,10 @@ function charts(surprises, { weight = 0.25, width = 2.998, k = 0.5, h = 4.77 } =
   });
 }
 
+const settings_text = (amplitude) => `12 breaths a minute, fraction 0.28, amplitude ${amplitude}, 10.5 h a day`;
+/// In the middle of a set.
+const settings_change = (from) => new Date(from + 5 * day_ms).toISOString();
+
 function sets_of(household, side) {
   if (household.startsWith("new")) return [];
   const odd = household === "h-0142" && side === "left";
@@ -33,10 +37,11 @@ function sets_of(household, side) {
     const read = !household.startsWith("unread") && index !== 6;
     return {
       number: index + 1, from: new Date(from).toISOString(), to: new Date(from + 11.4 * day_ms).toISOString(), unit: index < 5 ? "u-12" : "u-31", stimulator: "percent-power", cell_type: "lr6-family", lot: index < 7 ? "5C" : index < 13 ? "7Q" : "8B",
-      ended: index === 9 ? "warning" : "planned", ended_text: index === 9 ? "The unit warned" : "Planned", settings: null, settings_text: index < 8 ? "12 a minute, fraction 0.28, amplitude 4.0" : "12 a minute, fraction 0.28, amplitude 4.6",
+      ended: index === 9 ? "warning" : "planned", ended_text: index === 9 ? "The unit warned" : "Planned", settings: null, settings_text: settings_text(index < 8 ? 4 : 4.6),
+      settings_changed: index === 7 ? [{ at: settings_change(from), settings: null, settings_text: settings_text(4.6), charge_before_percent: 44 }] : [],
       expected_mAh: index < 8 ? 1612 : 1790, expected_mA: index < 8 ? 5.9 : 6.5, observed: read ? { more_percent: more, low_percent: more - 4.6, high_percent: more + 4.8, depth_percent: 79 - (index % 4) * 3, readings: 4 + (index % 3) } : null,
       chart: read ? { expected_percent: mean(index), expected_low_percent: mean(index) - 10.2 + index * 0.15, expected_high_percent: mean(index) + 10.4 - index * 0.15, surprise: surprises[index], ...told[index] } : null,
-      marks: [...(index === 5 ? ["unit"] : []), ...(index === 7 || index === 13 ? ["lot"] : []), ...(index === 8 ? ["settings"] : [])], text: `Set ${index + 1}.`,
+      marks: [...(index === 5 ? ["unit"] : []), ...(index === 7 || index === 13 ? ["lot"] : [])], text: `Set ${index + 1}.`,
     };
   });
 }
@@ -48,7 +53,7 @@ export function history(household, side, as_of, findings, checks) {
     household, side, zone: "Europe/Oslo", as_of, fresh: true, sets,
     charts: { ewma: { weight: 0.25, width: 2.998, text: "The newest set weighs a quarter. 500 healthy sets between false signals." }, cusum: { k: 0.5, h: 4.77, text: "Sums what lies beyond half a standard deviation. 370 healthy sets between false signals." } },
     left_against_right: sets.length && !household.startsWith("unread") ? { more_percent: odd ? 4.4 : 0.8, low_percent: odd ? 1.2 : -2.1, high_percent: odd ? 7.7 : 3.8, sets_left: 14, sets_right: 14, text: odd ? "The left side used 4 % more than the right one, each against its own expectation (14 and 14 sets)." : "Left and right used alike (14 and 14 sets)." } : null,
-    settings_changes: sets.length && !household.startsWith("unread") ? [{ at: sets[8].from, more_percent: odd ? 6.1 : 0.4, low_percent: odd ? 0.9 : -3.4, high_percent: odd ? 11.6 : 4.4, sets_before: 6, sets_after: 6, text: odd ? "After amplitude 4.0 became 4.6, sets used 6 % more than that change lets expect." : "As expected." }] : [],
+    settings_changes: sets.length && !household.startsWith("unread") ? [{ at: sets[7].settings_changed[0].at, more_percent: odd ? 6.1 : 0.4, low_percent: odd ? 0.9 : -3.4, high_percent: odd ? 11.6 : 4.4, sets_before: 6, sets_after: 6, sets_between: 1, text: `After the settings changed, against before: ${odd ? "6.1 % more (95 %: 0.9 to 11.6 %)" : "0.4 % more (95 %: -3.4 to 4.4 %)"}. Where the record holds the new settings it should be nought. One set drew by both settings and is left out.` }] : [],
     checks: checks.filter((one) => one.household === household), findings: findings.filter((one) => one.household === household || one.homes.includes(household)).filter((one) => one.state !== "closed"),
   };
 }

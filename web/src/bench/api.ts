@@ -33,10 +33,13 @@ export interface FinishedSet {
   ended: string;
   ended_text: string;
   settings_text: string | null;
+  /// Settings that came into force while it was in.
+  settings_changed: { at: string; settings_text: string }[];
   expected_mAh: number;
   expected_mA: number;
   observed: (More & { depth_percent: number; readings: number }) | null;
   chart: SetChart | null;
+  /// What differed from the set before when it went in.
   marks: Mark[];
   text: string;
 }
@@ -45,6 +48,7 @@ export interface SettingsChange extends More {
   at: string;
   sets_before: number;
   sets_after: number;
+  sets_between: number;
   text: string;
 }
 
@@ -132,6 +136,8 @@ export interface LotLine extends More {
 export interface DuePart {
   household: string;
   part: string;
+  /// Null: of no side.
+  side: Side | null;
   in_use_since: string;
   days_in_use: number;
   due_on: string;

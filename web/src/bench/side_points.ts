@@ -4,7 +4,7 @@ import type { FinishedSet, Mark, SideHistory } from "./api";
 import { mark_words } from "./words";
 
 export interface MarkAt {
-  /// Seconds, as uPlot counts: when the first set went in that was under the new.
+  /// Seconds, as uPlot counts: when it happened, a change of settings in the middle of a set too.
   at: number;
   words: string;
 }
@@ -35,7 +35,10 @@ export interface SidePoints {
 const seconds = (at: string): number => Date.parse(at) / 1000;
 
 function marks_of(sets: readonly FinishedSet[]): MarkAt[] {
-  return sets.filter((one) => one.marks.length > 0).map((one) => ({ at: seconds(one.from), words: one.marks.map((mark: Mark) => mark_words[mark]).join(", ") }));
+  return sets.flatMap((one) => [
+    ...(one.marks.length > 0 ? [{ at: seconds(one.from), words: one.marks.map((mark: Mark) => mark_words[mark]).join(", ") }] : []),
+    ...one.settings_changed.map(({ at }) => ({ at: seconds(at), words: mark_words.settings })),
+  ]);
 }
 
 export function points_of({ sets }: Pick<SideHistory, "sets">): SidePoints {

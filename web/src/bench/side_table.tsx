@@ -4,8 +4,11 @@ import type { FinishedSet, More, SideHistory } from "./api";
 import { day, mark_words, more_parts, short_day, signed_number } from "./words";
 import { tell } from "../words/catalogue/bench";
 
-function what_words({ marks, chart }: FinishedSet): string[] {
-  const changed = marks.map((mark) => tell("bench.new_mark", { what: mark_words[mark] }));
+function what_words({ marks, settings_changed, chart }: FinishedSet, zone: string): string[] {
+  const changed = [
+    ...marks.map((mark) => tell("bench.new_mark", { what: mark_words[mark] })),
+    ...settings_changed.map(({ at }) => tell("bench.new_settings_while_in", { when: short_day(at, zone) })),
+  ];
   const beyond = [chart?.ewma.signal && tell("bench.beyond_the_ewma_limit"), chart?.cusum.signal && tell("bench.beyond_the_cusum_limit")].filter((one): one is string => Boolean(one));
   return [...changed, ...beyond];
 }
@@ -44,7 +47,7 @@ export function SideTable({ history }: { history: SideHistory }) {
               <th scope="row">{short_day(one.to, history.zone)}</th>
               <Amount more={one.observed} />
               {one.chart ? <Amount more={expected_of(one)} /> : <td>{tell("bench.not_told")}</td>}
-              <td>{what_words(one).join("; ")}</td>
+              <td>{what_words(one, history.zone).join("; ")}</td>
             </tr>
           ))}
         </tbody>
@@ -79,7 +82,10 @@ export function SetsInFull({ history }: { history: SideHistory }) {
                 <td>{one.cell_type ?? tell("bench.not_noted")}</td>
                 <td>{one.lot ?? tell("bench.not_noted")}</td>
                 <td>{one.unit ?? tell("bench.not_noted")}</td>
-                <td>{one.settings_text ?? tell("bench.not_noted")}</td>
+                <td>
+                  {one.settings_text ?? tell("bench.not_noted")}
+                  {one.settings_changed.map(({ at, settings_text }) => <small key={at}>{tell("bench.settings_from_then", { when: day(at, history.zone), settings: settings_text })}</small>)}
+                </td>
                 <td class="figure">{tell("bench.mah_ma", { mAh: Math.round(one.expected_mAh), mA: Math.round(one.expected_mA * 10) / 10 })}</td>
                 <td>{one.observed ? tell("bench.times_to_used", { readings: one.observed.readings, percent: Math.round(one.observed.depth_percent) }) : tell("bench.never")}</td>
                 <td class="figure">{one.chart ? signed_number(one.chart.surprise) : ""}</td>
