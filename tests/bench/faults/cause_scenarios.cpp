@@ -116,7 +116,7 @@ double work_of_causes(const FaultTrialSize& size) {
 }
 
 void try_causes(FaultFigures& figures, const FaultTrialSize& size, const Done& done) {
-  const auto options = options_learnt_in({}, size.seed + scenario_seeds_apart);
+  const auto options = options_learnt_in({}, size, scenario_seeds_apart);
   std::uint64_t number = 1;
   for (const auto& scenario : scenarios) {
     CauseFigures row{scenario.name, scenario.evidence_allows, {}, {}, size.homes / 4};

@@ -7,7 +7,7 @@ namespace cellarer::bench {
 inline constexpr int lot_homes = 6;
 
 /// The options that an agency would have learnt from twenty healthy homes of this world.
-review::ReviewOptions options_learnt_in(const FaultWorld& world, std::uint64_t seed);
+review::ReviewOptions options_learnt_in(const FaultWorld& world, const FaultTrialSize& size, std::uint64_t apart);
 
 /// Runs `one` for each number below `homes`, on all cores. What it writes to is its own care.
 void each_home(int homes, const std::function<void(int)>& one);

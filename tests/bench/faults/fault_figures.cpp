@@ -7,6 +7,8 @@
 #include <mutex>
 #include <thread>
 
+#include <boost/math/distributions/binomial.hpp>
+
 #include "tests/bench/faults/cause_scenarios.hpp"
 #include "tests/bench/report/table.hpp"
 
@@ -48,7 +50,7 @@ DetectionFigures try_detection(double set_sd, const FaultTrialSize& size, const 
   figures.set_sd = set_sd;
   FaultWorld world;
   world.set_sd = set_sd;
-  const auto options = options_learnt_in(world, size.seed + seeds_apart);
+  const auto options = options_learnt_in(world, size, seeds_apart);
   std::mutex mutex;
   // Whatever the lots do is in the healthy homes below; here the fault begins within a lot.
   world.same_lot_throughout = true;
@@ -98,7 +100,7 @@ struct LotTrial {
 
 void try_lots(FaultFigures& figures, const FaultTrialSize& size, const Done& done) {
   FaultWorld world;
-  const auto options = options_learnt_in(world, size.seed + seeds_apart);
+  const auto options = options_learnt_in(world, size, seeds_apart);
   std::mutex mutex;
   Share as_healthy, much_found;
   const LotTrial trials[] = {
@@ -126,20 +128,38 @@ std::string of(const Share& share) {
 }
 
 FaultRow at_least(const std::string& what, double target, const Share& share) {
-  return {what, "at least " + percent(target, 0), of(share), share.value() >= target,
-          share.tried >= enough_for_a_verdict};
+  return {what,
+          "at least " + percent(target, 0),
+          of(share),
+          share.value() >= target,
+          share.tried >= enough_for_a_verdict,
+          FaultRow::Aim::at_least,
+          target,
+          share};
 }
 
 FaultRow nine_in_ten(const std::string& what, const Share& share) {
   constexpr double scatter = 0.03;  // three standard errors of a thousand trials
-  return {what, "about 90 %", of(share), std::abs(share.value() - 0.9) <= scatter, share.tried >= enough_for_a_verdict};
+  return {what,
+          "about 90 %",
+          of(share),
+          std::abs(share.value() - 0.9) <= scatter,
+          share.tried >= enough_for_a_verdict,
+          FaultRow::Aim::about,
+          0.9,
+          share};
 }
 
 FaultRow at_most_one_in_200(const std::string& what, const Share& share) {
-  return {what, "at most 1 in 200",
+  return {what,
+          "at most 1 in 200",
           number(200 * share.value(), 2) + " in 200 (" + std::to_string(share.hits) + " of " +
               std::to_string(share.tried) + ")",
-          200 * share.value() <= 1, share.tried >= 2 * enough_for_a_verdict};
+          200 * share.value() <= 1,
+          share.tried >= 2 * enough_for_a_verdict,
+          FaultRow::Aim::at_most,
+          1.0 / 200,
+          share};
 }
 
 }  // namespace
@@ -158,16 +178,17 @@ void each_home(int homes, const std::function<void(int)>& one) {
   }
 }
 
-review::ReviewOptions options_learnt_in(const FaultWorld& world, std::uint64_t seed) {
+review::ReviewOptions options_learnt_in(const FaultWorld& world, const FaultTrialSize& size, std::uint64_t apart) {
   constexpr std::uint64_t learnt_homes = 20;
   std::vector<review::SetRecord> records;
   Fault none;
   none.present = false;
   for (std::uint64_t home = 0; home < learnt_homes; ++home) {
-    const auto history = simulate_history(world, none, seed, home);
+    const auto history = simulate_history(world, none, size.seed + apart, home);
     records.insert(records.end(), history.records.begin(), history.records.end());
   }
   review::ReviewOptions options;
+  options.limits = size.limits;
   options.spreads.set = review::pooled_set_spread(records, options.spreads);
   return options;
 }
@@ -196,6 +217,15 @@ std::vector<FaultRow> rows_of(const FaultFigures& figures) {
           at_least("the named cause is the true one, where the evidence allows", 0.90, figures.named_right),
           at_least("\"cannot tell\" where it does not", 0.90, figures.told_cannot),
           at_least("of all causes named anywhere, the true one", 0.90, figures.right_of_named)};
+}
+
+bool borne_out(const Share& share, FaultRow::Aim aim, double bound, double probability) {
+  if (share.tried == 0) return false;
+  const boost::math::binomial truth(share.tried, bound);
+  const double as_few = cdf(truth, share.hits);
+  const double as_many = share.hits > 0 ? cdf(complement(truth, share.hits - 1)) : 1;
+  return (aim == FaultRow::Aim::at_most || as_few >= probability) &&
+         (aim == FaultRow::Aim::at_least || as_many >= probability);
 }
 
 }  // namespace cellarer::bench

@@ -44,7 +44,8 @@ struct FaultFigures {
 
 struct FaultTrialSize {
   std::uint64_t seed = 11;
-  int homes = 1000;  ///< of each row; scenarios of causes have a quarter of it each
+  int homes = 1000;            ///< of each row; scenarios of causes have a quarter of it each
+  review::Limits limits = {};  ///< of the review that is tried
 };
 
 /// Called with so many reviews done since the last call.
@@ -59,10 +60,18 @@ FaultFigures try_faults(const FaultTrialSize& size, const Done& done);
 
 /// One row of the table of targets.
 struct FaultRow {
+  enum class Aim { at_least, at_most, about };
   std::string what, target, found;
   bool met = false;
   bool enough = true;  ///< tried often enough for a verdict
+  Aim aim = Aim::at_least;
+  double bound = 0;
+  Share share;
 };
 std::vector<FaultRow> rows_of(const FaultFigures& figures);
+
+/// Whether a short trial bears the target out: were the truth just what is to be reached, so poor a count, or a poorer
+/// one, would come about with this probability or more (binomial). False where nothing was counted.
+bool borne_out(const Share& share, FaultRow::Aim aim, double bound, double probability = 1e-3);
 
 }  // namespace cellarer::bench

@@ -35,6 +35,10 @@ nlohmann::json json_of(const FurtherFigures& figures) {
           {"drift_within_12_sets", json_of(figures.drift_within_12)},
           {"asymmetry_within_4_sets", json_of(figures.asymmetry_within_4)},
           {"asymmetry_within_8_sets", json_of(figures.asymmetry_within_8)},
+          {"drift_called_so", json_of(figures.drift_called_so)},
+          {"asymmetry_called_so", json_of(figures.asymmetry_called_so)},
+          {"drift_cannot_tell", json_of(figures.drift_cannot_tell)},
+          {"asymmetry_cannot_tell", json_of(figures.asymmetry_cannot_tell)},
           {"units_found", json_of(figures.units_found)},
           {"units_falsely_accused", json_of(figures.false_units)}};
 }
@@ -82,6 +86,10 @@ void print(const FurtherFigures& figures) {
              of(figures.drift_within_8) + " / " + of(figures.drift_within_12)});
   table.add({"a side uses 35 % more from its first set on: found within 4 / 8 sets",
              of(figures.asymmetry_within_4) + " / " + of(figures.asymmetry_within_8)});
+  table.add({"a drift / an asymmetry that was found: called so",
+             of(figures.drift_called_so) + " / " + of(figures.asymmetry_called_so)});
+  table.add({"the same: \"cannot tell\" the cause, as nothing was looked at",
+             of(figures.drift_cannot_tell) + " / " + of(figures.asymmetry_cannot_tell)});
   table.add({"a unit draws 15 % more, 3 homes with 2 sets a side each: found", of(figures.units_found)});
   table.add({"healthy units that moved likewise: falsely accused", of(figures.false_units)});
   table.print(std::cout);

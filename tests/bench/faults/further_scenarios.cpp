@@ -2,6 +2,7 @@
 #include "tests/bench/faults/further_scenarios.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <mutex>
 
@@ -13,34 +14,48 @@ namespace {
 
 constexpr std::uint64_t further_seeds_apart = 9000011;
 
-/// Sets of the faulty side that came out since the fault began until a finding of that side was raised.
-int sets_until_found(const FaultWorld& world, const Fault& fault, const review::HouseholdHistory& history,
-                     const review::ReviewOptions& options) {
+struct FoundOnSide {
+  int sets = 1 << 20;  ///< of the faulty side, since the fault began, until it was found
+  const review::Finding* first = nullptr;
+};
+
+FoundOnSide first_on_side(const FaultWorld& world, const Fault& fault, const review::HouseholdHistory& history,
+                          const std::vector<review::Finding>& findings) {
   const auto begins = fault_begins(world, fault.side);
-  int fewest = 1 << 20;
-  for (const auto& finding : review::review_household(history, {}, options)) {
+  FoundOnSide found;
+  for (const auto& finding : findings) {
     if (!review::in_scope(fault.side, finding.scope) || finding.raised_at < begins) continue;
     const auto sets = std::count_if(history.records.begin(), history.records.end(), [&](const auto& record) {
       return record.side == fault.side && record.from >= begins && record.to <= finding.raised_at;
     });
-    fewest = std::min(fewest, static_cast<int>(sets));
+    if (static_cast<int>(sets) < found.sets) found = {static_cast<int>(sets), &finding};
   }
-  return fewest;
+  return found;
 }
 
+/// What one kind of fault comes to: found within so many sets, called by its kind, and its cause left open.
+struct Counted {
+  review::Kind kind;
+  std::array<std::pair<int, Share*>, 2> within;
+  Share *called_so, *cannot_tell;
+};
+
+void count(Share& share, bool hit) { ++share.tried, share.hits += hit ? 1 : 0; }
+
 void count_found(const FaultWorld& world, const Fault& fault, const FaultTrialSize& size, std::uint64_t seed,
-                 std::array<std::pair<int, Share*>, 2> within, const Done& done) {
-  const auto options = options_learnt_in({}, size.seed + 1);
+                 const Counted& counted, const Done& done) {
+  const auto options = options_learnt_in({}, size, 1);
   std::mutex mutex;
   each_home(size.homes, [&](int home) {
     const auto history = simulate_history(world, fault, seed, static_cast<std::uint64_t>(home));
-    const int found = sets_until_found(world, fault, history, options);
+    const auto findings = review::review_household(history, {}, options);
+    const auto found = first_on_side(world, fault, history, findings);
     const std::lock_guard lock(mutex);
     done(1);
-    for (auto& [sets, share] : within) {
-      ++share->tried;
-      share->hits += found <= sets ? 1 : 0;
-    }
+    for (const auto& [sets, share] : counted.within) count(*share, found.sets <= sets);
+    if (found.first == nullptr) return;
+    count(*counted.called_so, found.first->kind == counted.kind);
+    count(*counted.cannot_tell, !found.first->named);
   });
 }
 
@@ -80,13 +95,21 @@ FurtherFigures try_further(const FaultTrialSize& size, const Done& done) {
   Fault drift;
   drift.drifts = true;
   count_found(world, drift, size, seed,
-              {std::pair{8, &figures.drift_within_8}, std::pair{12, &figures.drift_within_12}}, done);
+              {review::Kind::drift,
+               {std::pair{8, &figures.drift_within_8}, std::pair{12, &figures.drift_within_12}},
+               &figures.drift_called_so,
+               &figures.drift_cannot_tell},
+              done);
   world.earlier = 0;
   Fault level;
   level.log_use = std::log(1.35);
   count_found(world, level, size, 2 * seed,
-              {std::pair{4, &figures.asymmetry_within_4}, std::pair{8, &figures.asymmetry_within_8}}, done);
-  const auto options = options_learnt_in({}, size.seed + 1);
+              {review::Kind::asymmetry,
+               {std::pair{4, &figures.asymmetry_within_4}, std::pair{8, &figures.asymmetry_within_8}},
+               &figures.asymmetry_called_so,
+               &figures.asymmetry_cannot_tell},
+              done);
+  const auto options = options_learnt_in({}, size, 1);
   std::mutex mutex;
   for (const bool bad : {true, false}) {
     each_home(size.homes, [&](int unit) {
@@ -94,8 +117,7 @@ FurtherFigures try_further(const FaultTrialSize& size, const Done& done) {
       const std::lock_guard lock(mutex);
       done(unit_homes);
       auto& share = bad ? figures.units_found : figures.false_units;
-      ++share.tried;
-      share.hits += found ? 1 : 0;
+      count(share, found);
     });
   }
   return figures;

@@ -4,7 +4,8 @@
 
 namespace cellarer::bench {
 
-/// Three further ways in which a fault shows, beside the step of fault_figures.hpp. None has a target of its own.
+/// Three further ways in which a fault shows, beside the step of fault_figures.hpp. How soon they are found has no
+/// target of its own. Nothing is looked at, so the cause of a drift or an asymmetry cannot be told.
 ///
 ///   drift      use of a side that grows by 10 % in 90 days, after ten earlier sets: found within so many sets of it
 ///   asymmetry  a side that uses 35 % more from its first set on (natural differences of sides and channels are 9 %)
@@ -13,6 +14,8 @@ namespace cellarer::bench {
 struct FurtherFigures {
   Share drift_within_8, drift_within_12;
   Share asymmetry_within_4, asymmetry_within_8;
+  Share drift_called_so, asymmetry_called_so;      ///< of the homes in which one was found: by its kind
+  Share drift_cannot_tell, asymmetry_cannot_tell;  ///< of the same: no cause is named
   Share units_found, false_units;
 };
 
