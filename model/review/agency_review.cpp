@@ -217,7 +217,7 @@ AgencyReview review_agency(const std::vector<HouseholdHistory>& households, cons
     for (auto& finding : review_household(households[h], outside, options)) {
       if (!told_already(review.findings, finding)) review.findings.push_back(std::move(finding));
     }
-    if (auto early = changes_too_early(households[h])) review.findings.push_back(std::move(*early));
+    if (auto early = changes_too_early(households[h], options)) review.findings.push_back(std::move(*early));
   }
   std::stable_sort(review.findings.begin(), review.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.raised_at < b.raised_at; });

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "model/review/early_causes.hpp"
+
 namespace cellarer::review {
 
 namespace {
@@ -23,9 +25,17 @@ Depths newest(const std::vector<const SetRecord*>& planned, std::size_t count, c
   return {mean, sd / std::sqrt(n)};
 }
 
+/// The newest of those by which it is found now.
+std::vector<SetRecord> newest_sets(const std::vector<const SetRecord*>& planned, int count) {
+  std::vector<SetRecord> sets;
+  for (auto i = planned.size() - static_cast<std::size_t>(count); i < planned.size(); ++i) sets.push_back(*planned[i]);
+  return sets;
+}
+
 }  // namespace
 
-std::optional<Finding> changes_too_early(const HouseholdHistory& history, const EarlyLimits& limits) {
+std::optional<Finding> changes_too_early(const HouseholdHistory& history, const ReviewOptions& options,
+                                         const EarlyLimits& limits) {
   std::vector<const SetRecord*> planned;
   for (const auto& record : history.records) {
     if (record.ended == life::ChangeReason::planned && record.observed) planned.push_back(&record);
@@ -53,8 +63,11 @@ std::optional<Finding> changes_too_early(const HouseholdHistory& history, const 
   finding->kind = Kind::changes_too_early;
   finding->household = history.household;
   finding->scope = Scope::both;
-  finding->causes[static_cast<std::size_t>(Cause::habit)] = 1;
-  finding->named = Cause::habit;
+  auto why = causes_of_early_changes(newest_sets(planned, finding->sets_touched), history, options);
+  finding->causes = why.causes;
+  const auto likeliest = std::max_element(why.causes.begin(), why.causes.end());
+  if (*likeliest >= options.limits.name_at) finding->named = static_cast<Cause>(likeliest - why.causes.begin());
+  if (!finding->named) finding->next = std::move(why.next);
   return finding;
 }
 

@@ -15,8 +15,10 @@ struct EarlyLimits {
 };
 
 /// Planned changes of a household, both sides, that come long before they need to: the mean share used of the newest
-/// ones lies surely below the limit. None where there is no such finding now. A household that changes for reasons of
-/// its own (visits, a trip) is meant to be asked, not told.
-std::optional<Finding> changes_too_early(const HouseholdHistory& history, const EarlyLimits& limits = {});
+/// ones lies surely below the limit. None where there is no such finding now. Its causes are those of
+/// early_causes.hpp; none is named unless it is as probable as a cause of use has to be. A household that changes for
+/// reasons of its own (visits, a trip) is meant to be asked, not told.
+std::optional<Finding> changes_too_early(const HouseholdHistory& history, const ReviewOptions& options,
+                                         const EarlyLimits& limits = {});
 
 }  // namespace cellarer::review

@@ -29,7 +29,8 @@ enum class Step {
   meter_at_removal,  ///< read the set with a voltmeter when it comes out
   measure_unit,      ///< the unit's current on the bench
   read_settings,     ///< the settings off the unit, against the record
-  note_hours         ///< the paced hours for a week
+  note_hours,        ///< the paced hours for a week
+  ask_home           ///< what makes the home change when it does
 };
 
 struct NextStep {

@@ -14,9 +14,10 @@ enum class Cause {
   cells,     ///< the cells hold less than their type does, one lot of them
   unit,      ///< the unit draws more than its model
   habit,     ///< paced for longer than recorded: both sides alike
-  gauge      ///< the gauge shows less than there is: no more is used at all
+  gauge,     ///< the gauge shows less than there is: no more is used at all
+  timing     ///< the home takes the cells out before it needs to: of changes that come too early alone
 };
-inline constexpr std::size_t cause_count = 5;
+inline constexpr std::size_t cause_count = 6;
 
 /// How it shows in time.
 enum class Shape {

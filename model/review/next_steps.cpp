@@ -13,26 +13,27 @@ namespace {
 struct Experiment {
   Step step;
   bool shows(Cause cause) const { return shown[static_cast<std::size_t>(cause)]; }
-  std::array<bool, cause_count> shown;  ///< settings, cells, unit, habit, gauge: the excess is seen under that cause
+  std::array<bool, cause_count> shown;  ///< by Cause: the excess is seen under it
   double sd;
 };
 
 /// What each step shows, and how sharply. Three sets after a swap, compared with a baseline of a few sets; one set read
 /// by a meter; a bench that measures to 2 % units that differ by what is left of the channel's spread; settings read
-/// off a dial; hours noted for a week.
+/// off a dial; hours noted for a week; what people say of when they change.
 std::vector<Experiment> experiments(const Spreads& spreads) {
   const double set_sd = std::hypot(spreads.set, spreads.observation_at_least);
   const double three_sets = std::hypot(set_sd / std::sqrt(3.0), set_sd / std::sqrt(6.0));
   // Another unit has a channel of its own, whose level is not known.
   const double other_unit = std::hypot(three_sets, spreads.channel);
   const double other_lot = std::hypot(three_sets, std::sqrt(2.0) * spreads.lot);
-  constexpr double bench_sd = 0.04, settings_sd = 0.015, hours_sd = 0.05;
-  return {{Step::swap_units, {true, true, false, true, false}, other_unit},
-          {Step::other_lot, {true, false, true, true, true}, other_lot},
-          {Step::meter_at_removal, {true, true, true, true, false}, std::hypot(set_sd, set_sd / std::sqrt(6.0))},
-          {Step::measure_unit, {false, false, true, false, false}, bench_sd},
-          {Step::read_settings, {true, false, false, false, false}, settings_sd},
-          {Step::note_hours, {false, false, false, true, false}, hours_sd}};
+  constexpr double bench_sd = 0.04, settings_sd = 0.015, hours_sd = 0.05, asked_sd = 0.15;
+  return {{Step::swap_units, {true, true, false, true, false, true}, other_unit},
+          {Step::other_lot, {true, false, true, true, true, true}, other_lot},
+          {Step::meter_at_removal, {true, true, true, true, false, true}, std::hypot(set_sd, set_sd / std::sqrt(6.0))},
+          {Step::measure_unit, {false, false, true, false, false, false}, bench_sd},
+          {Step::read_settings, {true, false, false, false, false, false}, settings_sd},
+          {Step::note_hours, {false, false, false, true, false, false}, hours_sd},
+          {Step::ask_home, {false, false, false, false, false, true}, asked_sd}};
 }
 
 double expected_bits(const Experiment& experiment, const std::vector<Outcome>& stories) {

@@ -10,7 +10,7 @@ namespace cellarer::review {
 struct Outcome {
   Cause cause = Cause::settings;
   double weight = 0;  ///< its probability among the stories
-  Size excess;        ///< of log use that it puts down to its cause
+  Size excess;        ///< of log use (of changes that come too early: of ln share used) that it puts down to its cause
 };
 
 Outcome outcome_of(const Hypothesis& story, const Sums& sums, double weight);

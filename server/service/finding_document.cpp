@@ -13,12 +13,14 @@ using review::Finding;
 
 namespace {
 
-/// Most probable first. Changes that come too early have one, which nobody weighed.
+/// Most probable first. That the home changes early by its own choice is no cause of how much is used.
 nlohmann::json causes_document(const Finding& finding) {
   auto causes = nlohmann::json::array();
-  if (finding.kind == review::Kind::changes_too_early) return causes;
   std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < review::cause_count; ++i) order.push_back(i);
+  for (std::size_t i = 0; i < review::cause_count; ++i) {
+    const bool of_use = static_cast<review::Cause>(i) != review::Cause::timing;
+    if (of_use || finding.kind == review::Kind::changes_too_early) order.push_back(i);
+  }
   std::stable_sort(order.begin(), order.end(),
                    [&](std::size_t a, std::size_t b) { return finding.causes[a] > finding.causes[b]; });
   for (const auto i : order) {
@@ -60,8 +62,8 @@ nlohmann::json finding_document(const Finding& finding, Zone zone) {
     document["more_percent"] = percent_more(finding.change.mean);
     document["low_percent"] = percent_more(finding.change.mean - width);
     document["high_percent"] = percent_more(finding.change.mean + width);
-    if (finding.named) document["named"] = name_of(*finding.named);
   }
+  if (finding.named) document["named"] = name_of(*finding.named);
   for (const auto& next : finding.next)
     document["next"].push_back({{"step", name_of(next.step)}, {"words", words_of(next.step)}, {"bits", next.bits}});
   document["text"] = title_of(finding) + " " + verdict_of(finding);

@@ -35,7 +35,7 @@ std::string range(const review::Size& change) {
 
 }  // namespace
 
-bool less(const Finding& finding) { return finding.change.mean < 0; }
+bool less(const Finding& finding) { return finding.kind == Kind::changes_too_early || finding.change.mean < 0; }
 
 const char* name_of(Kind kind) {
   static const char* names[] = {"drift",           "step",
@@ -47,13 +47,13 @@ const char* name_of(Kind kind) {
 }
 
 const char* name_of(Cause cause) {
-  static const char* names[] = {"settings", "cells", "unit", "habit", "gauge"};
+  static const char* names[] = {"settings", "cells", "unit", "habit", "gauge", "timing"};
   return names[static_cast<int>(cause)];
 }
 
 const char* name_of(Step step) {
-  static const char* names[] = {"swap_units",   "other_lot",     "meter_at_removal",
-                                "measure_unit", "read_settings", "note_hours"};
+  static const char* names[] = {"swap_units",    "other_lot",  "meter_at_removal", "measure_unit",
+                                "read_settings", "note_hours", "ask_home"};
   return names[static_cast<int>(step)];
 }
 
@@ -66,8 +66,8 @@ const char* words_of(Cause cause, bool less) {
   if (cause == Cause::cells && less) return "the cells hold more than their type does";
   static const char* words[] = {
       "the settings on the unit are not those of the record", "the cells hold less than their type does",
-      "the unit draws another current than its model", "the hours paced are not those of the record",
-      "the gauge shows what the cells do not bear out"};
+      "the unit draws another current than its model",        "the hours paced are not those of the record",
+      "the gauge shows what the cells do not bear out",       "the home changes its cells sooner than it needs to"};
   return words[static_cast<int>(cause)];
 }
 
@@ -77,7 +77,8 @@ const char* words_of(Step step) {
                                 "Read the set with a voltmeter when it comes out.",
                                 "Measure the unit's current on the bench.",
                                 "Read the settings off the unit and hold them against the record.",
-                                "Note the hours paced for a week."};
+                                "Note the hours paced for a week.",
+                                "Ask the home what makes it change when it does."};
   return words[static_cast<int>(step)];
 }
 
@@ -108,11 +109,16 @@ std::string title_of(const Finding& finding) {
 }
 
 std::string verdict_of(const Finding& finding) {
-  if (finding.kind == Kind::changes_too_early)
-    return "A home may have reasons of its own: ask, and say what the forecast would have waited for.";
   if (!finding.named && finding.next.empty()) return "Cannot tell the cause, and no step known here would.";
   if (!finding.named) return std::string("Cannot tell the cause yet. ") + words_of(finding.next.front().step);
+  if (finding.kind == Kind::changes_too_early && finding.named != Cause::timing)
+    return std::string("Most probably ") + words_of(*finding.named, true) + ", so the changes seem early.";
   switch (*finding.named) {
+    case Cause::timing:
+      return "Most probably the home changes its cells sooner than it needs to. It may have reasons of its own: ask, "
+             "and "
+             "say "
+             "what the forecast would have waited for.";
     case Cause::settings:
       return "Most probably the settings on the unit are not those of the record. Which are right is for the clinician "
              "to say.";

@@ -209,6 +209,7 @@ TEST_CASE("changes that always come too early are told, late ones are not") {
   const auto early = review_agency({history}, {}).findings;
   REQUIRE(early.size() == 1);
   CHECK(early.front().kind == Kind::changes_too_early);
+  CHECK(early.front().causes.size() == cause_count);
   for (auto& record : history.records) record.observed->depth = 0.75;
   CHECK(review_agency({history}, {}).findings.empty());
 }
@@ -219,8 +220,9 @@ TEST_CASE("a chart marks what changed and signals after a step") {
   for (std::size_t k = 30; k < history.records.size(); ++k) history.records[k].lot = "B";
   const auto chart = side_chart(history, Side::left, {});
   REQUIRE(chart.size() == 20);
-  CHECK(chart[15].marks.lot);
-  CHECK_FALSE(chart[14].marks.lot);
+  const auto set = [&](std::size_t k) { return history.records[chart[k].record]; };
+  CHECK(marks_between(set(14), set(15)).lot);
+  CHECK_FALSE(marks_between(set(13), set(14)).lot);
   bool before = false, after = false;
   for (std::size_t k = 0; k < chart.size(); ++k)
     (k < 12 ? before : after) |= chart[k].ewma.signal || chart[k].cusum.signal;

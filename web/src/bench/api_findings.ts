@@ -2,7 +2,7 @@
 // A finding as the service tells it: what, where, how sure, and what became of it.
 export type State = "open" | "seen" | "taken_on" | "closed";
 export type Reason = "cause_removed" | "explained" | "nothing_found" | "cannot_tell";
-export type Step = "swap_units" | "other_lot" | "meter_at_removal" | "measure_unit" | "read_settings" | "note_hours";
+export type Step = "swap_units" | "other_lot" | "meter_at_removal" | "measure_unit" | "read_settings" | "note_hours" | "ask_home";
 export type Scope = "left" | "right" | "both";
 
 export interface Cause {
