@@ -47,7 +47,7 @@ void who_is_due(WearOfKind& wear, const std::vector<const PartService*>& parts, 
   for (const auto* part : parts) {
     if (!running(*part, now)) continue;
     const auto& rate = homes.at(part->household);
-    PartDue due{part->household, part->kind, part->from, days_between(part->from, now), 0, 0, 0};
+    PartDue due{part->household, part->kind, part->side, part->from, days_between(part->from, now), 0, 0, 0};
     due.due_days = days_until(due_probability, rate, due.days_in_use, shape);
     due.expected_days = days_until(0.5, rate, due.days_in_use, shape);
     due.worn_out_in_30_days = worn_out_within(30, rate, due.days_in_use, shape);

@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <chrono>
+#include <optional>
 #include <string>
 
+#include "model/quantities/side.hpp"
 #include "model/quantities/time.hpp"
 #include "model/review/weibull.hpp"
 
@@ -14,11 +16,13 @@ struct PartService {
   Instant from;
   std::optional<Instant> to;  ///< none: in use
   bool worn_out = false;      ///< at `to`; false: taken out for another reason
+  std::optional<Side> side;   ///< none: of no side, or not said
 };
 
 /// Who is due by when. Days are from now on.
 struct PartDue {
   std::string household, kind;
+  std::optional<Side> side;
   Instant in_use_since;
   double days_in_use = 0;
   double due_days = 0;             ///< until it has worn out with a probability of 5 %

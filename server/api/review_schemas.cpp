@@ -11,7 +11,7 @@ constexpr const char* bench = R"json({
     "left_against_right", "settings_changes", "checks", "findings"], "properties": {
     "fresh": {"type": "boolean", "description": "false: newer entries of the agency are being worked in"},
     "sets": {"type": "array", "items": {"type": "object", "required": ["number", "from", "to", "unit", "stimulator",
-      "cell_type", "lot", "ended", "ended_text", "settings", "settings_text", "expected_mAh", "expected_mA", "observed",
+      "cell_type", "lot", "ended", "ended_text", "settings", "settings_text", "settings_changed", "expected_mAh", "expected_mA", "observed",
       "chart", "marks", "text"]}},
     "findings": {"type": "array", "items": {"$ref": "#/components/schemas/Finding"}}}},
   "Units": {"type": "object", "required": ["as_of", "fresh", "units", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}, "units": {"type": "array",
@@ -38,12 +38,15 @@ constexpr const char* bench = R"json({
     "reason": {"enum": ["cause_removed", "explained", "nothing_found", "cannot_tell"], "description": "of closed"},
     "note": {"type": "string", "maxLength": 200, "description": "no names, addresses or diagnoses"}}},
   "Wear": {"type": "object", "required": ["as_of", "kinds"], "properties": {"kinds": {"type": "array",
-    "items": {"type": "object", "required": ["kind", "worn_out", "in_all", "fit", "text", "due"]}}}},
+    "items": {"type": "object", "required": ["kind", "worn_out", "in_all", "fit", "text", "due"], "properties": {
+      "due": {"type": "array", "items": {"type": "object", "required": ["household", "part", "side", "in_use_since",
+        "days_in_use", "due_on", "expected_on", "worn_out_in_30_days", "text"], "properties": {
+        "side": {"enum": ["left", "right", null]}}}}}}}}},
   "BenchCheck": {"type": "object", "required": ["side", "at", "what"],
     "oneOf": [{"required": ["hours_per_day"]}, {"required": ["rate_per_min", "amplitude"]}], "properties": {
     "side": {"$ref": "#/components/schemas/Side"}, "at": {"$ref": "#/components/schemas/Time"},
     "what": {"enum": ["settings_read", "hours_noted"]},
-    "hours_per_day": {"type": "number", "minimum": 0, "maximum": 24},
+    "hours_per_day": {"type": "number", "exclusiveMinimum": 0, "maximum": 24},
     "rate_per_min": {"type": "number", "minimum": 1, "maximum": 60},
     "inspiratory_fraction": {"type": "number", "minimum": 0.05, "maximum": 0.95},
     "inspiratory_time_s": {"type": "number", "exclusiveMinimum": 0, "maximum": 60},

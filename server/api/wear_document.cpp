@@ -24,17 +24,24 @@ nlohmann::json fit_document(const review::WearOfKind& wear) {
           {"median_days", fit.median_days()}};
 }
 
+/// Both sides wear theirs: whoever brings a new one has to know where it goes.
+std::string side_text(const review::PartDue& due) {
+  if (!due.side) return "";
+  return *due.side == Side::left ? "Left side. " : "Right side. ";
+}
+
 nlohmann::json due_document(const review::PartDue& due, Instant as_of) {
   const auto due_on = date_of(hours_after(as_of, 24 * due.due_days));
   const auto expected_on = date_of(hours_after(as_of, 24 * due.expected_days));
   return {{"household", due.household},
           {"part", due.kind},
+          {"side", due.side ? nlohmann::json(name_of(*due.side)) : nlohmann::json()},
           {"in_use_since", cellarer::json::rfc3339(due.in_use_since, nullptr)},
           {"days_in_use", std::floor(due.days_in_use)},
           {"due_on", due_on},
           {"expected_on", expected_on},
           {"worn_out_in_30_days", due.worn_out_in_30_days},
-          {"text", "In use for " + std::to_string(static_cast<int>(due.days_in_use)) +
+          {"text", side_text(due) + "In use for " + std::to_string(static_cast<int>(due.days_in_use)) +
                        " days. One in twenty is worn "
                        "out by " +
                        due_on + ", one in two by " + expected_on + "."}};

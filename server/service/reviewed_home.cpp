@@ -100,7 +100,7 @@ void add_parts(ReviewedHome& home, std::vector<PartFact> facts) {
       service.worn_out = fact.why == PartFact::Why::worn_out;
     }
     in_use[name] = home.parts.size();
-    home.parts.push_back({home.reference, fact.part, fact.at, std::nullopt, false});
+    home.parts.push_back({home.reference, fact.part, fact.at, std::nullopt, false, fact.side});
   }
 }
 

@@ -37,8 +37,8 @@ struct ReviewedHome {
   review::HouseholdHistory history;  ///< records by when they came out; checks; what was settled
   std::vector<UnitStay> units;
   std::vector<UnitFault> faults;
-  std::vector<review::PartService> parts;  ///< `kind` with its side: "antenna, left"
-  std::vector<CheckFact> checks;           ///< as recorded, in the order of `history.checks`
+  std::vector<review::PartService> parts;
+  std::vector<CheckFact> checks;  ///< as recorded, in the order of `history.checks`
   std::vector<FindingNote> notes;
 };
 

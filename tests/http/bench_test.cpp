@@ -129,11 +129,18 @@ TEST_CASE("a unit has places, faults and sets; parts that wear are due", "[http]
   REQUIRE(wear.size() == 1);
   CHECK(wear[0]["worn_out"] == 2);
   CHECK(wear[0]["due"][0]["household"] == "h-9");
+  CHECK(wear[0]["due"][0]["side"] == "left");
+  CHECK_THAT(wear[0]["due"][0]["text"].get<std::string>(), holds("Left side. In use for 30 days."));
 
   const auto check =
       at.technician.post(api + "/households/h-9/checks",
                          {{"side", "left"}, {"at", from_now(-60)}, {"what", "hours_noted"}, {"hours_per_day", 10.5}});
   REQUIRE(check.status == 201);
+  const auto none =
+      at.technician.post(api + "/households/h-9/checks",
+                         {{"side", "left"}, {"at", from_now(-60)}, {"what", "hours_noted"}, {"hours_per_day", 0}});
+  CHECK(none.status == 422);
+  CHECK(none.json()["errors"][0]["place"] == "/hours_per_day");
   const auto history = at.technician.get(api + "/households/h-9/sides/left/history").json();
   REQUIRE(history["checks"].size() == 1);
   CHECK(history["checks"][0]["more_percent"] == 0);

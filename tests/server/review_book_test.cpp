@@ -181,6 +181,7 @@ TEST_CASE("worn parts: services are counted from entries; a part in use is censo
   CHECK(wear.front().fit->worn_out == 3);
   CHECK(wear.front().fit->in_all == 4);
   REQUIRE(wear.front().due.size() == 1);
+  CHECK(wear.front().due.front().side == Side::left);
 }
 
 TEST_CASE("text that a spreadsheet would take for a formula is written as text (OWASP, CSV injection)") {

@@ -73,6 +73,23 @@ TEST_CASE("one worn-out part tells no shape, and nothing is due by it") {
   CHECK(kinds.front().due.empty());
 }
 
+TEST_CASE("who is due says on which side: both sides of a home wear theirs") {
+  std::vector<PartService> services;
+  for (int i = 0; i < 4; ++i)
+    services.push_back({"h-1", "antenna", now - 24h * (400 - 50 * i), now - 24h * (350 - 45 * i), true});
+  services.push_back({"h-1", "antenna", now - 24h * 10, std::nullopt, false, Side::right});
+  services.push_back({"h-1", "antenna", now - 24h * 40, std::nullopt, false, Side::left});
+  services.push_back({"h-1", "antenna", now - 24h * 1, std::nullopt, false});
+  const auto kinds = wear(services, now);
+  REQUIRE(kinds.size() == 1);
+  const auto& due = kinds.front().due;
+  REQUIRE(due.size() == 3);
+  // The one that has been in use for longest is due first.
+  CHECK(due[0].side == Side::left);
+  CHECK(due[1].side == Side::right);
+  CHECK_FALSE(due[2].side.has_value());
+}
+
 TEST_CASE("a home that wears parts fast is due before one that does not, and a new home as the agency is") {
   std::vector<PartService> services;
   const auto part = [&](const char* home, int from_days_ago, int to_days_ago, bool worn) {

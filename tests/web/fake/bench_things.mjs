@@ -47,11 +47,11 @@ export const lots = (as_of) => ({
 
 export const wear = (as_of) => ({
   as_of, kinds: [{
-    kind: "antenna", worn_out: 9, in_all: 17, fit: { shape: 3.1, shape_low: 1.9, shape_high: 5, scale_days: 212, scale_low_days: 171, scale_high_days: 263, median_days: 188 }, text: "An antenna lasts half a year or so; 9 of 17 have worn out.",
+    kind: "antenna", worn_out: 9, in_all: 17, fit: { shape: 3.1, shape_low: 1.9, shape_high: 5, scale_days: 212, scale_low_days: 171, scale_high_days: 263, median_days: 188 }, text: "9 of 17 have worn out; half last longer than 188 days.",
     due: [
-      { household: "h-0142", part: "antenna, left", in_use_since: "2026-06-02T09:00:00Z", days_in_use: 175, due_on: "2026-11-29", expected_on: "2027-01-12", worn_out_in_30_days: 0.34, text: "Have a new one there by Sunday 29 November." },
-      { household: "h-0311", part: "antenna, right", in_use_since: "2026-07-30T09:00:00Z", days_in_use: 117, due_on: "2026-12-20", expected_on: "2027-02-20", worn_out_in_30_days: 0.09, text: "Have a new one there by Sunday 20 December." },
-      { household: "h-0098", part: "antenna, left", in_use_since: "2026-10-11T09:00:00Z", days_in_use: 44, due_on: "2027-02-01", expected_on: "2027-04-24", worn_out_in_30_days: 0.008, text: "Not before February." },
+      { household: "h-0142", part: "antenna", side: "left", in_use_since: "2026-06-02T09:00:00Z", days_in_use: 175, due_on: "2026-11-29", expected_on: "2027-01-12", worn_out_in_30_days: 0.34, text: "Left side. In use for 175 days. One in twenty is worn out by 2026-11-29, one in two by 2027-01-12." },
+      { household: "h-0311", part: "antenna", side: "right", in_use_since: "2026-07-30T09:00:00Z", days_in_use: 117, due_on: "2026-12-20", expected_on: "2027-02-20", worn_out_in_30_days: 0.09, text: "Right side. In use for 117 days. One in twenty is worn out by 2026-12-20, one in two by 2027-02-20." },
+      { household: "h-0098", part: "antenna", side: "left", in_use_since: "2026-10-11T09:00:00Z", days_in_use: 44, due_on: "2027-02-01", expected_on: "2027-04-24", worn_out_in_30_days: 0.008, text: "Left side. In use for 44 days. One in twenty is worn out by 2027-02-01, one in two by 2027-04-24." },
     ],
   }],
 });

@@ -18,7 +18,7 @@ function Due({ due, as_of, to }: { due: DuePart; as_of: string; to: number }) {
   return (
     <tr>
       <th scope="row">{due.household}</th>
-      <td>{due.part}</td>
+      <td>{due.side ? `${item_name(due.part)}, ${due.side}` : item_name(due.part)}</td>
       <td>{tell("bench.since_and_days", { when: day(due.in_use_since, here()), days: Math.round(due.days_in_use) })}</td>
       <td>
         <Span low={first} best={first} high={half} from={-14} to={to} />
@@ -58,7 +58,7 @@ function Kind({ kind, as_of }: { kind: WearOfKind; as_of: string }) {
                 <th scope="col">{tell("bench.in_words")}</th>
               </tr>
             </thead>
-            <tbody>{due.map((one) => <Due key={`${one.household}/${one.part}/${one.in_use_since}`} due={one} as_of={as_of} to={to} />)}</tbody>
+            <tbody>{due.map((one) => <Due key={`${one.household}/${one.part}/${one.side}/${one.in_use_since}`} due={one} as_of={as_of} to={to} />)}</tbody>
           </table>
         </div>
       ) : (
