@@ -98,7 +98,8 @@ Response get_unit(const Context& context, const Request& request, const Parts& p
   const auto unit = histories.find(parts.at("serial"));
   if (unit == histories.end()) throw Problem(ProblemCode::unknown_unit, "No unit of that serial number was recorded.");
   const auto libraries = context.households.profiles().libraries_of(request.principal->agency);
-  auto document = unit_document(*reviewed.agency, unit->second, *libraries, request.principal->account);
+  const auto profiles = context.households.profiles().of(request.principal->agency);
+  auto document = unit_document(*reviewed.agency, unit->second, *libraries, *profiles, request.principal->account);
   document["findings"] = nlohmann::json::array();
   for (const auto& finding : reviewed.agency->findings) {
     if (finding.document.value("subject", nlohmann::json()) == nlohmann::json(unit->first))

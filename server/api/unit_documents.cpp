@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "model/review/comparisons.hpp"
+#include "server/api/bench_values.hpp"
 #include "server/api/side_history.hpp"
 #include "server/json/field.hpp"
 #include "server/json/texts.hpp"
@@ -66,42 +67,6 @@ nlohmann::json troubles_document(const UnitHistory& unit) {
   return all;
 }
 
-std::string mA(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.3g mA", value);
-  return text;
-}
-
-nlohmann::json bench_values(const service::ReviewedAgency& agency, const std::string& serial,
-                            const service::Libraries& libraries, const std::string& account) {
-  auto all = nlohmann::json::array();
-  for (const auto& value : agency.bench.values) {
-    if (value.serial != serial) continue;
-    const auto model = libraries.stimulator(value.stimulator);
-    const double expected = model ? duty::burst_current_mA(model->side(value.side), value.amplitude) : 0;
-    nlohmann::json document{{"number", value.number},
-                            {"at", rfc3339(value.at, nullptr)},
-                            {"who_is", value.account == account ? "you" : "another"},
-                            {"side", name_of(value.side)},
-                            {"what", "burst current"},
-                            {"amplitude", value.amplitude},
-                            {"expected", expected > 0 ? nlohmann::json(expected) : nlohmann::json()},
-                            {"measured", value.current_mA},
-                            {"unit", "mA"},
-                            {"more_percent", nullptr}};
-    std::string text = std::string(name_of(value.side)) + ": " + mA(value.current_mA);
-    if (expected > 0) {
-      const double ratio = std::log(value.current_mA / expected);
-      document["more_percent"] = service::percent_more(ratio);
-      text += ", " + more_or_less(ratio) + " against its model's " + mA(expected);
-    }
-    text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
-    document["text"] = text + ".";
-    all.push_back(std::move(document));
-  }
-  return all;
-}
-
 nlohmann::json homes_document(const service::ReviewedAgency& agency, const std::string& serial) {
   auto all = nlohmann::json::array();
   for (const auto& place : review::places_of_unit(agency.histories, serial, agency.options.spreads)) {
@@ -157,8 +122,7 @@ nlohmann::json unit_line(const service::ReviewedAgency& agency, const UnitHistor
                           {"sets", sets_of(agency, unit.serial)},
                           {"faults", unit.troubles.size()},
                           {"draws_too_much", nullptr},
-                          {"measured", std::any_of(agency.bench.values.begin(), agency.bench.values.end(),
-                                                   [&](const auto& value) { return value.serial == unit.serial; })}};
+                          {"measured", service::was_measured(agency.bench, unit.serial)}};
   add_no_range(document);
   std::string text = "No set observed in it.";
   if (pooled != nullptr) {
@@ -172,15 +136,16 @@ nlohmann::json unit_line(const service::ReviewedAgency& agency, const UnitHistor
 }
 
 nlohmann::json unit_document(const service::ReviewedAgency& agency, const UnitHistory& unit,
-                             const service::Libraries& libraries, const std::string& account) {
+                             const service::Libraries& libraries, const service::AgencyProfiles& profiles,
+                             const std::string& account) {
   auto document = unit_line(agency, unit, pooled_of(agency.review.units, unit.serial));
   document["places"] = nlohmann::json::array();
   for (const auto& place : unit.places) document["places"].push_back(place_document(place));
   document["faults_list"] = troubles_document(unit);
-  document["bench_values"] = bench_values(agency, unit.serial, libraries, account);
+  document["bench_values"] = bench_values(agency.bench, unit.serial, libraries, account);
   document["homes_list"] = homes_document(agency, unit.serial);
   document["sets_list"] = sets_document(agency, unit.serial);
-  document["profile"] = nullptr;
+  document["profile"] = measured_profile(profiles, unit.serial, agency.as_of);
   return document;
 }
 

@@ -13,7 +13,8 @@ nlohmann::json unit_line(const service::ReviewedAgency& agency, const service::U
 
 /// The same with its places, faults, bench values, homes and sets. `account`: who reads, to say "you".
 nlohmann::json unit_document(const service::ReviewedAgency& agency, const service::UnitHistory& unit,
-                             const service::Libraries& libraries, const std::string& account);
+                             const service::Libraries& libraries, const service::AgencyProfiles& profiles,
+                             const std::string& account);
 
 nlohmann::json lot_document(const service::ReviewedAgency& agency, const review::Pooled& lot);
 

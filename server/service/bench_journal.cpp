@@ -27,24 +27,28 @@ void take_back(std::vector<UnitEvent>& events) {
   std::erase_if(events, [&](const UnitEvent& event) { return gone.count(event.number) > 0; });
 }
 
-/// Currents of one unit, from what was proposed as its profile; a proposal that was refused says nothing.
+/// Currents and gauge of one unit, from what was proposed as its profile; a proposal that was refused says nothing.
 void add_values(BenchJournal& journal, const Proposal& proposal) {
   if (proposal.kind != Proposal::Kind::unit || proposal.state == Proposal::State::refused) return;
   const Field body(proposal.body, "");
-  const auto bursts = body.find("bursts");
-  if (!bursts) return;
-  for (const Field& one : bursts->elements(200)) {
-    BenchValue value;
-    value.number = proposal.number;
-    value.serial = proposal.subject;
-    value.stimulator = proposal.body.at("document").value("id", "");
-    value.at = read_time(body["at"]);
-    value.side = read_side(one["side"]);
-    value.amplitude = one["amplitude"].number(0, 1e6);
-    value.current_mA = one["current_mA"].number(0, 1e6);
-    value.account = proposal.account;
-    journal.values.push_back(std::move(value));
+  const auto measured = [&] {
+    return Measured{proposal.number, proposal.subject, proposal.body.at("document").value("id", ""),
+                    read_time(body["at"]), proposal.account};
+  };
+  if (const auto bursts = body.find("bursts")) {
+    for (const Field& one : bursts->elements(200))
+      journal.values.push_back(
+          {measured(), read_side(one["side"]), one["amplitude"].number(0, 1e6), one["current_mA"].number(0, 1e6)});
   }
+  if (const auto gauge = body.find("gauge")) {
+    for (const Field& one : gauge->elements(200))
+      journal.gauges.push_back({measured(), one["set_V"].number(-1e6, 1e6), one["percent"].number(-1e6, 1e6)});
+  }
+}
+
+template <class Value>
+void by_when_measured(std::vector<Value>& values) {
+  std::stable_sort(values.begin(), values.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
 }
 
 }  // namespace
@@ -83,12 +87,18 @@ BenchJournal read_bench_journal(const std::vector<StoredAgencyEntry>& entries) {
     }
   }
   for (const auto& proposal : read_proposals(entries)) add_values(journal, proposal);
-  std::stable_sort(journal.values.begin(), journal.values.end(),
-                   [](const auto& a, const auto& b) { return a.at < b.at; });
+  by_when_measured(journal.values);
+  by_when_measured(journal.gauges);
   take_back(journal.unit_events);
   std::stable_sort(journal.unit_events.begin(), journal.unit_events.end(),
                    [](const auto& a, const auto& b) { return a.at < b.at; });
   return journal;
+}
+
+bool was_measured(const BenchJournal& journal, const std::string& serial) {
+  const auto of_it = [&](const Measured& one) { return one.serial == serial; };
+  return std::any_of(journal.values.begin(), journal.values.end(), of_it) ||
+         std::any_of(journal.gauges.begin(), journal.gauges.end(), of_it);
 }
 
 std::int64_t newest_of_bench(const std::vector<StoredAgencyEntry>& entries) {

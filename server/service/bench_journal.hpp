@@ -27,21 +27,34 @@ struct UnitEvent {
   std::int64_t voids = 0;  ///< of `taken_back`: the event that is taken back
 };
 
-/// One current of a unit's side, measured on the bench.
-struct BenchValue {
-  std::int64_t number = 0;
+/// Something of a unit was measured on the bench.
+struct Measured {
+  std::int64_t number = 0;         ///< of the proposal
   std::string serial, stimulator;  ///< its model's profile
   Instant at;
+  std::string account;
+};
+
+/// One current of a unit's side.
+struct BenchValue : Measured {
   Side side = Side::left;
   double amplitude = 1, current_mA = 0;
-  std::string account;
+};
+
+/// What its gauge showed at a voltage of the set.
+struct GaugeValue : Measured {
+  double set_V = 0, percent = 0;
 };
 
 struct BenchJournal {
   std::vector<UnitEvent> unit_events;  ///< by when they happened; none that was taken back
   std::vector<BenchValue> values;      ///< by when they were measured
+  std::vector<GaugeValue> gauges;      ///< the same
   std::vector<FindingNote> notes;      ///< in the order of recording
 };
+
+/// Whether anything of this unit was measured, its gauge alone too.
+bool was_measured(const BenchJournal& journal, const std::string& serial);
 
 UnitEvent read_unit_event(const json::Field& body);
 

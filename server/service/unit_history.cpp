@@ -73,10 +73,12 @@ Histories unit_histories(const ReviewedAgency& agency) {
   Histories all;
   for (const auto& home : agency.homes) add_home(all, *home);
   for (const auto& event : agency.bench.unit_events) add_event(all, event);
-  for (auto& value : agency.bench.values) {
-    auto& history = of(all, value.serial);
-    if (history.stimulator.empty()) history.stimulator = value.stimulator;
-  }
+  const auto add_measured = [&](const Measured& one) {
+    auto& history = of(all, one.serial);
+    if (history.stimulator.empty()) history.stimulator = one.stimulator;
+  };
+  for (const auto& value : agency.bench.values) add_measured(value);
+  for (const auto& gauge : agency.bench.gauges) add_measured(gauge);
   for (auto& [serial, history] : all) finish(history);
   return all;
 }
