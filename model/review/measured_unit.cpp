@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
+#include <numeric>
 #include <set>
 
 namespace cellarer::review {
@@ -68,45 +69,79 @@ std::string plain(double value) {
   return text;
 }
 
+using Problems = std::vector<MeasurementProblem>;
+
+void look_at_bursts(Problems& problems, const std::vector<BurstMeasurement>& bursts) {
+  for (std::size_t i = 0; i < bursts.size(); ++i) {
+    const auto& one = bursts[i];
+    const auto say = [&](const char* name, const std::string& words) {
+      problems.push_back({"bursts/" + std::to_string(i) + '/' + name, words});
+    };
+    if (!(one.amplitude > 0)) say("amplitude", "An amplitude is above nought.");
+    if (!(one.current_mA > 0))
+      say("current_mA", "A current is above nought.");
+    else if (one.current_mA < least_burst_mA)
+      say("current_mA", plain(one.current_mA) + " mA is too little for a burst. If it was read in amperes, write " +
+                            plain(one.current_mA * 1000) + " mA.");
+    else if (one.current_mA > most_burst_mA)
+      say("current_mA", plain(one.current_mA) + " mA is too much for a burst. If it was read in microamperes, write " +
+                            plain(one.current_mA / 1000) + " mA.");
+  }
+}
+
+/// A gauge that shows 1 % or less at every voltage, and not nought at all of them, was written as fractions.
+bool in_fractions(const std::vector<GaugeMeasurement>& gauge) {
+  double most = 0;
+  for (const auto& one : gauge) most = std::max(most, one.percent);
+  return most > 0 && most <= 1;
+}
+
+void look_at_gauge(Problems& problems, const std::vector<GaugeMeasurement>& gauge) {
+  const auto say = [&](std::size_t i, const char* name, const std::string& words) {
+    problems.push_back({"gauge/" + std::to_string(i) + '/' + name, words});
+  };
+  const bool fractions = in_fractions(gauge);
+  for (std::size_t i = 0; i < gauge.size(); ++i) {
+    const auto& one = gauge[i];
+    if (!(one.set_V > 0)) say(i, "set_V", "A voltage of the set is above nought.");
+    if (one.set_V > most_set_V)
+      say(i, "set_V",
+          plain(one.set_V) + " V is too much for a set. If it was read in millivolts, write " +
+              plain(one.set_V / 1000) + " V.");
+    if (one.percent < 0 || one.percent > 100) say(i, "percent", plain(one.percent) + " % is outside 0 to 100 %.");
+    if (fractions && one.percent > 0)
+      say(i, "percent",
+          "By these points the gauge never shows more than 1 %. If this is a fraction, write " +
+              plain(one.percent * 100) + " %.");
+  }
+  if (gauge.size() == 1) problems.push_back({"gauge", "A gauge needs two points or more."});
+  std::vector<std::size_t> falling(gauge.size());
+  std::iota(falling.begin(), falling.end(), std::size_t{0});
+  std::stable_sort(falling.begin(), falling.end(),
+                   [&](std::size_t a, std::size_t b) { return gauge[a].set_V > gauge[b].set_V; });
+  for (std::size_t k = 1; k < falling.size(); ++k) {
+    const auto &above = gauge[falling[k - 1]], &below = gauge[falling[k]];
+    if (below.set_V == above.set_V)
+      say(falling[k], "set_V", "There are two points at " + plain(below.set_V) + " V.");
+    else if (below.percent >= above.percent)
+      say(falling[k], "percent",
+          "The gauge does not fall from " + plain(above.set_V) + " V to " + plain(below.set_V) + " V.");
+  }
+}
+
 }  // namespace
 
 std::vector<MeasurementProblem> problems_of(const BenchMeasurements& measurements) {
-  std::vector<MeasurementProblem> problems;
-  const auto say = [&](const std::string& field, const std::string& words) { problems.push_back({field, words}); };
-  for (std::size_t i = 0; i < measurements.bursts.size(); ++i) {
-    const auto& one = measurements.bursts[i];
-    const auto field = "bursts/" + std::to_string(i);
-    if (!(one.amplitude > 0)) say(field, "An amplitude is above nought.");
-    if (!(one.current_mA > 0))
-      say(field, "A current is above nought.");
-    else if (one.current_mA < least_burst_mA)
-      say(field, plain(one.current_mA) + " mA is too little for a burst. If it was read in amperes, write " +
-                     plain(one.current_mA * 1000) + " mA.");
-    else if (one.current_mA > most_burst_mA)
-      say(field, plain(one.current_mA) + " mA is too much for a burst. If it was read in microamperes, write " +
-                     plain(one.current_mA / 1000) + " mA.");
-  }
-  auto gauge = measurements.gauge;
-  std::stable_sort(gauge.begin(), gauge.end(), [](const auto& a, const auto& b) { return a.set_V > b.set_V; });
-  for (std::size_t i = 0; i < gauge.size(); ++i) {
-    if (gauge[i].set_V > most_set_V)
-      say("gauge", plain(gauge[i].set_V) + " V is too much for a set. If it was read in millivolts, write " +
-                       plain(gauge[i].set_V / 1000) + " V.");
-    if (gauge[i].percent < 0 || gauge[i].percent > 100)
-      say("gauge", plain(gauge[i].percent) + " % is outside 0 to 100 %.");
-    if (i > 0 && gauge[i].set_V == gauge[i - 1].set_V)
-      say("gauge", "There are two points at " + plain(gauge[i].set_V) + " V.");
-    if (i > 0 && gauge[i].percent >= gauge[i - 1].percent)
-      say("gauge",
-          "The gauge does not fall from " + plain(gauge[i - 1].set_V) + " V to " + plain(gauge[i].set_V) + " V.");
-  }
-  if (gauge.size() == 1) say("gauge", "A gauge needs two points or more.");
+  Problems problems;
+  look_at_bursts(problems, measurements.bursts);
+  look_at_gauge(problems, measurements.gauge);
   const double cutoff = measurements.cutoff_V.value_or(measurements.base.cutoff_V);
   const auto& known = measurements.base.gauge.volts_at_percent;
-  const double start = !gauge.empty() ? gauge.front().set_V : !known.empty() ? known.front().second : 0;
+  double start = measurements.gauge.empty() && !known.empty() ? known.front().second : 0;
+  for (const auto& one : measurements.gauge) start = std::max(start, one.set_V);
   if (start > 0 && cutoff >= start)
-    say("cutoff_V",
-        "The cut-off of " + plain(cutoff) + " V is not below the " + plain(start) + " V at which the gauge starts.");
+    problems.push_back({"cutoff_V", "The cut-off of " + plain(cutoff) + " V is not below the " + plain(start) +
+                                        " V at which the gauge starts."});
   return problems;
 }
 

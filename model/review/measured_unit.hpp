@@ -32,7 +32,7 @@ struct BenchMeasurements {
 
 /// What is wrong with measurements. Nothing is corrected: the words say what was probably meant.
 struct MeasurementProblem {
-  std::string field;
+  std::string field;  ///< "bursts/1/current_mA", "gauge/0/percent", "cutoff_V", ...
   std::string words;
 };
 
@@ -59,8 +59,8 @@ struct MeasuredUnit {
 MeasuredUnit measured_unit(const BenchMeasurements& measurements);
 
 /// Told by magnitude: amperes given as milliamperes (a tenth of a milliampere or less is no burst current),
-/// microamperes (over 2 A), millivolts as volts, a gauge that rises as the voltage falls, points outside 0 to 100 %, a
-/// cut-off above where the gauge starts.
+/// microamperes (over 2 A), millivolts as volts, a gauge in fractions, one that rises as the voltage falls, points
+/// outside 0 to 100 %, a cut-off above where the gauge starts.
 std::vector<MeasurementProblem> problems_of(const BenchMeasurements& measurements);
 
 }  // namespace cellarer::review

@@ -12,8 +12,13 @@ namespace kind = service::kind;
 using json::Field;
 
 Response post_check(const Context& context, const Request& request, const Parts& parts) {
-  return record_fact(context, request, parts, kind::check,
-                     [](const Context&, const Field& body) { return service::read_check(body).at; });
+  return record_fact(context, request, parts, kind::check, [](const Context&, const Field& body) {
+    const auto check = service::read_check(body);
+    // Kept entries may hold it; it tells nothing, so nobody is to believe that it was taken in.
+    if (check.hours_per_day == 0.0)
+      body["hours_per_day"].refuse("out-of-range", "is 0: give the hours paced a day, more than 0 and up to 24");
+    return check.at;
+  });
 }
 
 Response post_part(const Context& context, const Request& request, const Parts& parts) {

@@ -32,8 +32,9 @@ nlohmann::json problems_document(const ReadProposal& read) {
   for (const auto& problem : read.problems) {
     nlohmann::json document{
         {"line", nullptr}, {"column", nullptr}, {"place", problem.place}, {"reason", problem.reason}};
-    if (problem.line) document["line"] = *problem.line;
-    if (problem.column) document["column"] = *problem.column;
+    // Nought: of the table as a whole, of the line as a whole.
+    if (problem.line.value_or(0) > 0) document["line"] = *problem.line;
+    if (problem.column.value_or(0) > 0) document["column"] = *problem.column;
     all.push_back(std::move(document));
   }
   return all;
@@ -123,11 +124,18 @@ nlohmann::json residuals_document(const ReadProposal& read) {
   return all;
 }
 
+std::string measured_text(const ReadProposal& read) {
+  const auto currents = counted(read.residuals.size(), "measured current");
+  const auto points = counted(read.gauge_points, "point") + " of the gauge";
+  if (read.gauge_points == 0) return currents;
+  return read.residuals.empty() ? points : currents + " and " + points;
+}
+
 std::string tried_text(const ReadProposal& read) {
   if (!read.problems.empty()) return counted(read.problems.size(), "thing") + " to mend before it can be proposed.";
   if (read.fit && !read.fit->usable) return "The fit is not usable: " + read.fit->why_not;
   if (read.fit) return "Fitted to " + counted(read.fit->points.size(), "discharge") + ".";
-  if (read.stimulator) return "Made of " + counted(read.residuals.size(), "measured current") + ".";
+  if (read.stimulator) return "Made of " + measured_text(read) + ".";
   return "Steps as text, shown once a second technician approves them.";
 }
 

@@ -25,7 +25,12 @@ std::string model_of_unit(const Context& context, const Request& request, const 
 ReadProposal tried(const Context& context, const Request& request, const nlohmann::json& body) {
   const auto libraries = context.households.profiles().libraries_of(request.principal->agency);
   if (!body.is_object()) Field(body, "").refuse("wrong-type", "expected an object");
-  return service::read_proposal(Field(body, ""), *libraries, model_of_unit(context, request, body));
+  auto read = service::read_proposal(Field(body, ""), *libraries, model_of_unit(context, request, body));
+  const auto now = context.households.clock().now();
+  if (read.measured_at && lies_ahead(*read.measured_at, now))
+    read.problems.push_back(
+        {"/at", std::nullopt, std::nullopt, "This time has not come yet: say when it was measured, now or earlier."});
+  return read;
 }
 
 [[noreturn]] void refuse_problems(const ReadProposal& read) {

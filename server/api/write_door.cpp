@@ -63,8 +63,10 @@ Incoming open_door(const Context& context, const Request& request, const Parts& 
   return incoming;
 }
 
+bool lies_ahead(Instant at, Instant now) { return at > now + clocks_differ; }
+
 void ask_about_future(const Field& body, Instant at, Instant now) {
-  if (at <= now + clocks_differ) return;
+  if (!lies_ahead(at, now)) return;
   if (const auto confirmed = body.find("confirmed")) {
     for (const Field& code : confirmed->elements(10)) {
       if (code.text(40) == "future-date") return;

@@ -22,6 +22,9 @@ std::string require_key(const Request& request);
 /// `json::Refused`.
 Incoming open_door(const Context& context, const Request& request, const Parts& parts);
 
+/// Whether a time has not come yet: by more than clocks differ.
+bool lies_ahead(Instant at, Instant now);
+
 /// A time more than ten minutes ahead is asked about, once: throws `future-date`, unless the body names it
 /// in "confirmed".
 void ask_about_future(const json::Field& body, Instant at, Instant now);

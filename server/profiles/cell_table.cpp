@@ -2,6 +2,7 @@
 #include "server/profiles/cell_table.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <charconv>
 #include <cmath>
 #include <optional>
@@ -70,6 +71,13 @@ std::optional<double> number_in(std::string text, bool decimal_comma) {
   return value;
 }
 
+/// What programs write where they have no figure.
+bool says_nothing(std::string text) {
+  std::transform(text.begin(), text.end(), text.begin(), [](unsigned char c) { return std::tolower(c); });
+  const char* words[] = {"null", "none", "nan", "na", "n/a", "-", "--"};
+  return std::find(std::begin(words), std::end(words), text) != std::end(words);
+}
+
 class Reader {
  public:
   Reader(CellTable& table, double nominal_V) : table_(table), nominal_V_(nominal_V) {}
@@ -106,7 +114,9 @@ class Reader {
       const auto found =
           std::find_if(std::begin(columns), std::end(columns), [&](const Column& one) { return name == one.name; });
       head_.push_back(found == std::end(columns) ? nullptr : found);
-      if (found == std::end(columns))
+      if (name.empty())
+        say(line, number, "This column has no name: name it, or take it out.");
+      else if (found == std::end(columns))
         say(line, number, "\"" + name.substr(0, 40) + "\" is no column here: expected one of " + known_columns + ".");
       else if (std::count(head_.begin(), head_.end(), found) > 1)
         say(line, number, "There are two columns " + name + ".");
@@ -117,6 +127,10 @@ class Reader {
   std::optional<double> value_of(const Column& column, const std::string& text, int line, int number) {
     const auto value = number_in(text, separator_ != ',');
     const std::string name = column.name;
+    if (!value && says_nothing(text)) {
+      say(line, number, "\"" + text + "\" is no number: leave the place empty where there is no figure.");
+      return std::nullopt;
+    }
     if (!value) {
       say(line, number,
           "\"" + text.substr(0, 40) + "\" is no number: write " + name + " as digits alone, without a unit.");
@@ -144,7 +158,8 @@ class Reader {
   void read_row(int line, std::string_view text) {
     const auto cells = split(text, separator_);
     const auto before = table_.problems.size();
-    if (cells.size() > head_.size()) say(line, 0, "has more columns than the head line.");
+    // What stands in which column is not known then: nothing else is said of the line.
+    if (cells.size() > head_.size()) return say_too_many(line, cells.size());
     auto discharge = nlohmann::json::object();
     int cutoff_column = 0;
     std::optional<double> start_V;
@@ -169,6 +184,14 @@ class Reader {
     if (table_.problems.size() != before) return;
     table_.discharges.push_back(std::move(discharge));
     table_.lines.push_back(line);
+  }
+
+  void say_too_many(int line, std::size_t count) {
+    std::string reason = "has " + std::to_string(count) + " columns, more than the " + std::to_string(head_.size()) +
+                         " of the head line.";
+    if (separator_ == ',')
+      reason += " If commas are decimal ones here, part the columns by tabs or semicolons, the head line's too.";
+    say(line, 0, reason);
   }
 
   void check(const nlohmann::json& discharge, std::optional<double> start_V, int line, int cutoff_column, bool whole) {

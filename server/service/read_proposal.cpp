@@ -22,6 +22,12 @@ std::optional<int> line_of(const std::string& place, const std::vector<int>& lin
   return index < lines.size() ? std::optional(lines[index]) : std::nullopt;
 }
 
+/// "/table:6:1"; "/table:6" is of the whole line, "/table" of all.
+std::string place_in_table(int line, int column) {
+  if (line == 0) return "/table";
+  return "/table:" + std::to_string(line) + (column == 0 ? "" : ':' + std::to_string(column));
+}
+
 void read_cell_proposal(const Field& body, ReadProposal& read) {
   read.subject = body["id"].text(80);
   const double nominal_V = body["nominal_V"].number(0.5, 12);
@@ -29,8 +35,8 @@ void read_cell_proposal(const Field& body, ReadProposal& read) {
   if (!text.value().is_string()) text.refuse("wrong-type", "expected the table as text");
   auto table = read_cell_table(text.value().get_ref<const std::string&>(), nominal_V);
   for (const auto& problem : table.problems)
-    read.problems.push_back({"/table:" + std::to_string(problem.line) + ":" + std::to_string(problem.column),
-                             problem.line, problem.column, problem.reason});
+    read.problems.push_back(
+        {place_in_table(problem.line, problem.column), problem.line, problem.column, problem.reason});
   read.lines = table.lines;
   nlohmann::json document{{"id", read.subject},
                           {"designation", body["designation"].text(40)},
@@ -43,7 +49,7 @@ void read_cell_proposal(const Field& body, ReadProposal& read) {
   } catch (const json::Refused& refused) {
     const auto line = line_of(refused.place(), read.lines);
     if (!line) throw;
-    read.problems.push_back({"/table:" + std::to_string(*line) + ":0", line, 0, refused.reason()});
+    read.problems.push_back({place_in_table(*line, 0), line, 0, refused.reason()});
     return;
   }
   read.fit = cell::fit(*read.cell);
@@ -78,12 +84,13 @@ review::BenchMeasurements read_measurements(const Field& body) {
 
 void read_stimulator_proposal(const Field& body, const Libraries& libraries, const std::string& model_of_unit,
                               ReadProposal& read) {
-  read_time(body["at"]);
+  read.measured_at = read_time(body["at"]);
   const bool one_unit = read.kind == Proposal::Kind::unit;
   read.subject = one_unit ? body["serial"].text(60) : body["id"].text(64);
   auto measurements = read_measurements(body);
   measurements.serial = one_unit ? read.subject : "";
   measurements.base = base_of(body, libraries, one_unit ? model_of_unit : "");
+  read.gauge_points = measurements.gauge.size();
   auto measured = review::measured_unit(measurements);
   for (const auto& problem : measured.problems)
     read.problems.push_back({'/' + problem.field, std::nullopt, std::nullopt, problem.words});

@@ -32,6 +32,8 @@ struct ReadProposal {
   std::vector<int> lines;                      ///< of the table, one a discharge
   std::optional<duty::Stimulator> stimulator;  ///< of a unit or a model of unit
   std::vector<review::Residual> residuals;     ///< of its currents
+  std::size_t gauge_points = 0;                ///< that were measured of it
+  std::optional<Instant> measured_at;          ///< of measurements: when
 
   bool usable() const { return problems.empty() && (!fit || fit->usable); }
 };

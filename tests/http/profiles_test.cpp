@@ -143,6 +143,52 @@ TEST_CASE("an export carries what its agency approved, so that elsewhere it give
   CHECK(forecast_of_export(without.dump(), here["as_of"])["sides"]["left"]["phrase"] == "no_forecast");
 }
 
+TEST_CASE("a unit of which the gauge alone was measured was measured; what was mistaken is told by its field",
+          "[http]") {
+  TwoBenches benches;
+  auto& [home, first, second] = benches;
+  json gauge{{"kind", "unit"},
+             {"serial", "u-1"},
+             {"at", from_now(86400)},
+             {"gauge", {{{"set_V", 3.0}, {"percent", 1}}, {{"set_V", 2.4}, {"percent", 0.5}}}}};
+  const auto problems = [&](const json& body) {
+    return first.send("POST", api + "/profiles/read", body.dump()).json()["problems"];
+  };
+  auto found = problems(gauge);
+  REQUIRE(found.size() == 3);
+  CHECK(found[0]["place"] == "/gauge/0/percent");
+  CHECK_THAT(found[1]["reason"].get<std::string>(), holds("write 50 %"));
+  CHECK(found[2]["place"] == "/at");
+  CHECK_THAT(found[2]["reason"].get<std::string>(), holds("has not come yet"));
+  CHECK(first.post(api + "/profile-proposals", gauge).json()["errors"][2]["place"] == "/at");
+  gauge["at"] = from_now(-3600);
+  gauge["gauge"] = {{{"set_V", 3.0}, {"percent", 100}}, {{"set_V", 1.9}, {"percent", 0}}};
+  auto with_current = gauge;
+  with_current["bursts"] = {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 0.06}}};
+  found = problems(with_current);
+  REQUIRE(found.size() == 1);
+  CHECK(found[0]["place"] == "/bursts/0/current_mA");
+
+  const auto never = first.get(api + "/units/u-1").json();
+  CHECK(never["measured"] == false);
+  CHECK(never["profile"].is_null());
+  const auto proposed = first.post(api + "/profile-proposals", gauge);
+  REQUIRE(proposed.status == 201);
+  const auto waits = first.get(api + "/units/u-1").json();
+  CHECK(waits["measured"] == true);
+  REQUIRE(waits["bench_values"].size() == 2);
+  CHECK(waits["bench_values"][0]["what"] == "gauge at 3 V");
+  CHECK(waits["bench_values"][0]["measured"] == 100);
+  CHECK(waits["bench_values"][0]["unit"] == "%");
+  CHECK(waits["bench_values"][0]["expected"].is_number());
+  CHECK(waits["profile"].is_null());  // nobody has approved it
+  REQUIRE(second.post(TwoBenches::at(proposed.json()) + "/decision", {{"approve", true}}).status == 200);
+  const auto unit = first.get(api + "/units/u-1").json();
+  REQUIRE(unit["profile"].is_object());
+  CHECK(unit["profile"]["number"] == proposed.json()["number"]);
+  CHECK_THAT(unit["profile"]["text"].get<std::string>(), holds("Its own measured values are in force since "));
+}
+
 TEST_CASE("steps for handling a unit are shown once a second technician approves them, until then one sentence",
           "[http]") {
   TwoBenches benches;

@@ -66,10 +66,34 @@ TEST_CASE("a cut-off above the start is told, whether the table says the start o
              holds("not below the 1.3 V at which the discharge"));
 }
 
+TEST_CASE("decimal commas in a table that commas part are told as such, once a line") {
+  const auto problem = problem_of(head, "100,0,9,23,2");
+  CHECK(problem.line == 2);
+  CHECK(problem.column == 0);
+  CHECK_THAT(problem.reason, holds("has 5 columns, more than the 3 of the head line"));
+  CHECK_THAT(problem.reason, holds("If commas are decimal ones here, part the columns by tabs or semicolons"));
+  // Where tabs part them, more columns are just that.
+  const auto tabs = read_cell_table("current_mA\tcutoff_V\thours\n100\t0,9\t23,2\t7\n", 1.5);
+  REQUIRE(tabs.problems.size() == 1);
+  CHECK_THAT(tabs.problems.front().reason, !holds("decimal"));
+}
+
+TEST_CASE("a column without a name, and words that stand for no figure, are told with what would be right") {
+  auto problem = problem_of("current_mA,,hours", "100,0.9,23.2");
+  CHECK(problem.line == 1);
+  CHECK(problem.column == 2);
+  CHECK_THAT(problem.reason, holds("has no name: name it, or take it out"));
+  for (const char* word : {"null", "NULL", "n/a", "-", "NaN"}) {
+    problem = problem_of(head + ",temperature_C", std::string("100,0.9,23.2,") + word);
+    CHECK(problem.column == 4);
+    CHECK_THAT(problem.reason, holds("leave the place empty where there is no figure"));
+  }
+}
+
 TEST_CASE("what is missing, too much or not known is told") {
   CHECK_THAT(problem_of("current_A,cutoff_V,hours", "1,0.9,2").reason, holds("is no column here"));
   CHECK_THAT(problem_of(head, "100,0.9").reason, holds("hours and capacity_mAh"));
-  CHECK_THAT(problem_of(head, "100,0.9,23.2,7").reason, holds("more columns"));
+  CHECK_THAT(problem_of(head, "100,0.9,23.2,7").reason, holds("has 4 columns, more than the 3"));
   CHECK_THAT(problem_of(head + ",on_s", "100,0.9,23.2,60").reason, holds("both on_s and period_s"));
   CHECK_THAT(read_cell_table("", 1.5).problems.front().reason, holds("no head line"));
   CHECK_THAT(read_cell_table(head, 1.5).problems.front().reason, holds("no line below"));

@@ -157,7 +157,7 @@ TEST_CASE("measurements make a profile; a wrong unit is told at its place") {
   body["bursts"][0]["current_mA"] = 0.05;
   const auto bad = service::read_proposal(json::Field(body, ""), libraries, "two-cells");
   REQUIRE(bad.problems.size() == 1);
-  CHECK(bad.problems.front().place == "/bursts/0");
+  CHECK(bad.problems.front().place == "/bursts/0/current_mA");
   CHECK_THAT(bad.problems.front().reason, holds("amperes, write 50 mA"));
   CHECK_THROWS_AS(service::read_proposal(json::Field(body, ""), libraries, ""), json::Refused);  // which model?
 }

@@ -50,18 +50,43 @@ TEST_CASE("wrong units and impossible gauges are told, with what was probably me
   bench.bursts[1].current_mA = 0.07;
   auto problems = problems_of(bench);
   REQUIRE(problems.size() == 1);
-  CHECK(problems[0].field == "bursts/1");
+  CHECK(problems[0].field == "bursts/1/current_mA");
   CHECK(problems[0].words.find("write 70 mA") != std::string::npos);
   CHECK_FALSE(measured_unit(bench).usable());
   bench.bursts[1].current_mA = 70;
+  bench.bursts[0].amplitude = 0;
+  REQUIRE(problems_of(bench).size() == 1);
+  CHECK(problems_of(bench)[0].field == "bursts/0/amplitude");
+  bench.bursts[0].amplitude = 2;
   bench.gauge = {{3080, 100}, {2.1, 0}};
+  CHECK(problems_of(bench).front().field == "gauge/0/set_V");
   CHECK(problems_of(bench).front().words.find("3.08 V") != std::string::npos);
   bench.gauge = {{3.0, 40}, {2.4, 60}};
   CHECK(problems_of(bench).front().words.find("does not fall") != std::string::npos);
+  bench.gauge = {{2.4, 60}, {3.0, 40}};  // told at the lower voltage, wherever that was written
+  CHECK(problems_of(bench).front().field == "gauge/0/percent");
+  bench.gauge = {{3.0, 100}, {3.0, 90}};
+  REQUIRE(problems_of(bench).size() == 1);
+  CHECK(problems_of(bench).front().field == "gauge/1/set_V");
   bench.gauge = {{3.0, 100}, {2.1, 0}};
   bench.cutoff_V = 3.1;
   REQUIRE(problems_of(bench).size() == 1);
   CHECK(problems_of(bench).front().field == "cutoff_V");
+}
+
+TEST_CASE("a gauge in fractions is told at each point, with the per cent that were probably meant") {
+  BenchMeasurements bench;
+  bench.base = testing::plain_unit();
+  bench.gauge = {{3.08, 1}, {2.54, 0.5}, {2.2, 0.07}, {2.1, 0}};
+  const auto problems = problems_of(bench);
+  REQUIRE(problems.size() == 3);  // nought is nought in both
+  CHECK(problems[1].field == "gauge/1/percent");
+  CHECK(problems[0].words.find("write 100 %") != std::string::npos);
+  CHECK(problems[1].words.find("write 50 %") != std::string::npos);
+  CHECK(problems[2].words.find("write 7 %") != std::string::npos);
+  // One that is nearly spent, measured in per cent, is none of these.
+  bench.gauge = {{2.3, 4}, {2.2, 1}, {2.1, 0}};
+  CHECK(problems_of(bench).empty());
 }
 
 TEST_CASE("a profile that draws less would make a running forecast later, and that is told") {

@@ -13,11 +13,14 @@ const place_words = ({ line, column, place }: Problem): string => {
   return place.replace(/^\//, "").replace(/\/(\d+)/g, (_, index: string) => ` ${Number(index) + 1}`).replace(/\//g, ", ").replace(/_/g, " ");
 };
 
+/// What parts the columns, as the service has it: tabs, else semicolons, else commas, by the head line.
+const separator_of = (table: string): string => ["\t", ";"].find((one) => table.trimStart().split(/\r?\n/)[0]?.includes(one)) ?? ",";
+
 /// The pasted line that a problem is about, as it was pasted.
 function Pasted({ table, problem }: { table: string | undefined; problem: Problem }) {
   const text = problem.line !== null ? table?.split(/\r?\n/)[problem.line - 1] : undefined;
   if (!text) return null;
-  const cells = text.split(/\t|;/);
+  const cells = text.split(separator_of(table ?? ""));
   return (
     <span class="pasted">
       {cells.map((cell, index) => (problem.column === index + 1 ? <mark key={index}>{cell || tell("bench.empty")}</mark> : <span key={index}>{cell}</span>))}
