@@ -16,7 +16,8 @@ type Form = typeof empty;
 const bases = [{ value: "data sheet", words: tell("bench.data_sheet") }, { value: "measured", words: tell("bench.measured") }, { value: "chart reading", words: tell("bench.chart_reading") }];
 
 function body_of(form: Form): Record<string, unknown> {
-  const source = { title: form.title.trim(), publisher: form.publisher.trim(), year: number_of(form.year), basis: form.basis };
+  const publisher = form.publisher.trim();
+  const source = { title: form.title.trim(), ...(publisher && { publisher }), year: number_of(form.year), basis: form.basis };
   return { kind: "cell", id: form.id.trim(), designation: form.designation.trim(), nominal_V: number_of(form.nominal_V), source, table: form.table };
 }
 

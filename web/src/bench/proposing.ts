@@ -5,6 +5,7 @@ import { useState } from "preact/hooks";
 import { useAct, type Acting } from "../staff/act";
 import { useAsk } from "../access/use_ask";
 import { send_once } from "../api/client";
+import type { FieldError } from "../api/types";
 import { go } from "../staff/place";
 import type { Said } from "../words/refusals";
 import type { Proposal, ReadBack } from "./api_profiles";
@@ -20,6 +21,12 @@ export interface Proposing {
   propose: () => Promise<void>;
 }
 
+/// What the service refused to read at all is to mend like the rest, and stands beside its field.
+function to_mend(errors: readonly FieldError[]): ReadBack {
+  const problems = errors.map(({ place, reason }) => ({ line: null, column: null, place, reason }));
+  return { problems, usable: false, fit: null, residuals: [], text: "" };
+}
+
 export function useProposing(body: Record<string, unknown>, proposed: () => void): Proposing {
   const act = useAct();
   const reading = useAsk();
@@ -27,8 +34,14 @@ export function useProposing(body: Record<string, unknown>, proposed: () => void
   const now = JSON.stringify(body);
   const read = async (): Promise<void> => {
     act.clear();
-    const answer = await reading.ask(() => send_once<ReadBack>("POST", "/profiles/read", body));
-    set_read(answer ? { body: now, back: answer.got } : null);
+    let refused: readonly FieldError[] = [];
+    const answer = await reading.ask(async () => {
+      const got = await send_once<ReadBack>("POST", "/profiles/read", body);
+      if ("problem" in got) refused = got.problem.errors ?? [];
+      return got;
+    });
+    if (refused.length) reading.say(null);
+    set_read(answer ? { body: now, back: answer.got } : refused.length ? { body: now, back: to_mend(refused) } : null);
   };
   const propose = async (): Promise<void> => {
     const kept = await act.send<Proposal>("/profile-proposals", body);
