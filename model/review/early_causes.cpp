@@ -30,7 +30,7 @@ constexpr LessUse less_use[] = {{Cause::settings, 0.15, Check::What::settings_re
                                 {Cause::gauge, 0.07, std::nullopt}};
 
 /// A gauge that shows too much makes a set look less used, as far as the set feels the gauge.
-double loading(const LessUse& story, const Row& row, Scope scope) {
+double felt_by(const LessUse& story, const Row& row, Scope scope) {
   if (!in_scope(row.side, scope)) return 0;
   if (row.check) return row.check == story.shown_by ? 1 : 0;
   return story.cause == Cause::gauge ? row.bias_loading : 1;
@@ -74,7 +74,7 @@ EarlyCauses causes_of_early_changes(const std::vector<SetRecord>& sets, const Ho
       Eigen::VectorXd pattern(static_cast<Eigen::Index>(rows.size()));
       double deepest = 0;
       for (std::size_t i = 0; i < rows.size(); ++i) {
-        const double one = loading(story, rows[i], scope);
+        const double one = felt_by(story, rows[i], scope);
         pattern[static_cast<Eigen::Index>(i)] = one;
         if (!rows[i].check && std::abs(one) > std::abs(deepest)) deepest = one;
       }

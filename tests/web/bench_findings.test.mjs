@@ -45,6 +45,14 @@ with_bench("findings", ({ at_bench }) => {
     assert.equal(await page.getByRole("link", { name: "Note what was read" }).getAttribute("href"), "#bench/side?household=h-0142&side=left&check=settings_read");
   }));
 
+  test("changes that come too early have the probability of each cause and a next step like the rest", at_bench(page_of("early/h-0311/2026-11-02T20:30:00Z"), async (page) => {
+    await page.getByText("Cannot tell the cause yet. Ask the home what makes it change when it does.").waitFor();
+    const causes = page.getByRole("table", { name: /how probable each cause is/ });
+    assert.equal(await causes.locator("tbody tr").count(), 6);
+    await causes.getByRole("row", { name: /^The home changes its cells sooner than it needs to .*58/ }).waitFor();
+    await page.getByRole("heading", { name: "What would tell them apart next" }).waitFor();
+  }));
+
   test("it is seen, and that is undone", at_bench(page_of(of_step), async (page, bench) => {
     const state = () => bench.findings.find((one) => one.id === of_step).state;
     await press(page, "I have seen it");

@@ -16,7 +16,7 @@ with_bench("profiles", ({ at_bench }) => {
     await press(page, "Read it");
     const problems = page.locator(".problems");
     await problems.getByText("Line 4, column 2").waitFor();
-    await problems.getByText(/A cut-off of 1.8 V lies above the voltage at which the cell starts/).waitFor();
+    await problems.getByText(/The cut-off of 1.8 V is not below the 1.65 V at which a fresh cell starts/).waitFor();
     assert.deepEqual(await problems.locator("mark").allTextContents(), ["1.8", "seven"]);
     assert.equal(await page.getByRole("button", { name: "Propose it" }).count(), 0);
     await page.getByLabel("The table, as it was copied").fill(table);
@@ -57,7 +57,7 @@ with_bench("profiles", ({ at_bench }) => {
     await page.getByLabel("Amplitude, row 1").fill("4");
     await page.getByLabel("Current in mA, row 1").fill("0,07");
     await press(page, "Read it");
-    await page.getByRole("cell", { name: /Was it meant in amperes: 70 mA/ }).waitFor();
+    await page.getByRole("cell", { name: /If it was read in amperes, write 70 mA/ }).waitFor();
     await page.getByLabel("Current in mA, row 1").fill("75.6");
     await press(page, "Read it");
     await press(page, "Propose it");

@@ -42,10 +42,10 @@ with_bench("sides, units, lots, worn parts", ({ at_bench }) => {
     const rows = page.getByRole("region", { name: "Figures of each set" }).locator("tbody tr");
     assert.equal(await rows.count(), 15);
     await rows.first().getByText("beyond the EWMA limit; beyond the CUSUM limit").waitFor();
-    await rows.nth(7).getByText("new settings on 29 Aug, while it was in").waitFor();
+    await rows.nth(7).getByText("new settings on 30 Aug, while it was in").waitFor();
     await page.getByText(/^After the settings changed, against before: 6.1 % more .* One set drew by both settings and is left out.$/).waitFor();
     await page.getByText("Every set in full").click();
-    await page.getByRole("cell", { name: /amplitude 4, 10.5 h a day ?from 29 August .*: 12 breaths a minute, fraction 0.28, amplitude 4.6/ }).waitFor();
+    await page.getByRole("cell", { name: /amplitude 4, 10.5 h a day ?from 30 .*: 12 breaths a minute, fraction 0.28, amplitude 4.6/ }).waitFor();
   }));
 
   test("the history comes as a CSV file", at_bench(history, async (page) => {
@@ -64,7 +64,7 @@ with_bench("sides, units, lots, worn parts", ({ at_bench }) => {
     await page.getByLabel("Inspiratory fraction").fill("0,28");
     await page.getByLabel("Amplitude").fill("4.6");
     await press(page, "Record this look");
-    await page.getByText("The settings on the unit draw 3 % more than those of the record.").waitFor();
+    await page.getByText("Settings read off the unit: 3.0 % more against the record.").waitFor();
     assert.equal(bench.checks.length, 1);
     await press(page, "Undo");
     await page.getByText("Undone.", { exact: true }).waitFor();
@@ -74,7 +74,10 @@ with_bench("sides, units, lots, worn parts", ({ at_bench }) => {
   test("what cannot be is said beside its field", at_bench(`${history}&check=hours_noted`, async (page) => {
     await page.getByLabel("Hours paced a day, on average").fill("31");
     await press(page, "Record this look");
-    await page.locator("#hours-error").getByText("A day has 24 hours.").waitFor();
+    await page.locator("#hours-error").getByText("31 is outside 0 to 24").waitFor();
+    await page.getByLabel("Hours paced a day, on average").fill("0");
+    await press(page, "Record this look");
+    await page.locator("#hours-error").getByText("is 0: give the hours paced a day, more than 0 and up to 24").waitFor();
   }));
 
   test("a unit is told across homes with its bench values, faults and places", at_bench("bench/units", async (page, bench) => {
@@ -101,6 +104,9 @@ with_bench("sides, units, lots, worn parts", ({ at_bench }) => {
 
   test("worn parts say who is due, with a range, and a new one is recorded", at_bench("bench/wear", async (page, bench) => {
     await page.getByText("29 Nov 2026 to 12 Jan 2027").waitFor();
+    // Whoever brings a new one has to know where it goes.
+    await page.getByRole("row", { name: /^h-0142 Antenna, left/ }).getByText(/^Left side. In use for 175 days./).waitFor();
+    await page.getByRole("row", { name: /^h-0311 Antenna, right/ }).waitFor();
     await page.getByText("Record one").click();
     await press(page, "Record it");
     await page.getByText("Say which home.").waitFor();

@@ -15,18 +15,18 @@ using namespace std::chrono_literals;
 
 namespace {
 
-const Instant start = date::sys_days(date::year(2026) / 1 / 1);
+const Instant early_start = date::sys_days(date::year(2026) / 1 / 1);
 
 /// Twelve planned changes, both sides, of which 40 % was used on average; use is `log_ratio` over the record's.
-HouseholdHistory home(double log_ratio, double depth = 0.4) {
+HouseholdHistory early_home(double log_ratio, double depth = 0.4) {
   HouseholdHistory history;
   history.household = "h-1";
   for (int k = 0; k < 12; ++k) {
     SetRecord record;
     record.household = "h-1";
     record.side = k % 2 == 0 ? Side::left : Side::right;
-    record.from = start + 24h * 5 * k;
-    record.to = start + 24h * 5 * (k + 2);
+    record.from = early_start + 24h * 5 * k;
+    record.to = early_start + 24h * 5 * (k + 2);
     record.unit = "u-1";
     record.cell_type = "lr6";
     record.lot = "A";
@@ -42,7 +42,7 @@ HouseholdHistory home(double log_ratio, double depth = 0.4) {
 /// Used 40 %, by the record 78 %: as homes that go by the forecast leave it, if their sets used what was expected.
 const double half_used = std::log(0.4 / 0.78);
 
-Finding finding_of(const HouseholdHistory& history) {
+Finding early_finding(const HouseholdHistory& history) {
   const auto found = changes_too_early(history, {});
   REQUIRE(found.has_value());
   CHECK(std::accumulate(found->causes.begin(), found->causes.end(), 0.0) == Approx(1));
@@ -50,19 +50,19 @@ Finding finding_of(const HouseholdHistory& history) {
 }
 
 Check looked(Check::What what, Side side, double log_ratio) {
-  return {what, "h-1", side, start + 24h * 66, "u-1", log_ratio, 0.015};
+  return {what, "h-1", side, early_start + 24h * 66, "u-1", log_ratio, 0.015};
 }
 
 }  // namespace
 
 TEST_CASE("changes that come early by the record, with use as expected, are the home's choice") {
-  const auto found = finding_of(home(0));
+  const auto found = early_finding(early_home(0));
   CHECK(found.named == Cause::timing);
   CHECK(found.next.empty());
 }
 
 TEST_CASE("where half of what the record says is used, the cause cannot be told, and what would tell is said") {
-  const auto found = finding_of(home(half_used));
+  const auto found = early_finding(early_home(half_used));
   CHECK_FALSE(found.named.has_value());
   CHECK(found.probability_of(Cause::timing) < 0.05);
   for (const auto cause : {Cause::settings, Cause::unit, Cause::habit}) CHECK(found.probability_of(cause) > 0.05);
@@ -77,27 +77,27 @@ TEST_CASE("where half of what the record says is used, the cause cannot be told,
 
 TEST_CASE("between the two, asking the home is among what would tell") {
   // By the record 57 %, and a quarter less used than it says.
-  const auto found = finding_of(home(-0.25, 0.57 * std::exp(-0.25)));
+  const auto found = early_finding(early_home(-0.25, 0.57 * std::exp(-0.25)));
   CHECK_FALSE(found.named.has_value());
   CHECK(std::any_of(found.next.begin(), found.next.end(), [](const auto& one) { return one.step == Step::ask_home; }));
 }
 
 TEST_CASE("what was looked at names the cause that it shows, and clears those that it does not") {
-  auto read = home(half_used);
+  auto read = early_home(half_used);
   for (const auto side : both_sides) read.checks.push_back(looked(Check::What::settings_read, side, half_used));
-  CHECK(finding_of(read).named == Cause::settings);
-  auto hours = home(half_used);
+  CHECK(early_finding(read).named == Cause::settings);
+  auto hours = early_home(half_used);
   for (const auto side : both_sides) hours.checks.push_back(looked(Check::What::hours_noted, side, half_used));
-  CHECK(finding_of(hours).named == Cause::habit);
-  auto measured = home(half_used);
-  const double before = finding_of(measured).probability_of(Cause::unit);
+  CHECK(early_finding(hours).named == Cause::habit);
+  auto measured = early_home(half_used);
+  const double before = early_finding(measured).probability_of(Cause::unit);
   for (const auto side : both_sides) measured.checks.push_back(looked(Check::What::bench_current, side, 0));
-  CHECK(finding_of(measured).probability_of(Cause::unit) < 0.1 * before);
+  CHECK(early_finding(measured).probability_of(Cause::unit) < 0.1 * before);
 }
 
 TEST_CASE("a gauge that shows too much is named where a voltmeter saw what the gauge did not") {
   // 35 points too much look like exp(-0.0125 * 35) of the use; every other pair of sets was read by a voltmeter.
-  auto history = home(0, 0.78);
+  auto history = early_home(0, 0.78);
   int k = 0;
   for (auto& record : history.records) {
     auto& seen = *record.observed;
@@ -108,7 +108,7 @@ TEST_CASE("a gauge that shows too much is named where a voltmeter saw what the g
       seen.log_ratio += -0.0125 * 35;
     seen.depth = by_meter ? 0.55 : 0.55 * std::exp(-0.0125 * 35);
   }
-  const auto found = finding_of(history);
+  const auto found = early_finding(history);
   CHECK(found.probability_of(Cause::gauge) > found.probability_of(Cause::settings));
   CHECK(found.probability_of(Cause::gauge) > found.probability_of(Cause::unit));
 }

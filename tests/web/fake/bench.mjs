@@ -33,7 +33,7 @@ export class FakeBench {
     if (!finding) return problem(404, "unknown-finding", "There is no such finding.");
     if (finding.newest !== body.follows) return problem(409, "outdated", "Somebody else was quicker. Read it again.");
     if (body.state === "closed" && !body.reason) return problem(422, "missing", "A reason is needed.", [{ place: "/reason", code: "missing", reason: "Say why it is closed." }]);
-    const words = { open: "Opened again", seen: "Seen", taken_on: "Taken on", closed: "Closed" };
+    const words = { open: "Set back to open", seen: "Seen", taken_on: "Taken on", closed: "Closed" };
     finding.state = body.state;
     finding.newest = ++this.number;
     finding.history.push({ state: body.state, at: this.clock().toISOString(), who: "you", reason: body.reason ?? null, note: body.note ?? null, text: `${words[body.state]} by Workshop${body.reason ? ": looked at, and nothing found" : ""}.${body.note ? ` ${body.note}` : ""}` });
@@ -42,8 +42,10 @@ export class FakeBench {
 
   household(method, household, rest, body) {
     if (method === "POST" && rest === "checks") {
-      if (body.hours_per_day > 24) return problem(422, "out-of-range", "Something is outside its range.", [{ place: "/hours_per_day", code: "out-of-range", reason: "A day has 24 hours." }]);
-      this.checks.push({ entry: ++this.number, household, at: body.at, what: body.what, more_percent: 3, unit: null, text: body.what === "settings_read" ? "The settings on the unit draw 3 % more than those of the record." : "Paced 3 % longer than recorded." });
+      const hours = body.hours_per_day;
+      const why = hours > 24 ? `${hours} is outside 0 to 24` : hours === 0 ? "is 0: give the hours paced a day, more than 0 and up to 24" : "";
+      if (why) return problem(422, "out-of-range", "A field is outside its range", [{ place: "/hours_per_day", code: "out-of-range", reason: why }]);
+      this.checks.push({ entry: ++this.number, household, at: body.at, what: body.what, more_percent: 3, unit: null, text: `${body.what === "settings_read" ? "Settings read off the unit" : "Hours noted"}: 3.0 % more against the record.` });
       return created({ entry: { id: this.number, kind: "check", at: body.at, recorded_at: body.at, text: "A check" }, questions: [] });
     }
     if (method === "POST" && rest === "parts") {
@@ -73,7 +75,7 @@ export class FakeBench {
     const [, serial, events] = /^\/units\/([^/]+)(\/events)?$/.exec(path) ?? [];
     if (serial && events) {
       if (body.what === "void") this.events = this.events.filter((one) => one.number !== body.voids);
-      else this.events.push({ number: ++this.number, ...body, household: null, side: null, text: `A fault was noted. ${body.note ?? ""}`.trim() });
+      else this.events.push({ number: ++this.number, at: body.at, household: null, side: null, what: "workshop", voidable: true, text: `A fault was noted${body.note ? `: ${body.note}` : "."}` });
       return created({ number: this.number, kind: "unit_event", recorded_at: as_of });
     }
     if (serial) {

@@ -8,19 +8,19 @@ function problems_of(body) {
   const found = [];
   const at = (place, reason, line = null, column = null) => found.push({ line, column, place, reason });
   if (body.kind === "cell") {
-    if (!body.id) at("/id", "Give it a name, such as lr6-example.");
-    if (!body.source.title) at("/source/title", "Say where the figures are from.");
+    if (!body.id) at("/id", "is empty");
+    if (!body.source.title) at("/source/title", "is empty");
     const rows = body.table.trim() ? body.table.trim().split(/\r?\n/).map((line) => line.split("\t")) : [];
-    if (rows.length < 2) at("/table", "Paste the table with its first line, which names the columns.");
+    if (rows.length < 2) at("/table", rows.length ? "There is no line below the head." : "There is no head line. It names the columns, such as current_mA, cutoff_V, hours.");
     rows.slice(1).forEach((cells, row) => cells.forEach((cell, column) => {
-      if (!Number.isFinite(Number(cell.replace(",", ".")))) at(`/table:${row + 2}:${column + 1}`, `“${cell}” is no number.`, row + 2, column + 1);
-      else if (rows[0][column] === "cutoff_V" && Number(cell.replace(",", ".")) > 1.55) at(`/table:${row + 2}:${column + 1}`, "A cut-off of 1.8 V lies above the voltage at which the cell starts. Was it that of a set of two?", row + 2, column + 1);
+      if (!Number.isFinite(Number(cell.replace(",", ".")))) at(`/table:${row + 2}:${column + 1}`, `"${cell}" is no number: write ${rows[0][column]} as digits alone, without a unit.`, row + 2, column + 1);
+      else if (rows[0][column] === "cutoff_V" && Number(cell.replace(",", ".")) > 1.55) at(`/table:${row + 2}:${column + 1}`, "The cut-off of 1.8 V is not below the 1.65 V at which a fresh cell starts.", row + 2, column + 1);
     }));
   }
-  if (body.kind === "unit" && !body.serial) at("/serial", "Say which unit.");
+  if (body.kind === "unit" && !body.serial) at("/serial", "is empty");
   if (body.kind === "unit" || body.kind === "stimulator") {
-    if (!body.bursts.length) at("/bursts", "One current at least.");
-    body.bursts.forEach((burst, index) => burst.current_mA < 1 && at(`/bursts/${index}/current_mA`, "0.07 mA is no current of a burst. Was it meant in amperes: 70 mA?"));
+    if (!body.bursts.length && !body.gauge.length) at("", "nothing was measured: give bursts, gauge, or both");
+    body.bursts.forEach((burst, index) => burst.current_mA < 1 && at(`/bursts/${index}/current_mA`, "0.07 mA is too little for a burst. If it was read in amperes, write 70 mA."));
   }
   if (body.kind === "steps" && !body.steps.length) at("/steps", "One step at least.");
   return found;
@@ -32,7 +32,7 @@ const residuals_of = (body) => (body.kind === "cell"
     const error_percent = [-1.2, 0.4, 2.6, -0.8, 1.1][index % 5];
     return { line: index + 2, what: `${load} mA to ${cutoff} V`, published: hours, fitted: hours * (1 + error_percent / 100), error_percent, text: "" };
   })
-  : (body.bursts ?? []).map((one, index) => ({ line: null, what: `Burst at amplitude ${one.amplitude}, ${one.side} [mA]`, measured: one.current_mA, fitted: one.current_mA * (1 + (index % 2 ? -0.006 : 0.004)), error_percent: index % 2 ? -0.6 : 0.4, text: "" })));
+  : (body.bursts ?? []).map((one, index) => ({ line: null, what: `${one.side} at amplitude ${one.amplitude}`, published: one.current_mA, fitted: one.current_mA * (1 + (index % 2 ? -0.006 : 0.004)), error_percent: index % 2 ? -0.6 : 0.4, text: "" })));
 
 const fit = { usable: true, reasons: [], range_text: "Loads from 25 to 500 mA and cut-offs from 0.8 to 1.1 V are within what was published.", mean_error_percent: 1.2, parameters: [{ name: "Charge", value: 2.61, standard_error: 0.05, unit: "Ah" }, { name: "Fast resistance", value: 0.17, standard_error: 0.03, unit: "ohm" }] };
 
@@ -83,12 +83,12 @@ export class FakeProfiles {
   answer(method, path, body) {
     if (method === "POST" && path === "/profiles/read") return { status: 200, body: this.read(body) };
     if (method === "POST" && path === "/profile-proposals") return this.propose(body);
-    if (path === "/profile-proposals") return { status: 200, body: { proposals: this.proposals } };
+    if (path === "/profile-proposals") return { status: 200, body: { proposals: this.proposals.map(({ body: _, fit: __, residuals: ___, effect: ____, ...line }) => line) } };
     if (path === "/profile-versions") return { status: 200, body: { versions: this.versions() } };
     const [, number, decision] = /^\/profile-proposals\/(\d+)(\/decision)?$/.exec(path) ?? [];
     if (!number) return null;
     const proposal = this.proposals.find((one) => one.number === Number(number));
-    if (!proposal) return problem(404, "unknown-proposal", "There is no such proposal.");
+    if (!proposal) return problem(404, "unknown-profile", "There is no such profile");
     return decision ? this.decide(proposal, body) : { status: 200, body: proposal };
   }
 }

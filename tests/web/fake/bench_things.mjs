@@ -1,13 +1,14 @@
 // SPDX-License-Identifier: MIT
 // The stand-in's invented units, lots and antennas.
 
-const at_home = (household, from) => ({ kind: "home", household, from, to: null, text: `In use in ${household}.` });
+const told_elsewhere = { number: null, voidable: false };
+const at_home = (household, from) => ({ ...told_elsewhere, kind: "home", household, from, to: null, text: `In use in ${household}.` });
 
 const lines = [
   { serial: "u-31", stimulator: "percent-power", place: at_home("h-0142", "2026-08-02T09:00:00Z"), homes: 2, sets: 11, faults: 1, more_percent: 9.2, low_percent: 6.1, high_percent: 12.4, draws_too_much: 0.97, measured: true, text: "Unit u-31 draws about 9 % more than its model (11 sets in 2 homes)." },
-  { serial: "u-12", stimulator: "percent-power", place: { kind: "workshop", household: null, from: "2026-09-15T08:00:00Z", to: null, text: "In the workshop." }, homes: 2, sets: 14, faults: 2, more_percent: 1.4, low_percent: -1.6, high_percent: 4.5, draws_too_much: 0.06, measured: false, text: "Unit u-12 draws what its model says, as far as 14 sets can tell." },
+  { serial: "u-12", stimulator: "percent-power", place: { ...told_elsewhere, kind: "workshop", household: null, from: "2026-09-15T08:00:00Z", to: null, text: "In the workshop." }, homes: 2, sets: 14, faults: 2, more_percent: 1.4, low_percent: -1.6, high_percent: 4.5, draws_too_much: 0.06, measured: false, text: "Unit u-12 draws what its model says, as far as 14 sets can tell." },
   { serial: "u-44", stimulator: "stepped-linear", place: at_home("h-0311", "2026-03-01T09:00:00Z"), homes: 1, sets: 22, faults: 0, more_percent: -0.7, low_percent: -3.9, high_percent: 2.6, draws_too_much: 0.01, measured: false, text: "Unit u-44 draws what its model says, as far as 22 sets can tell." },
-  { serial: "u-51", stimulator: "stepped-linear", place: { kind: "spare", household: "h-0098", from: "2026-10-01T09:00:00Z", to: null, text: "A spare in h-0098." }, homes: 1, sets: 0, faults: 0, more_percent: null, low_percent: null, high_percent: null, draws_too_much: null, measured: false, text: "No set was read in unit u-51 yet." },
+  { serial: "u-51", stimulator: "stepped-linear", place: { ...told_elsewhere, kind: "spare", household: "h-0098", from: "2026-10-01T09:00:00Z", to: null, text: "A spare in h-0098." }, homes: 1, sets: 0, faults: 0, more_percent: null, low_percent: null, high_percent: null, draws_too_much: null, measured: false, text: "No set was read in unit u-51 yet." },
 ];
 
 export const units = (as_of) => ({ as_of, fresh: true, units: lines });
@@ -19,21 +20,21 @@ export function unit_of(serial, as_of, findings, events) {
   return {
     ...line, as_of, fresh: true,
     places: known ? [
-      { kind: "home", household: "h-0207", from: "2026-02-10T09:00:00Z", to: "2026-07-20T09:00:00Z", text: "In use in h-0207." }, { kind: "workshop", household: null, from: "2026-07-20T09:00:00Z", to: "2026-08-02T09:00:00Z", text: "In the workshop." }, line.place,
+      { ...told_elsewhere, kind: "home", household: "h-0207", from: "2026-02-10T09:00:00Z", to: "2026-07-20T09:00:00Z", text: "In use in h-0207." }, { ...told_elsewhere, kind: "workshop", household: null, from: "2026-07-20T09:00:00Z", to: "2026-08-02T09:00:00Z", text: "In the workshop." }, line.place,
     ] : [line.place],
-    faults_list: [...(known ? [{ at: "2026-07-18T17:10:00Z", household: "h-0207", side: "right", what: "fault", text: "At h-0207, right: cells taken out because of a fault." }] : []), ...events],
+    faults_list: [...(known ? [{ ...told_elsewhere, at: "2026-07-18T17:10:00Z", household: "h-0207", side: "right", what: "home", text: "The right cells were changed because of a fault." }] : []), ...events],
     bench_values: known ? [
-      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: "left", what: "Burst at amplitude 4.0", expected: 70, measured: 75.6, unit: "mA", more_percent: 8, text: "" },
-      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: "left", what: "Burst at amplitude 5.0", expected: 83, measured: 90.1, unit: "mA", more_percent: 8.6, text: "" },
-      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: "right", what: "Burst at amplitude 4.0", expected: 70, measured: 70.9, unit: "mA", more_percent: 1.3, text: "" },
-      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: null, what: "Gauge at 2.42 V", expected: 50, measured: 47, unit: "%", more_percent: null, text: "" },
+      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: "left", what: "burst current", amplitude: 4, expected: 70, measured: 75.6, unit: "mA", more_percent: 8, text: "" },
+      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: "left", what: "burst current", amplitude: 5, expected: 83, measured: 90.1, unit: "mA", more_percent: 8.6, text: "" },
+      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: "right", what: "burst current", amplitude: 4, expected: 70, measured: 70.9, unit: "mA", more_percent: 1.3, text: "" },
+      { number: 7, at: "2026-10-30T10:00:00Z", who_is: "you", side: null, what: "gauge at 2.42 V", amplitude: null, expected: 50, measured: 47, unit: "%", more_percent: null, text: "" },
     ] : [],
     homes_list: known ? [
       { household: "h-0142", side: "left", more_percent: 10.4, low_percent: 5.2, high_percent: 15.9, sets: 6, text: "6 sets of this unit against 9 of others." }, { household: "h-0207", side: "left", more_percent: 8.1, low_percent: 3.4, high_percent: 13, sets: 5, text: "5 sets of this unit against 14 of others." },
       { household: "h-0207", side: "right", more_percent: 0.9, low_percent: -4.1, high_percent: 6.1, sets: 5, text: "5 sets of this unit against 14 of others." },
     ] : [],
     sets_list: known ? [{ household: "h-0142", side: "left", number: 15, from: "2026-11-12T19:30:00Z", to: "2026-11-23T19:30:00Z", cell_type: "lr6-family", lot: "8B", ended: "planned", more_percent: 12.6, low_percent: 8, high_percent: 17.4, text: "" }] : [],
-    profile: known ? { number: 7, approved_at: "2026-11-02T09:00:00Z", text: "Its own measured values are in force since 2 November 2026." } : null, findings: findings.filter((one) => one.subject === serial),
+    profile: known ? { number: 7, approved_at: "2026-11-02T09:00:00Z", text: "Its own measured values are in force since 2026-11-02." } : null, findings: findings.filter((one) => one.subject === serial),
   };
 }
 
