@@ -9,7 +9,7 @@ const cause_words = {
 
 const probability_text = (p) => `${Math.round(100 * p)} in 100`;
 
-const causes = (of) => Object.entries(of).map(([cause, probability]) => ({ cause, words: cause_words[cause], probability, probability_text: probability_text(probability) })).sort((a, b) => b.probability - a.probability);
+const causes = (of, other_words = {}) => Object.entries(of).map(([cause, probability]) => ({ cause, words: other_words[cause] ?? cause_words[cause], probability, probability_text: probability_text(probability) })).sort((a, b) => b.probability - a.probability);
 
 const base = { household: null, subject: null, from: null, ended_at: null, causes: [], named: null, evidence: [], homes: [], next: [], state: "open", reopens: null, history: [], newest: 0, borne_out: true };
 
@@ -52,7 +52,7 @@ const of_lot = {
 const of_early = {
   ...base, id: "early/h-0311/2026-11-02T20:30:00Z", kind: "changes_too_early", title: "Changes come long before they need to", household: "h-0311", scope: "both", raised_at: "2026-11-02T20:30:00Z",
   more_percent: null, low_percent: null, high_percent: null, probability: 0.995,
-  causes: causes({ timing: 0.58, settings: 0.16, unit: 0.11, habit: 0.1, gauge: 0.03, cells: 0.02 }), verdict: "Cannot tell the cause yet. Ask the home what makes it change when it does.",
+  causes: causes({ timing: 0.58, settings: 0.16, unit: 0.11, habit: 0.1, gauge: 0.03, cells: 0.02 }, { cells: "the cells hold more than their type does" }), verdict: "Cannot tell the cause yet. Ask the home what makes it change when it does.",
   evidence: ["The newest 12 planned changes came when 52 % of the charge was used on average.", "That this is below 60 %: more than 99 in 100."],
   next: [{ step: "ask_home", words: "Ask the home what makes it change when it does.", bits: 0.66 }, { step: "read_settings", words: "Read the settings off the unit and hold them against the record.", bits: 0.41 }], state: "seen", newest: 12,
   history: [{ state: "seen", at: "2026-11-03T10:00:00Z", who: "you", reason: null, note: null, text: "Seen by Workshop." }], text: "h-0311: changes come with about half the charge left.",

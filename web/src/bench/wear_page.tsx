@@ -22,7 +22,7 @@ function Due({ due, as_of, to }: { due: DuePart; as_of: string; to: number }) {
       <td>{tell("bench.since_and_days", { when: day(due.in_use_since, here()), days: Math.round(due.days_in_use) })}</td>
       <td>
         <Span low={first} best={first} high={half} from={-14} to={to} />
-        {tell("bench.span_of_days", { from: day(due.due_on, here()), to: day(due.expected_on, here()) })}
+        <span class="when">{tell("bench.span_of_days", { from: day(due.due_on, here()), to: day(due.expected_on, here()) })}</span>
       </td>
       <td class="figure">{chance(due.worn_out_in_30_days)}</td>
       <td>{due.text}</td>
@@ -44,7 +44,7 @@ function Kind({ kind, as_of }: { kind: WearOfKind; as_of: string }) {
       )}
       {due.length > 0 ? (
         <div class="table-scroll" role="region" aria-label={tell("bench.who_is_due", { part: item_name(kind.kind) })} tabIndex={0}>
-          <table class="ledger">
+          <table class="ledger who-due">
             <caption>{tell("bench.from_the_day_on_which_5")}</caption>
             <thead>
               <tr>
