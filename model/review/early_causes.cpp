@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-#include "model/life/normal.hpp"
 #include "model/review/next_steps.hpp"
 
 namespace cellarer::review {
@@ -41,7 +40,10 @@ Sums sums_of(const Whitened& whitened, const Eigen::VectorXd& pattern) {
   return {white.squaredNorm(), white.dot(whitened.surprise())};
 }
 
-double density(double value, const Size& size) { return life::normal_density((value - size.mean) / size.sd) / size.sd; }
+double log_density(double value, const Size& size) {
+  const double apart = (value - size.mean) / size.sd;
+  return -apart * apart / 2 - std::log(size.sd);
+}
 
 /// Mean of ln(share used) less the log ratio, over the sets.
 double by_the_record(const std::vector<SetRecord>& sets) {
@@ -62,9 +64,9 @@ EarlyCauses causes_of_early_changes(const std::vector<SetRecord>& sets, const Ho
   const Whitened whitened(rows, options.spreads, history.settled);
   const double record = by_the_record(sets);
   std::vector<Outcome> stories{{Cause::timing,
-                                prior_timing * density(record, as_the_home_likes),
+                                std::log(prior_timing) + log_density(record, as_the_home_likes),
                                 {record - by_the_forecast.mean, by_the_forecast.sd}}};
-  const double goes_by_it = density(record, by_the_forecast);
+  const double goes_by_it = log_density(record, by_the_forecast);
   const auto& level = options.priors.level_size;
   const auto& bias = options.priors.bias;
   for (const auto& story : less_use) {
@@ -82,15 +84,17 @@ EarlyCauses causes_of_early_changes(const std::vector<SetRecord>& sets, const Ho
       const auto sums = sums_of(whitened, pattern);
       const auto seen = posterior_size(sums, size);
       stories.push_back({story.cause,
-                         story.prior / 3 * goes_by_it * std::exp(log_bayes_factor(sums, size)),
+                         std::log(story.prior / 3) + goes_by_it + log_bayes_factor(sums, size),
                          {seen.mean * deepest, seen.sd * std::abs(deepest)}});
     }
   }
-  double total = 0;
-  for (const auto& story : stories) total += story.weight;
+  // A check that is sure of its cause is beyond what a double holds: weights stay logarithms until they are compared.
+  std::vector<double> logs;
+  for (const auto& story : stories) logs.push_back(story.weight);
+  const double total = log_sum(logs);
   EarlyCauses early;
   for (auto& story : stories) {
-    story.weight /= total;
+    story.weight = std::exp(story.weight - total);
     early.causes[static_cast<std::size_t>(story.cause)] += story.weight;
   }
   early.next = next_steps(stories, options.spreads);
