@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "model/review/early_causes.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "model/review/next_steps.hpp"

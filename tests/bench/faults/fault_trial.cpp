@@ -86,10 +86,6 @@ void print(const FurtherFigures& figures) {
              of(figures.drift_within_8) + " / " + of(figures.drift_within_12)});
   table.add({"a side uses 35 % more from its first set on: found within 4 / 8 sets",
              of(figures.asymmetry_within_4) + " / " + of(figures.asymmetry_within_8)});
-  table.add({"a drift / an asymmetry that was found: called so",
-             of(figures.drift_called_so) + " / " + of(figures.asymmetry_called_so)});
-  table.add({"the same: \"cannot tell\" the cause, as nothing was looked at",
-             of(figures.drift_cannot_tell) + " / " + of(figures.asymmetry_cannot_tell)});
   table.add({"a unit draws 15 % more, 3 homes with 2 sets a side each: found", of(figures.units_found)});
   table.add({"healthy units that moved likewise: falsely accused", of(figures.false_units)});
   table.print(std::cout);
