@@ -72,9 +72,9 @@ class Look {
       const auto due =
           std::find_if(dues.begin(), dues.end(), [&](const Due& other) { return other.subject == one.subject; });
       if (due == dues.end()) {
-        store_.close(one.id, now_, messages_.gone(store_, one, recorded_text));
+        store_.take_back(one.id, messages_.gone(store_, one, recorded_text));  // what is taken back brings it again
       } else if (due->due != one.due) {
-        store_.close(one.id, now_, {});  // its time has passed: the next one takes its place on the phones
+        store_.close(one.id, now_);  // its time has passed: the next one takes its place on the phones
       } else {
         ask_second(one, *due);
       }

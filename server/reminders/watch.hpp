@@ -7,7 +7,8 @@
 
 /// Which messages go to which phones: at most one a subject and changing time, to the first caregiver's phones (to all,
 /// where none is the first's); while nothing is recorded, after the time that was asked for, one to the second's; and
-/// when it is recorded, one that takes it away, to each phone that was sent it.
+/// when it is recorded, one that takes it away, to each phone that was sent it. If what was recorded is taken back, the
+/// reminder comes again for the same time: no phone shows it any more.
 namespace cellarer::reminders {
 
 /// A household to be looked at.

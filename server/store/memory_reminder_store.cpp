@@ -163,10 +163,9 @@ std::vector<std::string> MemoryReminderStore::phones_of(const std::string& remin
   return {phones.begin(), phones.end()};
 }
 
-void MemoryReminderStore::close(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) {
+void MemoryReminderStore::close(const std::string& reminder, Instant at) {
   const Lock lock(mutex_);
   if (const auto found = reminders_.find(reminder); found != reminders_.end()) found->second.closed_at = at;
-  for (const auto& message : messages) put(message);
 }
 
 void MemoryReminderStore::take_back(const std::string& reminder, const std::vector<NewMessage>& messages) {

@@ -33,7 +33,7 @@ class MemoryReminderStore final : public ReminderStore {
   std::vector<StoredReminder> open_reminders(const std::string& household) override;
   void second(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) override;
   std::vector<std::string> phones_of(const std::string& reminder) override;
-  void close(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) override;
+  void close(const std::string& reminder, Instant at) override;
   void take_back(const std::string& reminder, const std::vector<NewMessage>& messages) override;
   void forget_closed(Instant before) override;
 

@@ -89,7 +89,8 @@ class ReminderStore {
   virtual void second(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) = 0;
   /// Phones that were sent it, and are still there.
   virtual std::vector<std::string> phones_of(const std::string& reminder) = 0;
-  virtual void close(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) = 0;
+  /// Its time is over: none is raised again for it.
+  virtual void close(const std::string& reminder, Instant at) = 0;
   /// Closed as if it had never been raised: it may be raised again for the same time.
   virtual void take_back(const std::string& reminder, const std::vector<NewMessage>& messages) = 0;
   /// Forgets what was closed before then.

@@ -93,11 +93,8 @@ std::vector<std::string> SqliteReminderStore::phones_of(const std::string& remin
   });
 }
 
-void SqliteReminderStore::close(const std::string& reminder, Instant at, const std::vector<NewMessage>& messages) {
-  engine_.write([&](Database& db) {
-    run(db, "UPDATE reminder SET closed_at = ? WHERE id = ?", at, reminder);
-    for (const auto& message : messages) insert(db, message);
-  });
+void SqliteReminderStore::close(const std::string& reminder, Instant at) {
+  engine_.write([&](Database& db) { run(db, "UPDATE reminder SET closed_at = ? WHERE id = ?", at, reminder); });
 }
 
 void SqliteReminderStore::take_back(const std::string& reminder, const std::vector<NewMessage>& messages) {

@@ -162,7 +162,8 @@ TEST_CASE("a message reaches the phone encrypted and signed, and is taken away o
   CHECK(push.wait_for(2).size() == 2);                           // at most one
   const json change{
       {"at", from_now(-5)}, {"side", "left"}, {"reason", "warning"}, {"cells", {{"profile", "lr6-family"}}}};
-  REQUIRE(bedroom.client.post(at_home + "/cell-changes", change).status == 201);
+  const auto changed = bedroom.client.post(at_home + "/cell-changes", change);
+  REQUIRE(changed.status == 201);
   const auto all = push.wait_for(4);
   REQUIRE(all.size() == 4);
   for (std::size_t i = 2; i < 4; ++i) {
@@ -170,6 +171,16 @@ TEST_CASE("a message reaches the phone encrypted and signed, and is taken away o
     CHECK(gone["kind"] == "gone");
     CHECK(gone["tag"] == "left");
     CHECK(all[i].headers.at("topic") == to_kitchen.headers.at("topic"));
+  }
+  // Taken back: the unit's warning stands again, and so does what was said.
+  REQUIRE(bedroom.client.post(at_home + "/voids", {{"entry", changed.json()["entry"]["id"]}}).status == 201);
+  const auto again = push.wait_for(6);
+  REQUIRE(again.size() == 6);
+  for (std::size_t i = 4; i < 6; ++i) {
+    const auto told = (again[i].path == kitchen.path ? kitchen : bedroom).read(again[i]);
+    CHECK(told["kind"] == "reminder");
+    CHECK(told["body"] == "Something to do now. Open the page.");
+    CHECK(told["tag"] == "left");
   }
 }
 

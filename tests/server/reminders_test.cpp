@@ -92,8 +92,43 @@ TEST_CASE("one reminder a side and changing time, from four hours before it; gon
   CHECK(house.look_at(calm, "2026-11-28T20:31:00+01:00") ==
         Said{"a gone Recorded meanwhile.", "b gone Recorded meanwhile."});
   CHECK(house.look_at(calm, "2026-11-28T20:32:00+01:00").empty());
-  // Taken back: it stands again, but was said for this changing time.
-  CHECK(house.look_at(tonight, "2026-11-28T20:40:00+01:00").empty());
+}
+
+TEST_CASE("what was recorded and is taken back brings its reminder again for the same time, as one", "[reminders]") {
+  House house;
+  house.phone("a", "first");
+  house.phone("b", "second");
+  const Said again{"a reminder " + before_tonight};
+  CHECK(house.look_at(tonight, "2026-11-28T17:30:00+01:00") == again);
+  CHECK(house.look_at(calm, "2026-11-28T18:00:00+01:00") == Said{"a gone Recorded meanwhile."});
+  CHECK(house.look_at(tonight, "2026-11-28T18:10:00+01:00") == again);
+  CHECK(house.look_at(tonight, "2026-11-28T18:11:00+01:00").empty());
+  // The second caregiver is asked as long after it came again as after any other.
+  CHECK(house.look_at(tonight, "2026-11-28T19:09:00+01:00").empty());
+  CHECK(house.look_at(tonight, "2026-11-28T19:10:00+01:00").size() == 1);
+  CHECK(house.look_at(calm, "2026-11-28T19:20:00+01:00").size() == 2);
+  // Recorded and taken back before anybody was reminded of it: from the usual hour on, once.
+  House early;
+  early.phone("a", "first");
+  CHECK(early.look_at(calm, "2026-11-28T12:00:00+01:00").empty());
+  CHECK(early.look_at(tonight, "2026-11-28T12:10:00+01:00").empty());
+  CHECK(early.look_at(tonight, "2026-11-28T17:30:00+01:00") == again);
+  // Recorded and taken back while nothing went out: what waits is replaced, so that a phone is told once.
+  House silent;
+  silent.phone("a", "first");
+  for (const auto* document : {&tonight, &calm, &tonight})
+    look({home, "h-1", *document, silent.settings}, silent.store->reminders(), at("2026-11-28T18:00:00+01:00"));
+  CHECK(silent.sent("2026-11-28T18:01:00+01:00") == again);
+}
+
+TEST_CASE("a reminder whose changing time has passed is not said again for it", "[reminders]") {
+  House house;
+  house.phone("a", "first");
+  nlohmann::json next = tonight;
+  next["next_changing_time"] = "2026-11-29T21:30:00+01:00";
+  CHECK(house.look_at(tonight, "2026-11-28T18:00:00+01:00").size() == 1);
+  CHECK(house.look_at(next, "2026-11-28T21:31:00+01:00").empty());
+  CHECK(house.look_at(tonight, "2026-11-28T21:32:00+01:00").empty());  // a clock that was set back
 }
 
 TEST_CASE("of a household that is closed they are taken away, and come back for the same time when it is open again",
@@ -105,10 +140,8 @@ TEST_CASE("of a household that is closed they are taken away, and come back for 
   CHECK(house.closed("2026-11-28T17:40:00+01:00") == Said{"a gone Reminders have ended."});
   CHECK(house.closed("2026-11-28T18:30:00+01:00").empty());  // and none to the second
   CHECK(house.look_at(tonight, "2026-11-28T18:40:00+01:00") == Said{"a reminder " + before_tonight});
-  // What was recorded before it was closed is not told again.
   CHECK(house.look_at(calm, "2026-11-28T19:00:00+01:00").size() == 1);
   CHECK(house.closed("2026-11-28T19:10:00+01:00").empty());
-  CHECK(house.look_at(tonight, "2026-11-28T19:20:00+01:00").empty());
 }
 
 TEST_CASE("what waits for a phone when the household is closed is not sent", "[reminders]") {
