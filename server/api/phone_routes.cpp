@@ -59,9 +59,10 @@ constexpr const char* schemas = R"json({
     "this_phone": {"anyOf": [{"type": "null"}, {"type": "object", "required": ["part", "since", "last_sent_at",
       "last_confirmed_at"]}]},
     "phones": {"type": "array", "items": {"type": "object", "required": ["label", "part", "last_confirmed_at", "this"]}}}},
-  "RemindersState": {"type": "object", "required": ["settings", "entry", "calendar", "push"], "properties": {
+  "RemindersState": {"type": "object", "required": ["settings", "entry", "closed_at", "calendar", "push"], "properties": {
     "settings": {"$ref": "#/components/schemas/Reminders"},
     "entry": {"type": "integer", "description": "in which they were set; 0: nobody has"},
+    "closed_at": {"type": ["string", "null"], "description": "since then the agency has closed the home: nothing is reminded"},
     "calendar": {"anyOf": [{"type": "null"}, {"type": "object", "required": ["since", "last_read_at"]}]},
     "push": {"$ref": "#/components/schemas/PushState"}}},
   "CalendarAddress": {"type": "object", "required": ["address", "webcal"], "properties": {

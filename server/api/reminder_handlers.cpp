@@ -85,6 +85,7 @@ Response get_reminders(const Context& context, const Request& request, const Par
   }
   return json_response({{"settings", service::reminder_settings_document(record.reminders)},
                         {"entry", record.reminders.entry},
+                        {"closed_at", time(record.closed_since, record.life.zone)},
                         {"calendar", calendar},
                         {"push", push_document(context, request, household)}});
 }

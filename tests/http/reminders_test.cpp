@@ -208,6 +208,7 @@ TEST_CASE("a closed home is reminded of nothing; open again, or the closing take
 
   REQUIRE(planner.post(at_home + "/close", json::object()).status == 201);
   CHECK(said(2) == ended);
+  CHECK(at.client.get(at_home + "/reminders").json()["closed_at"].is_string());
   const auto closed = calendar.get(feed);
   CHECK(closed.status == 200);
   CHECK(closed.body.find("BEGIN:V") == closed.body.rfind("BEGIN:V"));  // the calendar itself, without events and alarms
@@ -218,6 +219,7 @@ TEST_CASE("a closed home is reminded of nothing; open again, or the closing take
 
   REQUIRE(planner.post(at_home + "/reopen", json::object()).status == 201);
   CHECK(said(3) == do_something);
+  CHECK(at.client.get(at_home + "/reminders").json()["closed_at"].is_null());
   CHECK(calendar.get(feed).body.find("BEGIN:VALARM") != std::string::npos);
 
   REQUIRE(planner.post(at_home + "/close", json::object()).status == 201);

@@ -3,6 +3,7 @@
 // sent is explained before its browser asks; and what the service worker does with each kind.
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
+import { objections } from "./support/axe.mjs";
 import { on_the_evening } from "./support/journey.mjs";
 import { choose, press } from "./support/phone.mjs";
 import { load_source } from "./support/source.mjs";
@@ -106,6 +107,29 @@ describe("the reminders page", () => {
     await press(page, "Back");
     await open(page);
     assert.equal(await page.getByLabel("At, by the clock at home").inputValue(), "17:45");
+  }));
+
+  test("of a home that the agency closed it says so, whom to call, and lets go of what came here", reading("ended", async (page) => {
+    await open(page);
+    const card = page.getByRole("region", { name: "The agency closed this home yesterday 14:00." });
+    await card.getByText("Nothing is reminded: not on this phone, not on another, and the calendar is empty.", { exact: true }).waitFor();
+    await card.getByText("If that is wrong, call the agency, by the number you were given.", { exact: true }).waitFor();
+    assert.equal(await page.getByRole("button", { name: /Make an? (new )?address|Send reminders|Try one now|Keep this/ }).count(), 0, "nothing is offered that would do nothing");
+    assert.deepEqual(await objections(page), []);
+    await press(card, "No more to this phone");
+    await press(card, "End the calendar");
+    await card.getByRole("button", { name: "End the calendar" }).waitFor({ state: "detached" });
+    assert.equal(await card.getByRole("button").count(), 0);
+    await press(page, "Back");
+    await page.locator("[data-stock]").waitFor();
+  }));
+
+  test("of a closed home whose agency entered a number, that is one tap away", reading("ended-number", async (page) => {
+    await page.route(/\/households\/ended-number$/, async (route) => route.fulfill({ json: { ...(await (await route.fetch()).json()), help: { number: "+47 22 00 00 00", label: "Office", steps: null, approved_on: null, approved_by: null } } }));
+    await page.reload();
+    await page.locator("[data-stock]").waitFor();
+    await open(page);
+    assert.equal(await page.getByRole("link", { name: "Call +47 22 00 00 00" }).getAttribute("href"), "tel:+4722000000");
   }));
 
   test("a service that sends none says so", reading("calm-without", async (page) => {

@@ -64,7 +64,7 @@ export function correspondence_of(household) {
     const about = about_words[body.about];
     return { entry: id, about: body.about, at, note: body.note ?? null, seen_at, text: seen_at ? `${about}: seen by the agency at ${clock_at_home(new Date(seen_at))}.` : `${about}: not seen by the agency yet. Call.` };
   });
-  return { messages, deliveries: deliveries_of(household), closed_at: household.scene.closed_at?.(household.begun) ?? null };
+  return { messages, deliveries: deliveries_of(household), closed_at: household.closed_at() };
 }
 
 function send_message(household, body) {

@@ -22,6 +22,10 @@ export class FakeHousehold {
     for (const [kind, body] of this.scene.recorded?.(clock()) ?? []) this.record(kind, body);
   }
 
+  closed_at() {
+    return this.scene.closed_at?.(this.begun) ?? null;
+  }
+
   standing() {
     return this.entries.filter((entry) => !entry.voided_by && entry.kind !== "void");
   }

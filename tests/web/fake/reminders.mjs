@@ -4,10 +4,12 @@
 const begun = { settings: { what: ["changes", "orders"], at: null, quiet: { from: "22:00", to: "07:00" }, words: "neutral", second_after_min: 60 }, entry: 0, calendar: null, this_phone: null };
 
 export class FakeReminders {
-  constructor(clock, offered) {
+  constructor(clock, offered, closed_at) {
     this.clock = clock;
+    this.closed_at = closed_at;
     this.offered = offered;
     this.state = structuredClone(begun);
+    if (closed_at) Object.assign(this.state, { calendar: { since: "2026-10-01T08:00:00Z", last_read_at: null }, this_phone: { part: "first", since: "2026-10-01T08:00:00Z", last_sent_at: null, last_confirmed_at: null } });
     this.confirmed = [];
   }
 
@@ -18,7 +20,7 @@ export class FakeReminders {
 
   document() {
     const { settings, entry, calendar } = this.state;
-    return { settings, entry, calendar, push: this.push() };
+    return { settings, entry, closed_at: this.closed_at, calendar, push: this.push() };
   }
 
   answer(method, path, body, key) {

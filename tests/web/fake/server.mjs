@@ -90,7 +90,7 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
   };
   const reminders = new Map();
   const reminders_of = (name) => {
-    if (!reminders.has(name)) reminders.set(name, new FakeReminders(clock, name !== "calm-without"));
+    if (!reminders.has(name)) reminders.set(name, new FakeReminders(clock, name !== "calm-without", household_of(name).closed_at()));
     return reminders.get(name);
   };
   const answer = async (request) => {

@@ -26,6 +26,8 @@ export interface Push {
 export interface Reminders {
   settings: ReminderSettings;
   entry: number;
+  /// Since when the agency has closed the home: it is reminded of nothing.
+  closed_at?: string | null;
   calendar: { since: string; last_read_at?: string | null } | null;
   push: Push;
 }

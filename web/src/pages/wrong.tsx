@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // "Something is wrong now": one tap from every screen, also without a signal. No forecast stands here.
 import { useEffect, useRef } from "preact/hooks";
+import { CallNumber } from "../parts/call_number";
 import { kept_help } from "../state/help";
 import { date_words } from "../words/moments";
 import { approved, call, first_steps, last_step, limits, no_number, not_approved, title, type Step } from "../words/wrong";
@@ -20,10 +21,7 @@ function Call({ number, label }: { number?: string | null | undefined; label?: s
     <li>
       <p class="sentence">{call}</p>
       {number ? (
-        <a class="number" href={`tel:${number.replace(/[^+\d]/g, "")}`}>
-          {number}
-          {label && <small>{label}</small>}
-        </a>
+        <CallNumber number={number} label={label} />
       ) : (
         <p>{no_number}</p>
       )}

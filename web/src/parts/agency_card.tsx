@@ -10,6 +10,7 @@ import { may_perhaps } from "../state/session";
 import { delivery_words, message_words } from "../words/agency";
 import { tell } from "../words/catalogue/agency";
 import { date_words, moment_words } from "../words/moments";
+import { CallNumber } from "./call_number";
 import { JustRecorded, Waiting } from "./notes";
 
 /// A message is read when somebody looks; a telephone rings.
@@ -18,12 +19,7 @@ function Call() {
   return (
     <>
       <p>{tell(help?.number ? "agency_card.cannot_wait" : "agency_card.no_number")}</p>
-      {help?.number && (
-        <a class="number" href={`tel:${help.number.replace(/[^+\d]/g, "")}`}>
-          {tell("agency_card.call", { number: help.number })}
-          {help.label && <small>{help.label}</small>}
-        </a>
-      )}
+      {help?.number && <CallNumber number={help.number} label={help.label} words={tell("agency_card.call", { number: help.number })} />}
       <p>{tell("agency_card.no_call_for_help")}</p>
     </>
   );

@@ -12,6 +12,7 @@ import { may_perhaps } from "../state/session";
 import { reminders } from "../words/cautions";
 import { tell } from "../words/catalogue/remind";
 import { CalendarPart } from "./calendar_part";
+import { ClosedPart } from "./closed_part";
 import { PhonePart } from "./phone_part";
 import { SettingsPart } from "./settings_part";
 
@@ -31,7 +32,8 @@ function RemindersScreen({ desk, done }: FormProps) {
       <p class="told">{tell("remind.what_they_are")}</p>
       <Refused said={said} />
       {!told && !said && <p role="status">{tell("remind.asking")}</p>}
-      {told && (
+      {told?.closed_at && <ClosedPart {...shared} told={told} />}
+      {told && !told.closed_at && (
         <>
           <PhonePart {...shared} push={told.push} />
           <CalendarPart {...shared} calendar={told.calendar} />
