@@ -17,10 +17,17 @@ async function fill_in_a_change(page) {
   await page.getByRole("radio", { name: /Lot 7Q/ }).check();
 }
 
+async function tell_the_agency(page) {
+  await page.getByRole("button", { name: "Tell the agency", exact: true }).click();
+  await page.getByRole("radio", { name: "We are running short" }).check();
+  await page.getByRole("textbox", { name: /^A note/ }).fill("Two packs of cells and no tape.");
+}
+
 const pictures = {
   phone_spanish: ["due", { locale: "es-ES" }],
   phone_large_text: ["large_text", {}],
   phone_change: ["calm", { household: "calm-form" }, fill_in_a_change],
+  phone_message: ["calm", { household: "calm-message" }, tell_the_agency],
 };
 
 async function picture(state, more, act, options) {

@@ -29,7 +29,7 @@ function RemindersScreen({ desk, done }: FormProps) {
   return (
     <Screen title={tell("remind.title")} back={done}>
       <p class="strong">{reminders}</p>
-      <p class="told">{tell("remind.what_they_are")}</p>
+      {!told?.closed_at && <p class="told">{tell("remind.what_they_are")}</p>}
       <Refused said={said} />
       {!told && !said && <p role="status">{tell("remind.asking")}</p>}
       {told?.closed_at && <ClosedPart {...shared} told={told} />}
