@@ -63,7 +63,7 @@ test("what the service says is told by forms whose words stand in the service", 
   const folders = ["server", "model/life", "model/stock", "web/src/api"];
   const source = folders.flatMap((folder) => files_of(`${root}${folder}`)).filter((path) => /\.(cpp|ts)$/.test(path)).map((path) => readFileSync(path, "utf8")).join("\n").replace(/"\s*\n\s*"/g, "");
   const words = new Set(source.match(/[A-Za-z']+/g));
-  for (const [key, form] of [english.service, english.service_refusals, english.service_bench].flatMap(Object.entries)) {
+  for (const [key, form] of [english.service, english.service_refusals, english.service_bench, english.service_push].flatMap(Object.entries)) {
     const unknown = form.replace(/\{\w+\}/g, " ").match(/[A-Za-z']+/g)?.filter((word) => !words.has(word) && !words.has(word.toLowerCase())) ?? [];
     assert.deepEqual(unknown, [], `${key}: no part of the service says this word`);
   }

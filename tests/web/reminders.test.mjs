@@ -2,13 +2,14 @@
 // Reminders on the phone: that they are no alarms is said first; the calendar's address is shown once; what a phone is
 // sent is explained before its browser asks; and what the service worker does with each kind.
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
 import { describe, test } from "node:test";
 import { objections } from "./support/axe.mjs";
 import { on_the_evening } from "./support/journey.mjs";
 import { choose, press } from "./support/phone.mjs";
 import { load_source } from "./support/source.mjs";
 
-const source = await load_source("offline/push", "reminders/here", "reminders/settings_model");
+const source = await load_source("offline/push", "offline/push_words", "reminders/here", "reminders/settings_model");
 
 /// What a worker has around it, with what it did.
 function surroundings(already = []) {
@@ -32,6 +33,23 @@ test("a reminder is shown in the service's words, and confirmed", async () => {
   const around = surroundings();
   await source.on_push(reminder, around);
   assert.deepEqual(around.did, ["showed Cellarer: Something to do before tonight. Open the page.", "confirmed r-1 at /api/v1/households/h%201/push/confirmed"]);
+});
+
+test("on a phone whose pages speak Spanish, all that a reminder may say is told in it, and a new sentence stays as it came", () => {
+  const words = readFileSync(new URL("../../server/reminders/words.cpp", import.meta.url), "utf8") + readFileSync(new URL("../../server/reminders/words.hpp", import.meta.url), "utf8");
+  const told = (text) => source.told_on_this_phone(text, "es", []);
+  for (const [text, spanish] of [
+    ["Nothing is recorded yet. Change the left cells before tonight, 21:30.", "Todavía no hay nada registrado. Cambie las pilas del lado izquierdo antes de esta noche, 21:30."],
+    ["Change the right cells now.", "Cambie ahora las pilas del lado derecho."],
+    ["Order cells by Thu 10 Dec.", "Pida pilas antes del jue, 10 dic."],
+    ["Something to do before tonight. Open the page.", "Algo que hacer antes de esta noche. Abra la página."],
+    ["Something new.", "Something new."],
+  ]) assert.equal(told(text), spanish);
+  const whole = [...words.matchAll(/"([A-Z][^"]*\.)"/g)].map(([, text]) => text).filter((text) => !text.includes("page knows"));
+  assert.ok(whole.length >= 6, whole.join(" | "));
+  for (const text of whole) assert.doesNotMatch(told(text), /\b(the|is|are|have|to)\b/, text);
+  assert.equal(source.told_on_this_phone("Change the right cells now.", null, ["nb-NO", "en-GB"]), "Change the right cells now.");
+  assert.equal(source.told_on_this_phone("Change the right cells now.", null, ["es-MX"]), "Cambie ahora las pilas del lado derecho.");
 });
 
 test("a confirmation that does not get through harms nothing", async () => {

@@ -18,6 +18,11 @@ export class FakeReminders {
     return { offered: this.offered, key: this.offered ? "BNcRdreALRFXTkOOUHK1EtK2wtaz5Ry4YfYCA_0QTpQtUbVlUls0VJXg7A8u-Ts1XbjhazAkj7I99e8QcYP7DkM" : null, this_phone: this.state.this_phone, phones };
   }
 
+  confirm(reminder, now) {
+    this.confirmed.push(reminder);
+    if (this.state.this_phone) this.state.this_phone.last_confirmed_at = now;
+  }
+
   document() {
     const { settings, entry, calendar } = this.state;
     return { settings, entry, closed_at: this.closed_at, calendar, push: this.push() };
@@ -42,7 +47,7 @@ export class FakeReminders {
       return { status: 201, body: this.push() };
     } else if (is("DELETE", "push")) this.state.this_phone = null;
     else if (is("POST", "push/trial")) return { status: 202, body: { queued: true } };
-    else if (is("POST", "push/confirmed")) this.confirmed.push(body.reminder);
+    else if (is("POST", "push/confirmed")) this.confirm(body.reminder, now);
     else return null;
     return { status: 204, body: null };
   }

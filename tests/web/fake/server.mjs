@@ -134,5 +134,5 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
   await listen(0);
   const { port } = server.address();
   const base = locked ? `http://localhost:${port}` : `http://127.0.0.1:${port}`;  // a passkey wants a name
-  return { base, access, desk, bench, stop, start_again: () => listen(port) };
+  return { base, access, desk, bench, reminders_of, stop, start_again: () => listen(port) };
 }

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What the service worker does with a reminder: it shows it in the service's own words and confirms that it did; one that
+// What the service worker does with a reminder: it shows it in the service's words and confirms that it did; one that
 // was recorded meanwhile on another phone it takes away. A reminder is not an alarm.
 
 export interface Reminder {

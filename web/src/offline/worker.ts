@@ -3,7 +3,9 @@
 // It touches no answer of the service: what of those is kept, and for how long it may be shown, is the page's to decide.
 import { cleanupOutdatedCaches, createHandlerBoundToURL, precacheAndRoute } from "workbox-precaching";
 import { NavigationRoute, registerRoute } from "workbox-routing";
+import { kept_language } from "./kept_language";
 import { on_push, page_of, type Reminder, type Shown, type Surroundings } from "./push";
+import { told_on_this_phone } from "./push_words";
 
 /// The build's list: a name with its content's hash needs no revision.
 declare const FILES: { url: string; revision: string | null }[];
@@ -23,6 +25,7 @@ interface Worker {
   addEventListener(what: "install" | "activate" | "push" | "notificationclick", then: (event: Event) => void): void;
   skipWaiting(): Promise<void>;
   location: { origin: string };
+  navigator: { languages: readonly string[] };
   registration: { showNotification: Surroundings["show"]; getNotifications(of: { tag: string }): Promise<Shown[]> };
   clients: { claim(): Promise<void>; matchAll(of: { type: "window" }): Promise<Page[]>; openWindow(url: string): Promise<unknown> };
 }
@@ -43,7 +46,7 @@ const around: Surroundings = {
 
 worker.addEventListener("push", (event) => {
   const told = event.data?.json() as Reminder | undefined;
-  if (told) event.waitUntil(on_push(told, around));
+  if (told) event.waitUntil(kept_language().then((language) => on_push({ ...told, body: told_on_this_phone(told.body, language, worker.navigator.languages) }, around)));
 });
 
 worker.addEventListener("notificationclick", (event) => {
