@@ -7,6 +7,7 @@ import test from 'node:test';
 import * as directions from './directions.mjs';
 import * as figures from './figures.mjs';
 import * as house from './house.mjs';
+import * as looks from './looks.mjs';
 import { readAsvs } from './asvs.mjs';
 import { readTree, root } from './tree.mjs';
 import * as words from './words.mjs';
@@ -35,6 +36,8 @@ test('the two commands of the README are scripts that stand there', () => holds(
 test('every relative link of the documents leads somewhere', () => holds(house.deadLinks(files, existsSync, root)));
 
 test('no sentence that a person reads promises anything', () => holds(words.promises(files)));
+test('no colour, size or spacing stands outside the style files', () => holds(looks.looksInPages(files)));
+test('the style files take their colours from the tokens', () => holds(looks.coloursOutsideTokens(files)));
 test('no page draws a battery', () => holds(words.drawnBatteries(files)));
 
 test('README has the rows of simulated faults that the program prints', () => holds(figures.faultTableOfReadme(files)));

@@ -7,6 +7,7 @@ import { readAsvs } from './asvs.mjs';
 import * as directions from './directions.mjs';
 import * as figures from './figures.mjs';
 import * as house from './house.mjs';
+import * as looks from './looks.mjs';
 import { asFile } from './tree.mjs';
 import * as words from './words.mjs';
 
@@ -102,4 +103,14 @@ test('a requirement that is missing or twice, a word that is no verdict, and a t
   assert.deepEqual(read('V1.1.1-2 | met | read', 'V1.1.2 | partly | read'), ['V1.1.2 comes twice']);
   assert.deepEqual(read('V1.1.1-2 | fine | read'), ['V1.1.1-2: "fine" is no verdict']);
   assert.deepEqual(read('V1.1.1-2 | met | `tests/b.cpp`'), ['V1.1.1-2 names tests/b.cpp, which is not there']);
+});
+
+test('a colour, a size or a style of its own in a page is found', () => {
+  for (const broken of ["const a = '#a3211b';", "const a = '15px sans-serif';", 'const a = `0 ${b} 2rem`;', "const a = 'rgb(1 2 3)';", 'const a = <p style={b}>c</p>;']) {
+    objectsTo(looks.looksInPages, 'web/src/parts/a.tsx', `${broken}\n`, 'const a = <a href="#more" class="big">{`${size_px}`}</a>; // 12px\n');
+  }
+});
+test('a colour in a style file that is no token is found', () => {
+  for (const broken of ['p { color: #a3211b; }', 'p { color: red; }', 'p { background: rgb(1 2 3); }']) objectsTo(looks.coloursOutsideTokens, 'web/src/style.css', `${broken}\n`, ':root {\n  --ink: #a3211b;\n}\np { color: var(--ink); }\n');
+  objectsTo(looks.coloursOutsideTokens, 'web/src/bench/a.css', '  --ink: #a3211b;\n', 'p { color: var(--ink); }\n');
 });

@@ -99,7 +99,8 @@ function cusum_drawing(points: SidePoints, colour: Colours): Drawing {
 }
 
 function plot_in(place: HTMLElement, points: SidePoints, drawing: Drawing, colour: Colours, zone: string): uPlot {
-  const face = `15px ${getComputedStyle(place).fontFamily}`;
+  const { fontFamily, fontSize } = getComputedStyle(place);
+  const face = `${fontSize} ${fontFamily}`;
   const axis = { stroke: colour.soft, font: face, grid: { stroke: colour.grid, width: 1 }, ticks: { show: false } };
   const month = new Intl.DateTimeFormat(locale(), { timeZone: zone, month: "short", year: "numeric" });
   const { low, high } = ends_of(drawing.columns);

@@ -4,6 +4,8 @@
 import "../first_view";
 import uPlot from "uplot";
 import type { Chart } from "../api/types";
+import { date_format } from "../time/formats";
+import { locale } from "../words/language";
 import { tell } from "../words/catalogue/first";
 
 interface Colours {
@@ -40,11 +42,12 @@ function labels(chart: Chart, colour: Colours, now: Date): (plot: uPlot) => void
   return (plot) => {
     const { ctx } = plot;
     const scale = devicePixelRatio;
-    const face = getComputedStyle(plot.root).fontFamily;
+    const { fontFamily, fontSize } = getComputedStyle(plot.root);
+    const letter_px = parseFloat(fontSize);
     ctx.save();
     ctx.textAlign = "left";
     ctx.textBaseline = "alphabetic";
-    ctx.font = `600 ${15 * scale}px ${face}`;
+    ctx.font = `600 ${letter_px * scale}px ${fontFamily}`;
     const write = (text: string, x: number, y: number, fill: string): void => {
       const width = ctx.measureText(text).width;
       const left = Math.min(Math.max(x, plot.bbox.left), plot.bbox.left + plot.bbox.width - width);
@@ -87,19 +90,21 @@ function labels(chart: Chart, colour: Colours, now: Date): (plot: uPlot) => void
 
 function options(place: HTMLElement, chart: Chart, zone: string, now: Date): uPlot.Options {
   const colour = colours(place);
-  const face = `15px ${getComputedStyle(place).fontFamily}`;
+  const { fontFamily, fontSize } = getComputedStyle(place);
+  const letter_px = parseFloat(fontSize);
+  const face = `${fontSize} ${fontFamily}`;
   const axis = { stroke: colour.soft, font: face, grid: { stroke: colour.grid, width: 1 }, ticks: { show: false } };
-  const day = new Intl.DateTimeFormat("en-GB", { timeZone: zone, day: "numeric", month: "short" });
+  const day = date_format(locale(), { timeZone: zone, day: "numeric", month: "short" });
   return {
     width: place.clientWidth,
-    height: 240,
+    height: place.clientHeight,
     tzDate: (at) => uPlot.tzDate(new Date(at * 1000), zone),
     legend: { show: false },
     cursor: { show: false },
     scales: { y: { range: [0, 105] } },
     axes: [
-      { ...axis, gap: 12, space: 70, values: (_, splits) => splits.map((at) => day.format(new Date(at * 1000))), incrs: [1, 2, 3, 7, 14, 28].map((days) => days * 86_400) },
-      { ...axis, size: 56, splits: () => [0, 25, 50, 75, 100], values: (_, splits) => splits.map((value) => `${value} %`) },
+      { ...axis, gap: 12, size: 20 + 2 * letter_px, space: 5 * letter_px, values: (_, splits) => splits.map((at) => day.format(new Date(at * 1000))), incrs: [1, 2, 3, 7, 14, 28].map((days) => days * 86_400) },
+      { ...axis, size: 12 + 3 * letter_px, splits: () => [0, 25, 50, 75, 100], values: (_, splits) => splits.map((value) => `${value} %`) },
     ],
     series: [
       {},
