@@ -144,6 +144,26 @@ describe("in the browser", () => {
       await page.locator("main > .disclaimer-here").waitFor();
     }));
 
+  const all_screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "reminders", "handover", "phones", "invite", "sealed_code", "sign_out", "less", "no_deliveries", ...plan_screens];
+
+  test("on every screen every target is at least 44 px high and wide, but for words within a sentence", () =>
+    looked_at("due", {}, async (page) => {
+      const small = [];
+      for (const hash of all_screens) {
+        await page.evaluate((to) => (location.hash = to), hash);
+        await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
+        await page.waitForLoadState("networkidle");
+        const found = await page.locator("button, a, summary, label:has(input[type=radio]), label:has(input[type=checkbox]), input:not([type=radio], [type=checkbox]), select, textarea").evaluateAll((all) =>
+          all.filter((one) => one.checkVisibility() && !one.closest(".unseen, [hidden]")).flatMap((one) => {
+            const { width, height } = one.getBoundingClientRect();
+            const in_a_sentence = one.matches("p > a, li > a") && one.parentElement.textContent.trim() !== one.textContent.trim();
+            return !in_a_sentence && (width < 43.9 || height < 43.9) ? [`${Math.round(width)} x ${Math.round(height)}: ${one.outerHTML.slice(0, 90)}`] : [];
+          }));
+        small.push(...found.map((one) => `#${hash}: ${one}`));
+      }
+      assert.deepEqual(small, []);
+    }));
+
   test("every target is at least 52 px high, and no text is under 17 px but the key of the windows", () =>
     looked_at("due", {}, async (page) => {
       for (const hash of ["", "change", "reading"]) {

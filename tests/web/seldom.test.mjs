@@ -43,6 +43,17 @@ describe("on seldom days", () => {
     assert.match(words, /The unit's own alarm comes first\./);
   }));
 
+  test("the page for the hospital is one printed page, however much was recorded", reading("calm-paper", async (page) => {
+    const seen = Array.from({ length: 50 }, (_, index) => ({ id: 50 - index, kind: "reading", at: new Date(Date.parse("2026-11-24T12:00:00Z") - index * 43_200_000).toISOString(), body: { side: "left" }, text: "Left: gauge 62.5 %, pacing, seen on the unit that was in use then.", voided_by: null }));
+    await page.route("**/entries?*", (route) => route.fulfill({ json: { entries: seen, next: null } }));
+    await page.evaluate(() => (location.hash = "handover"));
+    await page.getByRole("region", { name: "The page" }).getByRole("listitem").nth(11).waitFor();
+    for (const format of ["A4", "Letter"]) {
+      const pdf = (await page.pdf({ format })).toString("latin1");
+      assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1, format);
+    }
+  }));
+
   test("settings beyond the unit's profile are asked about once more, old beside new", reading("calm-settings", async (page) => {
     await page.route("**/profiles/stimulators/*", (route) => route.fulfill({ json: { id: "invented", settings_range: { amplitude: [0.5, 10] } } }));
     await open(page, /^New settings/);

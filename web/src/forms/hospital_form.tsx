@@ -12,7 +12,7 @@ export function HospitalForm(props: FormProps) {
     <FormFrame title={tell("hospital_form.in_hospital")} form={form} back={props.done}>
       <p class="told">{tell("hospital_form.until_back_home_this_page_forecasts")}</p>
       <p class="told">
-        <a href="#handover">{tell("hospital_form.handover")}</a>
+        <a class="way" href="#handover">{tell("hospital_form.handover")}</a>
       </p>
       <When form={form} legend={tell("hospital_form.from_when")} />
     </FormFrame>

@@ -75,7 +75,7 @@ export function Handover({ desk, done }: FormProps) {
           {tell("handover.print")}
         </button>
       </p>
-      <section class="card printed fridge" aria-label={tell("handover.the_page")}>
+      <section class="card printed fridge handover" aria-label={tell("handover.the_page")}>
         <h2>{tell("handover.heading", { name: desk.name })}</h2>
         <p>{tell("handover.as_recorded", { day: dated_words(now, zone), year: String(wall_time(now, zone).year) })}</p>
         <p class="strong">{tell("handover.alarm_first")}</p>

@@ -108,7 +108,7 @@ function InHospital({ desk, zone }: { desk: Desk; zone: string }) {
         {tell("home.back_home")}
       </button>
       <p>
-        <a href="#handover">{tell("home.handover")}</a>
+        <a class="way" href="#handover">{tell("home.handover")}</a>
       </p>
     </section>
   );

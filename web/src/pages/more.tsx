@@ -46,13 +46,13 @@ export function More({ desk, done }: FormProps) {
       </p>
       <p>{tell("more.cleared_storage")}</p>
       <p>
-        <a href="#card">{tell("more.a_card_for_the_fridge")}</a>
+        <a class="way" href="#card">{tell("more.a_card_for_the_fridge")}</a>
       </p>
       <p>
-        <a href="#handover">{tell("more.handover")}</a>
+        <a class="way" href="#handover">{tell("more.handover")}</a>
       </p>
       <p>
-        <a href="#sign_out">{tell("more.sign_this_phone_out")}</a>
+        <a class="way" href="#sign_out">{tell("more.sign_this_phone_out")}</a>
       </p>
     </Screen>
   );
