@@ -25,6 +25,14 @@ describe("the card for the fridge", () => {
     for (const other of [page.locator("footer"), page.getByRole("button"), page.locator("h1")]) assert.equal(await other.first().isVisible(), false);
   }));
 
+  test("is one page in Spanish too, with lines to write changes on", reading("calm-tarjeta", async (page) => {
+    await open(page);
+    await page.locator(".fridge").waitFor();
+    assert.ok((await page.locator(".fridge .written tbody tr").count()) >= 3);
+    const pdf = (await page.pdf({ format: "A4" })).toString("latin1");
+    assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1);
+  }, { locale: "es-ES" }));
+
   for (const [household, why] of [["due", "Right: Change before tonight. Print the card after the change."], ["warned", /^The unit warned at 03:10 on \w{3} \d+ \w{3}\. Change the left cells now\.$/], ["old", "The forecast is old: print the card when there is a signal."]]) {
     test(`is not made while it would mislead (${household})`, reading(household, async (page) => {
       await open(page);

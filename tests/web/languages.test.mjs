@@ -8,7 +8,7 @@ import { open_phone, start_browser } from "./support/browser.mjs";
 import { languages } from "./support/languages.mjs";
 import { evening } from "./support/states.mjs";
 
-const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "invite", "sealed_code", "sign_out", "plans", "paced_more", "settings", "back_home", "unit", "less", "no_deliveries", "reminders", "handover"];
+const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "invite", "sealed_code", "sign_out", "plans", "paced_more", "settings", "back_home", "unit", "visit", "hospital", "compare?what=both&side=both", "end", "less", "no_deliveries", "reminders", "handover"];
 
 describe("in a language", () => {
   let fake;

@@ -167,6 +167,7 @@ describe("what follows from plans", () => {
     assert.equal(await page.getByRole("button", { name: /^It is over/ }).count(), 1, "what has not begun cannot be over");
     await page.getByText("What to pack").click();
     await page.locator(".packing").getByText("12 cells").waitFor();
+    await page.locator(".packing").getByText("So packed, cells run short in less than 1 of 1 000 such stays.").waitFor();
     await press(page, /^Take it back.*A visit/);
     await plans(page).getByText(/^A visit/).waitFor({ state: "detached" });
     assert.equal(await plans(page).count(), 3);

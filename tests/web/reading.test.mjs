@@ -203,6 +203,17 @@ describe("the first screen", () => {
     assert.equal(await page.getByRole("radio", { name: /of 5/ }).count(), 6);
   }));
 
+  test("the sides are named by the marks on the unit, and none is chosen", reading("calm-marks", async (page) => {
+    await press(page, "Cells changed");
+    const sides = page.getByRole("group", { name: "Which side, and its mark on the unit" });
+    for (const name of ["Left A", "Right B", "Both sides"]) assert.equal(await sides.getByRole("radio", { name }).isChecked(), false);
+  }));
+
+  test("that clearing the browser's data costs the sign-in and unsent records is said beforehand", reading("calm", async (page) => {
+    await page.getByRole("link", { name: "More" }).click();
+    await page.getByText(/^Clearing the browser's data signs this phone out, and loses records that are not sent yet/).waitFor();
+  }));
+
   test("a household that is not there is said plainly", reading("calm", async (page) => {
     await page.goto(`${base()}/h/nobody`);
     await page.getByText("There is no household of this name.").first().waitFor();

@@ -127,6 +127,7 @@ with_each_service("with", ({ journey, phone, service }) => {
     await page.getByLabel("Back on").fill(day(27));
     await press(page, "Record, and say what to pack");
     await page.locator(".packing").getByText(/\d+ cells/).waitFor();
+    await page.locator(".packing").getByText(/of 1 000 such stays/).waitFor();
   }));
 
   test("a page left open without a signal turns its forecast old after 12 hours", () =>
