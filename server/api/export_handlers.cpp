@@ -33,7 +33,7 @@ std::string number(const std::optional<double>& value) { return value ? number(*
 void add_household(Table& table, const HouseholdRecord& record) {
   std::string times;
   for (const auto time : record.life.changing_times) times += (times.empty() ? "" : ";") + json::clock_text(time);
-  table.rows.push_back({record.reference, record.area.value_or(""), record.zone_name, times});
+  table.rows.push_back({record.reference, record.area.value_or(""), record.zone_name, times, record.stop.value_or("")});
 }
 
 void add_items(Table& table, const HouseholdRecord& record) {

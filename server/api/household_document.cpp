@@ -182,6 +182,7 @@ nlohmann::json household_document(const HouseholdRecord& record, Instant now) {
   const Zone zone = record.life.zone;
   nlohmann::json document = household_head(record);
   if (!record.area) document.erase("area");
+  if (record.stop) document["stop"] = *record.stop;
   document["policy"] = {{"risk_limit", record.life.policy.risk_limit},
                         {"miss_probability", record.life.policy.miss_probability}};
   document["agency"] = service::agency_document(record.life.agency);

@@ -7,9 +7,23 @@
 #include "server/api/paging.hpp"
 #include "server/api/write_door.hpp"
 #include "server/household_key.hpp"
+#include "server/json/texts.hpp"
 #include "server/service/exported_profiles.hpp"
 
 namespace cellarer::api {
+
+namespace {
+
+/// As it was last said, at the desk perhaps; null: none, or the household was erased in this moment.
+nlohmann::json area_now(const Context& context, const std::string& household) {
+  try {
+    return json::text_or_null(context.households.snapshot(household)->record.area.value_or(""));
+  } catch (const Problem&) {
+    return nullptr;
+  }
+}
+
+}  // namespace
 
 Response post_household(const Context& context, const Request& request, const Parts&) {
   const auto key = require_key(request);
@@ -39,8 +53,8 @@ Response get_households(const Context& context, const Request& request, const Pa
   }
   auto households = nlohmann::json::array();
   for (const auto& household : found) {
-    const auto document = nlohmann::json::parse(household.document);
-    households.push_back({{"household", household.reference}, {"area", document.value("area", nlohmann::json())}});
+    const auto key = household_key(request.principal->agency, household.reference);
+    households.push_back({{"household", household.reference}, {"area", area_now(context, key)}});
   }
   return json_response({{"households", households}, {"next", next}});
 }

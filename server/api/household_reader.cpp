@@ -101,6 +101,7 @@ HouseholdRecord read_household(const Field& document, const service::Libraries& 
   HouseholdRecord record;
   record.reference = fact.reference;
   record.area = fact.area;
+  record.stop = fact.stop;
   record.zone_name = fact.zone_name;
   record.life.zone = fact.zone;
   record.life.changing_times = fact.changing_times;

@@ -29,6 +29,7 @@ constexpr const char* bodies = R"nlohmann::json({
     "household": {"type": "string", "pattern": "^[A-Za-z0-9_-][A-Za-z0-9._-]{0,63}$"},
     "zone": {"type": "string", "description": "IANA name, such as Europe/Oslo"},
     "area": {"type": "string", "maxLength": 60},
+    "stop": {"type": "string", "maxLength": 60, "description": "the door, where two households share one"},
     "changing_times": {"type": "array", "minItems": 1, "maxItems": 12, "items": {"$ref": "#/components/schemas/TimeOfDay"}},
     "items": {"type": "array", "maxItems": 100, "items": {"type": "object", "required": ["item"], "properties": {
       "item": {"type": "string", "maxLength": 60}, "pack_size": {"type": "integer", "minimum": 1, "maximum": 10000},

@@ -260,7 +260,7 @@ bool AgencyBoard::write_rows() {
 /// Under the lock.
 DeskHousehold AgencyBoard::corrected(const Row& row) const {
   DeskHousehold one = row.is;
-  if (lots_) correct_lots(one.desk, *lots_);
+  if (lots_) correct_lots(one.desk.deliveries, *lots_);
   return one;
 }
 

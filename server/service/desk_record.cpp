@@ -119,17 +119,28 @@ const DeskDelivery* DeskRecord::delivery_on(const std::string& round) const {
 }
 
 DeskRecord desk_record(const store::StoredHousehold& household, const std::vector<store::StoredEntry>& entries) {
-  DeskRecord record;
   const auto document = json::parse(household.document);
-  if (const auto area = Field(document, "").find("area")) record.area = area->text(60);
+  const Field body(document, "");
+  const auto text = [&](const char* name) {
+    const auto field = body.find(name);
+    return field ? std::optional(field->text(60)) : std::nullopt;
+  };
+  return desk_record(text("area"), text("stop"), entries);
+}
+
+DeskRecord desk_record(std::optional<std::string> area, std::optional<std::string> stop,
+                       const std::vector<store::StoredEntry>& entries) {
+  DeskRecord record;
+  record.area = std::move(area);
+  record.stop = std::move(stop);
   DeskFold fold(record);
   for (const auto& entry : entries) fold.add(entry);
   return record;
 }
 
-void correct_lots(DeskRecord& record, const LotFacts& lots) {
+void correct_lots(std::vector<DeskDelivery>& deliveries, const LotFacts& lots) {
   if (lots.corrected.empty()) return;
-  for (DeskDelivery& delivery : record.deliveries) {
+  for (DeskDelivery& delivery : deliveries) {
     for (DeliveryLine& line : delivery.lines) {
       std::vector<DeliveredLot> right;
       for (DeliveredLot& lot : line.lots) {

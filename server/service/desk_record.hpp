@@ -74,9 +74,12 @@ struct DeskRecord {
 };
 
 DeskRecord desk_record(const store::StoredHousehold& household, const std::vector<store::StoredEntry>& entries);
+/// The same where the household's document is read already.
+DeskRecord desk_record(std::optional<std::string> area, std::optional<std::string> stop,
+                       const std::vector<store::StoredEntry>& entries);
 
 /// Numbers of lots that were corrected, in what is planned and under way.
-void correct_lots(DeskRecord& record, const LotFacts& lots);
+void correct_lots(std::vector<DeskDelivery>& deliveries, const LotFacts& lots);
 
 /// "2026-12-02"; refused where it is no date of the calendar.
 Date read_date(const json::Field& date);

@@ -25,7 +25,7 @@ struct CellChangeFact {
 /// What is said once about a household.
 struct HouseholdFact {
   std::string reference;
-  std::optional<std::string> area;
+  std::optional<std::string> area, stop;
   std::string zone_name;
   Zone zone = nullptr;
   std::vector<std::chrono::minutes> changing_times;  ///< sorted, each once, at least one

@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <set>
 
-#include "server/service/desk_kinds.hpp"
+#include "server/service/desk_record.hpp"
 #include "server/service/plan_fold.hpp"
 
 namespace cellarer::service {
@@ -29,8 +29,6 @@ void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& bo
     record.reminders = read_reminder_settings(body);
     record.reminders.entry = entry.number;
   }
-  if (what == desk::closed) record.closed_since = entry.at;
-  if (what == desk::reopened) record.closed_since.reset();
   if (what == kind::unit) record.units.push_back(read_unit(body));
   if (what == kind::settings) life.settings.push_back(read_settings(body));
   if (what == kind::reading) life.readings.push_back(read_reading(body, entry.recorded_at));
@@ -60,11 +58,22 @@ void add_household(HouseholdRecord& record, const store::StoredHousehold& househ
   const auto fact = read_household_fact(Field(document, ""));
   record.reference = fact.reference;
   record.area = fact.area;
+  record.stop = fact.stop;
   record.zone_name = fact.zone_name;
   record.life.zone = fact.zone;
   record.life.changing_times = fact.changing_times;
   record.items = fact.items;
   if (fact.policy) record.life.policy = *fact.policy;
+}
+
+/// What the planner's desk recorded and homes, lots and exports are asked about.
+void add_desk(HouseholdRecord& record, const std::vector<StoredEntry>& entries) {
+  DeskRecord desk = desk_record(record.area, record.stop, entries);
+  record.area = std::move(desk.area);
+  record.stop = std::move(desk.stop);
+  record.closed_since = desk.closed_at;
+  for (DeskDelivery& delivery : desk.deliveries)
+    if (delivery.answer == Answer::open) record.unanswered.push_back(std::move(delivery));
 }
 
 template <class Entries, class Time>
@@ -96,6 +105,7 @@ void heed_lots(HouseholdRecord& record, std::vector<NumberedChange>& changes, co
     lot = lots.right({stock::cells_item, *lot});
     here.insert({stock::cells_item, *lot});
   }
+  correct_lots(record.unanswered, lots);
   for (RecallCall& call : record.recall_calls) call.lot = lots.right({call.item, call.lot});
   for (const LotName& lot : here) {
     if (const LotRecall* recall = lots.recall_of(lot)) record.recalled_lots.push_back({lot.item, lot.lot, recall->at});
@@ -128,6 +138,7 @@ Folded fold(const store::StoredHousehold& household, const std::vector<StoredEnt
   Folded folded;
   HouseholdRecord& record = folded.record;
   add_household(record, household);
+  add_desk(record, entries);
   const Said said = what_entries_say(entries);
   PlanFold plans(said);
   std::vector<NumberedChange> changes;

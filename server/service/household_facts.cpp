@@ -69,6 +69,7 @@ HouseholdFact read_household_fact(const Field& body) {
   HouseholdFact fact;
   fact.reference = read_reference(body["household"]);
   if (const auto area = body.find("area")) fact.area = area->text(60);
+  if (const auto stop = body.find("stop")) fact.stop = stop->text(60);
   fact.zone = read_zone(body["zone"]);
   fact.zone_name = body["zone"].text(60);
   fact.changing_times = read_changing_times(body["changing_times"]);

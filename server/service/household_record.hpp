@@ -11,6 +11,7 @@
 #include "model/life/forecast.hpp"
 #include "model/stock/records.hpp"
 #include "server/service/bench_facts.hpp"
+#include "server/service/desk_record.hpp"
 #include "server/service/kept_lessons.hpp"
 #include "server/service/reminder_settings.hpp"
 
@@ -109,13 +110,15 @@ struct BeforeApproval {
 /// Entries dated in the future are in the record: who computes leaves out what has not yet come.
 struct HouseholdRecord {
   std::string reference;  ///< the agency's, never a name
-  std::optional<std::string> area;
+  std::optional<std::string> area;         ///< as it was last said at the desk; none: no round serves it
+  std::optional<std::string> stop;         ///< the door, where others share it; none: a stop of its own
   std::string zone_name;                   ///< IANA, "Europe/Oslo"; the zone itself is `life.zone`
   life::Household life;                    ///< sides: changing times, units in use, settings, changes, readings
   std::vector<UnitRecord> units;           ///< all, spares too, by `from`
   std::vector<stock::Event> stock;         ///< by `at`: counts, deliveries, discards, and what cell changes used
   std::vector<RecalledLot> recalled_lots;  ///< of the lots that this household has, or had
   std::vector<RecallCall> recall_calls;    ///< in the order in which they were recorded
+  std::vector<DeskDelivery> unanswered;    ///< planned, and nobody has said that they came or did not
   std::vector<ItemTerms> items;            ///< "cells" is always among them
   std::vector<Stay> stays;
   std::vector<PacedMore> paced_more;

@@ -96,11 +96,37 @@ class Checking {
       check("area", "out-of-range", area);
     else
       table.problem(row, "area", "missing-area", "Without an area this home is on no round.", true);
+    if (const auto stop = table.cell(row, "stop"); !stop.empty()) {
+      check("stop", "out-of-range", stop);
+      check_door(table, row, stop);
+    }
     if (table.row_has_errors(row)) return;
     Fresh& fresh = fresh_[reference];
     fresh.zone = read_zone(Field(document["zone"], ""));
     fresh.document = std::move(document);
     ++checked_.households;
+  }
+
+  /// A door that is in one area for one household and in another for the next is on no round for the second.
+  void check_door(ImportTable& table, const csv::Row& row, const std::string& stop) {
+    const auto area = table.cell(row, "area");
+    if (area.empty()) return;
+    const auto [there, first] = doors().emplace(stop, area);
+    if (first || there->second == area) return;
+    table.problem(row, "stop", "two-areas",
+                  "This stop is in the area " + there->second + " for another household: one stop has one area.");
+  }
+
+  /// The area of each door that open households have.
+  std::map<std::string, std::string>& doors() {
+    if (doors_) return *doors_;
+    doors_.emplace();
+    households_.for_each_of(agency_, [&](const std::string& household) {
+      const auto snapshot = households_.snapshot(household);
+      const HouseholdRecord& record = snapshot->record;
+      if (record.area && !record.closed_since) doors_->emplace(record.stop.value_or(record.reference), *record.area);
+    });
+    return *doors_;
   }
 
   void take_item(ImportTable& table, const csv::Row& row) {
@@ -236,6 +262,7 @@ class Checking {
   std::map<std::string, Fresh> fresh_;
   std::set<LotName> lots_;
   bool lots_read_ = false;
+  std::optional<std::map<std::string, std::string>> doors_;
 };
 
 }  // namespace
@@ -246,7 +273,7 @@ bool Checked::can_apply(const std::set<std::string>& accepted) const {
 }
 
 const std::vector<std::string>& columns_of(TableKind kind) {
-  static const std::vector<std::string> homes{"household", "area", "zone", "changing_times"};
+  static const std::vector<std::string> homes{"household", "area", "zone", "changing_times", "stop"};
   static const std::vector<std::string> items{"household", "item",       "pack_size",
                                               "lead_days", "every_days", "per_cell_change"};
   static const std::vector<std::string> counts{"household", "item",    "lot",   "quantity",

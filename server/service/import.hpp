@@ -13,10 +13,9 @@
 /// nothing is ever half applied. What is not wrong but should be looked at (a lot that nobody knows, a home without an
 /// area) is asked about once, by its code.
 ///
-///     households: household,area,zone,changing_times                              times divided by ;
-///     items:      household,item,pack_size,lead_days,every_days,per_cell_change
-///     counts:     household,item,lot,quantity,unit,expires,place,counted_at       in pieces; lot to counted_at may be
-///     empty
+///     households: household,area,zone,changing_times,stop          times divided by ; stop: the door that several
+///     share items:      household,item,pack_size,lead_days,every_days,per_cell_change counts:
+///     household,item,lot,quantity,unit,expires,place,counted_at       in pieces; lot to counted_at may be empty
 namespace cellarer::service {
 
 enum class TableKind { households, items, counts };

@@ -35,8 +35,9 @@ void ImportTable::check_columns(const TableFile& file) {
     else if (!at_.emplace(name, i).second)
       wrong(i + 1, name, "unknown-column", "This column is there twice.");
   }
-  static const std::set<std::string> may_lack{"area", "pack_size", "lead_days", "every_days", "per_cell_change",
-                                              "lot",  "expires",   "place",     "counted_at"};
+  static const std::set<std::string> may_lack{
+      "area", "stop",    "pack_size", "lead_days", "every_days", "per_cell_change",
+      "lot",  "expires", "place",     "counted_at"};
   for (const auto& name : known) {
     if (at_.count(name) == 0 && may_lack.count(name) == 0)
       wrong(0, name, "missing-column", "The column " + name + " is missing: this table has " + all + ".");

@@ -99,7 +99,7 @@ DeskRecord PlannerDesk::desk_of(const std::string& household_key) {
   const auto stored = store_.household(household_key);
   if (!stored) throw unknown_household(reference_of(household_key));
   auto record = desk_record(*stored, store_.entries(household_key));
-  correct_lots(record, *households_.lots_of_agency(agency_of(household_key)));
+  correct_lots(record.deliveries, *households_.lots_of_agency(agency_of(household_key)));
   return record;
 }
 

@@ -100,7 +100,7 @@ TEST_CASE("what is exported can be imported elsewhere, formulas stay text", "[ta
       {"household", "h-2"}, {"zone", "Europe/Oslo"}, {"changing_times", {"07:30", "21:30"}}, {"area", "=1+2, \"x\""}};
   REQUIRE(at.client.post(api + "/households", home).status == 201);
   const auto exported = at.client.get(api + "/exports/households.csv");
-  CHECK(exported.body.find("h-2,\"'=1+2, \"\"x\"\"\",Europe/Oslo,07:30;21:30\r\n") != std::string::npos);
+  CHECK(exported.body.find("h-2,\"'=1+2, \"\"x\"\"\",Europe/Oslo,07:30;21:30,\r\n") != std::string::npos);
   CHECK(exported.headers.at("content-disposition") == "attachment; filename=\"households.csv\"");
   const auto counts = at.client.get(api + "/exports/counts.csv").body,
              items = at.client.get(api + "/exports/items.csv").body;
@@ -119,4 +119,32 @@ TEST_CASE("what is exported can be imported elsewhere, formulas stay text", "[ta
   CHECK(at.client.get(api + "/exports/nothing.csv").problem() == "not-found");
   CHECK(at.client.get(api + "/exports/forecast.csv").body.find("h-1,,left,expected_to_last_tonight,") !=
         std::string::npos);
+}
+
+TEST_CASE("area and door as they were set at the desk go out and come in again; one door has one area", "[tables]") {
+  Home at;
+  const json door{{"area", "West"}, {"stop", "@S-12"}};
+  REQUIRE(at.client.post(api + "/households/h-1/stop", door).status == 201);
+  const auto exported = at.client.get(api + "/exports/households.csv").body;
+  CHECK(exported == "household,area,zone,changing_times,stop\r\nh-1,West,Europe/Oslo,21:30,'@S-12\r\n");
+  CHECK(at.client.get(api + "/exports/forecast.csv").body.find("h-1,West,left,") != std::string::npos);
+  CHECK(at.client.get(api + "/households/h-1/export").json()["stop"] == "@S-12");
+  CHECK(at.client.get(api + "/households").json()["households"][0]["area"] == "West");
+  Home other;
+  REQUIRE(run_cellarer({"account", "agency", "south", "--data", other.service.data()}).code == 0);
+  HttpClient south(other.service.port(), other.service.let_in({"--role", "administrator", "--agency", "south",
+                                                               "--label", "South", "--without-passkey"}));
+  REQUIRE(south.post(api + "/imports", tables({table("households", exported)})).status == 201);
+  CHECK(south.get(api + "/exports/households.csv").body == exported);
+  const std::string two =
+      "household,area,zone,changing_times,stop\r\nh-8,West,Europe/Oslo,21:30,@S-12\r\n"
+      "h-9,North,Europe/Oslo,21:30,@S-12\r\n";
+  const auto checked = south.post(api + "/imports/check", tables({table("households", two)})).json();
+  CHECK(told(checked) == std::set<std::string>{"households.csv:3:5 two-areas"});
+  CHECK(checked["can_apply"] == false);
+  const std::string longer(61, 'x');
+  const auto too_long =
+      table("households", "household,area,zone,changing_times,stop\r\nh-7,W,UTC,21:30," + longer + "\r\n");
+  CHECK(told(south.post(api + "/imports/check", tables({too_long})).json()) ==
+        std::set<std::string>{"households.csv:2:5 too-long"});
 }

@@ -12,7 +12,7 @@ export interface ImportFile {
 }
 
 export const columns: Record<Kind, string> = {
-  households: "household,area,zone,changing_times", items: "household,item,pack_size,lead_days,every_days,per_cell_change",
+  households: "household,area,zone,changing_times,stop", items: "household,item,pack_size,lead_days,every_days,per_cell_change",
   counts: "household,item,lot,quantity,unit,expires,place,counted_at",
 };
 

@@ -6,7 +6,7 @@ import { Feed } from "./feed";
 import { Import } from "./import";
 
 const exports: readonly { name: string; words: string; about: string }[] = [
-  { name: "households", words: "Households", about: "reference, area, zone, changing times" },
+  { name: "households", words: "Households", about: "reference, area, zone, changing times, the door" },
   { name: "items", words: "Items", about: "pack size, lead time, intervals" },
   { name: "counts", words: "Counts", about: "what is in each house, by lot and place" },
   { name: "forecast", words: "Forecast", about: "each side's phrase and date, stock in days, order by" },
