@@ -5,6 +5,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "model/rounds/check.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
 #include "server/json/texts.hpp"
@@ -23,9 +24,9 @@ std::string count_words(std::int64_t count, const char* one, const char* more) {
 }
 
 nlohmann::json home_head(const LotHome& home) {
-  nlohmann::json head{{"household", reference_of(home.household)}, {"area", nullptr}};
-  if (home.area) head["area"] = *home.area;
-  return head;
+  return {{"household", reference_of(home.household)},
+          {"area", json::text_or_null(home.area.value_or(""))},
+          {"stop", json::text_or_null(home.stop.value_or(""))}};
 }
 
 template <class Add>
@@ -36,10 +37,14 @@ void each_side(const LotHome& home, const Add& add) {
   }
 }
 
-bool has_any(const LotHome& home) { return home.at.in_a_side() || home.at.pieces() > 0; }
+/// What it has, and what it is about to get.
+int pieces_of(const LotHome& home) { return home.at.pieces() + home.at.pieces_on_their_way(); }
+
+bool has_any(const LotHome& home) { return home.at.in_a_side() || pieces_of(home) > 0; }
 
 const char* why_first(const LotHome& home) {
   if (home.at.in_a_side()) return "in a side";
+  if (home.at.pieces() == 0) return "on its way";
   return home.other_usable == 0 ? "nothing else there" : "on the shelf";
 }
 
@@ -57,7 +62,7 @@ std::vector<const LotHome*> calls_in_order(const LotStory& story, const LotRecal
     if (has_any(home) || was_called(home, recall)) calls.push_back(&home);
   }
   const auto rank = [&](const LotHome* home) {
-    return std::tuple(was_called(*home, recall), !home->at.in_a_side(), home->other_usable > 0, -home->at.pieces());
+    return std::tuple(was_called(*home, recall), !home->at.in_a_side(), home->other_usable > 0, -pieces_of(*home));
   };
   std::stable_sort(calls.begin(), calls.end(), [&](const LotHome* a, const LotHome* b) { return rank(a) < rank(b); });
   return calls;
@@ -78,10 +83,13 @@ nlohmann::json recall_document(const LotStory& story, const LotRecall* recall, c
 
 std::string lot_sentence(const service::LotLine& line) {
   const std::string store = line.in_agency > 0 ? " " + std::to_string(line.in_agency) + " in the agency's store." : "";
-  if (line.in_homes == 0 && line.in_sides == 0) return "In no home now." + store;
+  const std::string way = line.on_its_way > 0 ? " " + std::to_string(line.on_its_way) + " on the way to " +
+                                                    count_words(line.homes_on_its_way, "home", "homes") + "."
+                                              : "";
+  if (line.in_homes == 0 && line.in_sides == 0) return "In no home now." + way + store;
   std::string text = std::to_string(line.in_homes) + " in " + count_words(line.homes, "home", "homes");
   if (line.in_sides > 0) text += ", in " + count_words(line.in_sides, "side", "sides");
-  return text + "." + store;
+  return text + "." + way + store;
 }
 
 nlohmann::json lot_line_document(const service::LotLine& line, const service::LotFacts& facts) {
@@ -90,6 +98,7 @@ nlohmann::json lot_line_document(const service::LotLine& line, const service::Lo
           {"expires", json::text_or_null(json::month_text(line.expires))},
           {"written_as", facts.written_as(line.lot)},
           {"in_homes", line.in_homes},
+          {"on_its_way", line.on_its_way},
           {"in_agency", line.in_agency},
           {"homes", line.homes},
           {"in_sides", line.in_sides},
@@ -116,7 +125,8 @@ std::string did_sentence(const service::LotDid& did) {
 }
 
 nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
-  auto places = nlohmann::json::array(), sides = nlohmann::json::array(), users = nlohmann::json::array();
+  auto places = nlohmann::json::array(), sides = nlohmann::json::array(), users = nlohmann::json::array(),
+       on_its_way = nlohmann::json::array();
   for (const LotHome& home : story.homes) {
     for (const stock::Line& line : home.at.lines) {
       places.push_back(home_head(home));
@@ -128,6 +138,10 @@ nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
       sides.push_back(home_head(home));
       sides.back().update({{"side", name_of(side)}, {"since", rfc3339(since, nullptr)}});
     });
+    for (const service::LotOnItsWay& one : home.at.on_its_way) {
+      on_its_way.push_back(home_head(home));
+      on_its_way.back().update({{"round", one.round}, {"date", rounds::iso(one.date)}, {"quantity", one.pieces}});
+    }
     if (home.at.sets == 0) continue;
     users.push_back(home_head(home));
     users.back().update({{"sets", home.at.sets}, {"last_at", json::time_or_null(home.at.last_used)}});
@@ -148,10 +162,12 @@ nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
         {"discarded", line.discarded},
         {"unaccounted", line.unaccounted},
         {"in_homes", line.in_homes},
+        {"on_its_way", line.on_its_way},
         {"in_agency", line.in_agency},
         {"left_with_erased", line.left_with_erased}}},
       {"places", places},
       {"sides", sides},
+      {"on_its_way", on_its_way},
       {"users", users},
       {"did",
        {{"sets", did.sets},
@@ -170,6 +186,7 @@ nlohmann::json calls_document(const LotStory& story, const LotRecall* recall) {
     call["sides"] = nlohmann::json::array();
     each_side(*home, [&](Side side, Instant) { call["sides"].push_back(name_of(side)); });
     call["quantity"] = home->at.pieces();
+    call["on_its_way"] = home->at.pieces_on_their_way();
     call["usable_left"] = home->other_usable;
     const bool called = was_called(*home, recall);
     call["called_at"] = called ? json::time_or_null(home->told_at) : nlohmann::json();
@@ -181,33 +198,40 @@ nlohmann::json calls_document(const LotStory& story, const LotRecall* recall) {
 }
 
 csv::Writer lot_lines(const LotStory& story) {
-  csv::Writer table({"where", "household", "area", "place_or_side", "quantity", "expires", "since", "last_at"});
+  csv::Writer table({"where", "household", "area", "stop", "place_or_side", "quantity", "expires", "since", "last_at"});
   if (const auto in_store = story.line.in_agency; in_store > 0)
-    table.line({"agency's store", "", "", "", std::to_string(in_store), json::month_text(story.line.expires), "", ""});
+    table.line(
+        {"agency's store", "", "", "", "", std::to_string(in_store), json::month_text(story.line.expires), "", ""});
   for (const LotHome& home : story.homes) {
     const auto reference = reference_of(home.household);
-    const auto area = home.area.value_or("");
+    const auto area = home.area.value_or(""), stop = home.stop.value_or("");
     for (const stock::Line& line : home.at.lines)
-      table.line({"shelf", reference, area, line.place, std::to_string(line.quantity), json::month_text(line.expires),
-                  "", ""});
+      table.line({"shelf", reference, area, stop, line.place, std::to_string(line.quantity),
+                  json::month_text(line.expires), "", ""});
+    for (const service::LotOnItsWay& one : home.at.on_its_way) {
+      table.line({"on its way", reference, area, stop, one.round, std::to_string(one.pieces),
+                  json::month_text(one.expires), "", ""});
+    }
     each_side(home, [&](Side side, Instant since) {
-      table.line({"side", reference, area, name_of(side), "", "", rfc3339(since, nullptr), ""});
+      table.line({"side", reference, area, stop, name_of(side), "", "", rfc3339(since, nullptr), ""});
     });
     if (home.at.sets > 0) {
-      table.line(
-          {"used sets", reference, area, "", std::to_string(home.at.sets), "", "", times_text(home.at.last_used)});
+      table.line({"used sets", reference, area, stop, "", std::to_string(home.at.sets), "", "",
+                  times_text(home.at.last_used)});
     }
   }
   return table;
 }
 
 csv::Writer call_lines(const LotStory& story, const LotRecall* recall) {
-  csv::Writer table({"household", "area", "sides", "quantity", "usable_left", "why_first", "called_at", "called_by"});
+  csv::Writer table({"household", "area", "stop", "sides", "quantity", "on_its_way", "usable_left", "why_first",
+                     "called_at", "called_by"});
   for (const LotHome* home : calls_in_order(story, recall)) {
     std::string sides;
     each_side(*home, [&](Side side, Instant) { sides += (sides.empty() ? "" : " ") + std::string(name_of(side)); });
     const bool called = was_called(*home, recall);
-    table.line({reference_of(home->household), home->area.value_or(""), sides, std::to_string(home->at.pieces()),
+    table.line({reference_of(home->household), home->area.value_or(""), home->stop.value_or(""), sides,
+                std::to_string(home->at.pieces()), std::to_string(home->at.pieces_on_their_way()),
                 std::to_string(home->other_usable), why_first(*home), called ? times_text(home->told_at) : "",
                 called ? home->told_by : ""});
   }

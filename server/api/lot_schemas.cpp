@@ -8,17 +8,19 @@ namespace {
 constexpr const char* lots = R"json({
   "Csv": {"type": "string", "description": "text/csv (RFC 4180) with a header line"},
   "Recall": {"type": ["object", "null"], "required": ["entry", "at", "why", "by", "to_call", "called"]},
-  "LotLine": {"type": "object", "required": ["item", "lot", "expires", "recalled", "written_as", "in_homes", "in_agency", "homes", "in_sides",
+  "LotLine": {"type": "object", "required": ["item", "lot", "expires", "recalled", "written_as", "in_homes", "on_its_way", "in_agency", "homes", "in_sides",
     "used_sets", "received", "discarded", "sentence"], "properties": {
     "item": {"type": "string"}, "lot": {"type": "string"}, "recalled": {"$ref": "#/components/schemas/Recall"},
     "written_as": {"type": "array", "items": {"type": "string"}, "description": "wrong numbers that were corrected to this one"}}},
   "Lots": {"type": "object", "required": ["as_of", "lots", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
     "lots": {"type": "array", "items": {"$ref": "#/components/schemas/LotLine"}}}},
-  "Lot": {"type": "object", "required": ["as_of", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "users", "did", "left_out"],
+  "Lot": {"type": "object", "required": ["as_of", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "on_its_way", "users", "did", "left_out"],
     "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
-    "places": {"type": "array", "items": {"type": "object", "required": ["household", "area", "place", "quantity", "expires"]}},
-    "sides": {"type": "array", "items": {"type": "object", "required": ["household", "area", "side", "since", "change_by", "phrase"]}},
-    "users": {"type": "array", "items": {"type": "object", "required": ["household", "area", "sets", "last_at"]}},
+    "places": {"type": "array", "items": {"type": "object", "required": ["household", "area", "stop", "place", "quantity", "expires"]}},
+    "on_its_way": {"type": "array", "description": "on a round that is loaded or has left, and nobody has said what came of it",
+      "items": {"type": "object", "required": ["household", "area", "stop", "round", "date", "quantity"]}},
+    "sides": {"type": "array", "items": {"type": "object", "required": ["household", "area", "stop", "side", "since", "change_by", "phrase"]}},
+    "users": {"type": "array", "items": {"type": "object", "required": ["household", "area", "stop", "sets", "last_at"]}},
     "did": {"type": "object", "required": ["sets", "homes", "ratio", "sentence", "limit"],
       "description": "ratio: observed over expected life; null where its sets tell nothing"}}},
   "NewRecall": {"type": "object", "required": ["lot"], "properties": {
@@ -31,7 +33,7 @@ constexpr const char* lots = R"json({
   "RecallCalls": {"type": "object", "required": ["as_of", "item", "lot", "recalled", "calls", "left_out"], "properties": {
     "left_out": {"$ref": "#/components/schemas/LeftOut"},
     "calls": {"type": "array", "items": {"type": "object",
-      "required": ["household", "area", "sides", "quantity", "usable_left", "called_at", "called_by", "why_first"]}}}},
+      "required": ["household", "area", "stop", "sides", "quantity", "on_its_way", "usable_left", "called_at", "called_by", "why_first"]}}}},
   "NewCorrection": {"type": "object", "required": ["from", "to"], "properties": {
     "item": {"type": "string", "maxLength": 60, "default": "cells"}, "from": {"type": "string", "maxLength": 60},
     "to": {"type": ["string", "null"], "maxLength": 60, "description": "null takes the correction back"}}},

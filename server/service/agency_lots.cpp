@@ -1,19 +1,20 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/agency_lots.hpp"
 
-#include "server/service/agency_record.hpp"
-
 namespace cellarer::service {
 
-std::map<LotName, LotInStore> lots_in_store(HouseholdService& households, const std::string& agency) {
-  const auto record = agency_record(*households.journal().of(agency), *households.lots_of_agency(agency));
+AgencyRecord agency_books(HouseholdService& households, const std::string& agency) {
+  return agency_record(*households.journal().of(agency), *households.lots_of_agency(agency));
+}
+
+std::map<LotName, LotInStore> lots_in_store(const AgencyRecord& books) {
   std::map<LotName, LotInStore> found;
-  for (const StoredLot& lot : record.lots) {
+  for (const StoredLot& lot : books.lots) {
     if (lot.lot.empty()) continue;
     LotInStore& there = found[{lot.item, lot.lot}];
     if (!there.expires) there.expires = lot.expires;
     if (lot.packs <= 0 || lot.arrives) continue;
-    const auto* item = record.calendar.item(lot.item);
+    const auto* item = books.calendar.item(lot.item);
     there.pieces += static_cast<std::int64_t>(lot.packs) * (item != nullptr ? item->pieces_per_pack : 1);
   }
   return found;

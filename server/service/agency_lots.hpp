@@ -3,6 +3,7 @@
 #include <map>
 #include <optional>
 
+#include "server/service/agency_record.hpp"
 #include "server/service/household_service.hpp"
 
 namespace cellarer::service {
@@ -13,7 +14,10 @@ struct LotInStore {
   std::optional<std::chrono::year_month> expires;
 };
 
+/// What the agency's own entries say, with the numbers of lots as they were corrected.
+AgencyRecord agency_books(HouseholdService& households, const std::string& agency);
+
 /// Every lot with a number that the agency's own books name, by its right number.
-std::map<LotName, LotInStore> lots_in_store(HouseholdService& households, const std::string& agency);
+std::map<LotName, LotInStore> lots_in_store(const AgencyRecord& books);
 
 }  // namespace cellarer::service

@@ -42,6 +42,25 @@ void add_sets(Shelf& shelf, const life::Household& household, Instant now) {
   }
 }
 
+/// Of what is only planned nothing is out of the store, and what is recalled does not leave it.
+bool is_on_its_way(const AgencyRecord& books, const DeskDelivery& delivery) {
+  const auto state = books.state_of(delivery.round);
+  return state == RoundState::loaded || state == RoundState::left || state == RoundState::done;
+}
+
+void add_deliveries(Shelf& shelf, const std::vector<DeskDelivery>& unanswered, const AgencyRecord& books) {
+  for (const DeskDelivery& delivery : unanswered) {
+    if (!is_on_its_way(books, delivery)) continue;
+    for (const DeliveryLine& line : delivery.lines) {
+      for (const DeliveredLot& lot : line.lots) {
+        if (lot.lot.empty() || lot.packs == 0) continue;
+        shelf.of(line.item, lot.lot)
+            .on_its_way.push_back({delivery.round, delivery.date, lot.packs * line.pieces_per_pack, lot.expires});
+      }
+    }
+  }
+}
+
 void add_to(LotLine& line, const LotAtHome& at) {
   line.lot = at.lot;
   if (!line.expires) line.expires = at.expires;
@@ -50,6 +69,8 @@ void add_to(LotLine& line, const LotAtHome& at) {
   line.discarded += at.turnover.discarded;
   line.unaccounted += at.turnover.unaccounted;
   line.in_homes += at.pieces();
+  line.on_its_way += at.pieces_on_their_way();
+  line.homes_on_its_way += at.on_its_way.empty() ? 0 : 1;
   line.homes += at.pieces() > 0 ? 1 : 0;
   line.in_sides += (at.in_side[0] ? 1 : 0) + (at.in_side[1] ? 1 : 0);
   line.used_sets += at.sets;
@@ -77,7 +98,7 @@ int other_usable(const stock::Stock& usable, const LotName& lot, int pieces_per_
 }
 
 LotHome home_of(const std::string& household, const HouseholdRecord& record, LotAtHome at, Instant now) {
-  LotHome home{household, record.area, std::move(at), 0, std::nullopt, ""};
+  LotHome home{household, record.area, record.stop, std::move(at), 0, std::nullopt, ""};
   const int pieces = home.at.lot.item == stock::cells_item ? cells_in_series_at(record, now) : 1;
   home.other_usable = other_usable(usable_of(record, stock_at(record, now), now), home.at.lot, pieces);
   for (const RecallCall& call : record.recall_calls) {
@@ -96,7 +117,13 @@ int LotAtHome::pieces() const {
   return sum;
 }
 
-std::vector<LotAtHome> lots_of(const HouseholdRecord& record, Instant now) {
+int LotAtHome::pieces_on_their_way() const {
+  int sum = 0;
+  for (const LotOnItsWay& one : on_its_way) sum += one.pieces;
+  return sum;
+}
+
+std::vector<LotAtHome> lots_of(const HouseholdRecord& record, const AgencyRecord& books, Instant now) {
   Shelf shelf;
   const auto stock = stock_at(record, now);
   for (const stock::Line& line : stock.lines) {
@@ -109,6 +136,7 @@ std::vector<LotAtHome> lots_of(const HouseholdRecord& record, Instant now) {
     if (name.second) shelf.of(name.first, *name.second).turnover = turnover;
   }
   add_sets(shelf, record.life, now);
+  add_deliveries(shelf, record.unanswered, books);
   return shelf.all();
 }
 
@@ -121,12 +149,13 @@ std::vector<LotLine> all_lots(HouseholdService& households, const std::string& a
     line.lot = {stock.item, stock.lot};
     add_to(line, stock);
   }
+  const auto books = agency_books(households, agency);
   households.for_each_of(agency, [&](const std::string& household) {
-    for (const LotAtHome& at : lots_of(households.snapshot(household)->record, now)) add_to(lines[at.lot], at);
+    for (const LotAtHome& at : lots_of(households.snapshot(household)->record, books, now)) add_to(lines[at.lot], at);
   });
   const auto facts = households.lots_of_agency(agency);
   for (const auto& [lot, recall] : facts->recalled) lines[lot].lot = lot;
-  for (const auto& [lot, there] : lots_in_store(households, agency)) {
+  for (const auto& [lot, there] : lots_in_store(books)) {
     lines[lot].lot = lot;
     add_to(lines[lot], there);
   }
@@ -148,15 +177,16 @@ std::optional<LotStory> lot_story(HouseholdService& households, const std::strin
     add_to(story.line, stock);
     known = true;
   }
+  const auto books = agency_books(households, agency);
   households.for_each_of(agency, [&](const std::string& household) {
     const auto snapshot = households.snapshot(household);
-    for (LotAtHome& at : lots_of(snapshot->record, now)) {
+    for (LotAtHome& at : lots_of(snapshot->record, books, now)) {
       if (at.lot != lot) continue;
       add_to(story.line, at);
       story.homes.push_back(home_of(household, snapshot->record, std::move(at), now));
     }
   });
-  const auto in_store = lots_in_store(households, agency);
+  const auto in_store = lots_in_store(books);
   if (const auto there = in_store.find(lot); there != in_store.end()) {
     add_to(story.line, there->second);
     known = true;

@@ -105,7 +105,8 @@ TEST_CASE("one list to call: who holds it in a side first, who was called last; 
   CHECK(calls()["recalled"]["by"] == "Desk");
   const auto lines = desk.planner.get(api + "/lots/recalls/calls.csv?lot=A1");
   CHECK(lines.headers.at("content-type") == "text/csv; charset=utf-8");
-  CHECK(lines.body.starts_with("household,area,sides,quantity,usable_left,why_first,called_at,called_by\r\n"));
+  CHECK(lines.body.starts_with(
+      "household,area,stop,sides,quantity,on_its_way,usable_left,why_first,called_at,called_by\r\n"));
   CHECK(lines.body.find("h-2,'=cmd,") != std::string::npos);
 }
 

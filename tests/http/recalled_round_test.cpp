@@ -92,8 +92,40 @@ TEST_CASE("a lot that only the agency's store has, has its page, its line and it
   REQUIRE(line != lots.end());
   CHECK((*line)["sentence"] == "In no home now. 100 in the agency's store.");
   CHECK((*line)["expires"] == "2030-06");
-  CHECK(at.planner.get(api + "/lots/one.csv?lot=T7&item=tape").body ==
-        "where,household,area,place_or_side,quantity,expires,since,last_at\r\nagency's store,,,,100,2030-06,,\r\n");
+  CHECK(
+      at.planner.get(api + "/lots/one.csv?lot=T7&item=tape").body ==
+      "where,household,area,stop,place_or_side,quantity,expires,since,last_at\r\nagency's store,,,,,100,2030-06,,\r\n");
   at.recall("T7");
   CHECK(at.planner.get(api + "/lots/one?lot=T7&item=tape").json()["recalled"]["to_call"] == 0);
+}
+
+TEST_CASE(
+    "a lot recalled when its round has left: its homes are on the list to call, by their doors, and in the export",
+    "[http]") {
+  TwoLots at;
+  const json door{{"area", "north"}, {"stop", "S-12"}};
+  REQUIRE(at.planner.post(api + "/households/h-2/stop", door).status == 201);
+  const auto name = at.confirm_first();
+  REQUIRE(at.step(name, "left").status == 201);
+  at.recall("T1");
+  const auto list = at.planner.get(api + "/lots/recalls/calls?lot=T1&item=tape").json();
+  CHECK(list["recalled"]["to_call"] == 1);
+  REQUIRE(list["calls"].size() == 1);
+  const auto& call = list["calls"][0];
+  CHECK(call["household"] == "h-2");
+  CHECK(call["stop"] == "S-12");
+  CHECK(call["quantity"] == 0);
+  CHECK(call["on_its_way"].get<int>() > 0);
+  CHECK(call["why_first"] == "on its way");
+  const auto pieces = std::to_string(call["on_its_way"].get<int>());
+  CHECK(
+      at.planner.get(api + "/lots/recalls/calls.csv?lot=T1&item=tape").body.find("h-2,north,S-12,,0," + pieces + ",") !=
+      std::string::npos);
+  CHECK(at.planner.get(api + "/lots/one.csv?lot=T1&item=tape")
+            .body.find("on its way,h-2,north,S-12," + name + "," + pieces + ",2029-06,") != std::string::npos);
+  const auto lot = at.planner.get(api + "/lots/one?lot=T1&item=tape").json();
+  CHECK(lot["on_its_way"][0]["round"] == name);
+  CHECK(lot["totals"]["on_its_way"] == call["on_its_way"]);
+  const auto lines = at.planner.get(api + "/lots").json()["lots"];
+  CHECK_THAT(lines[0]["sentence"].get<std::string>(), holds("In no home now. " + pieces + " on the way to 1 home."));
 }

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Lots on the planner's desk. Expected, from issue 5: a wrong lot number is corrected once and all its uses follow, the
 // agency's own stock, what is planned and what is under way too; a recalled lot leaves stock and plan at once.
+#include "server/service/lots.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/desk_world.hpp"
 
@@ -95,4 +96,35 @@ TEST_CASE("a recalled lot leaves the plan, and one that was planned before the r
   const auto after = at.desk.plan("agency");
   CHECK(planned_lots(after) == std::set<std::string>{"T7"});
   CHECK(at.desk.confirm(at.doing(), after->tag, {first_wednesday}).rounds.size() == 1);
+}
+
+TEST_CASE("a recalled lot is looked for on its way too: from when it is loaded until the home has answered", "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1");
+  at.count(home, 2);
+  receive(at, "T1", 20);
+  const auto draft = at.desk.plan("agency");
+  auto number = at.desk.confirm(at.doing(), draft->tag, {first_wednesday}).rounds[0].number;
+  const int packs = at.agency().rounds.at(first_wednesday).totals.at(0).packs;
+  const auto line = [&] { return lot_story(at.households, "agency", {"tape", "T1"})->line; };
+  CHECK(line().on_its_way == 0);  // planned: it is in the agency's store
+  CHECK(line().in_agency == 5 * 20);
+  for (const auto state : {RoundState::loaded, RoundState::left}) {
+    at.desk.set_round_state(at.doing(), first_wednesday, state, number);
+    number = at.agency().number_of(first_wednesday);
+    CHECK(line().on_its_way == 5 * packs);
+    CHECK(line().homes_on_its_way == 1);
+    CHECK(line().in_agency + line().on_its_way == 5 * 20);  // no piece is counted twice
+    CHECK(line().in_homes == 0);
+  }
+  at.recall("T1");
+  const auto story = lot_story(at.households, "agency", {"tape", "T1"});
+  REQUIRE(story->homes.size() == 1);
+  REQUIRE(story->homes[0].at.on_its_way.size() == 1);
+  CHECK(story->homes[0].at.on_its_way[0].round == first_wednesday);
+  at.clock.advance(std::chrono::hours(24 * 10));  // nobody has answered for days
+  CHECK(line().on_its_way == 5 * packs);
+  at.desk.delivery_received(at.doing(), home, first_wednesday, std::nullopt);
+  CHECK(line().on_its_way == 0);
+  CHECK(line().in_homes == 5 * packs);
 }

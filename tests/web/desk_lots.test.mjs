@@ -13,10 +13,12 @@ describe("lots and tables at the desk", () => {
     await page.getByLabel("Where is lot").fill("B7");
     await press(page, "Show it");
     await page.getByText("20 % less than expected").waitFor();
+    await page.getByRole("heading", { name: "On the way to 1 home" }).waitFor();
     await press(page, "Recall lot B7");
     assert.equal(there.fake.desk.lots.recalls.size, 0);
     await press(page, "Yes, recall it");
     await page.getByText("To call: 6 of 6 homes").waitFor();
+    await page.getByText(/24 cells on the way there/).waitFor();
     await page.getByRole("button", { name: /^Called/ }).first().click();
     await page.getByText("To call: 5 of 6 homes").waitFor();
     await press(page, "Undo");

@@ -18,6 +18,8 @@ export interface LotLine {
   recalled: Recall | null;
   written_as: string[];
   in_homes: number;
+  /// With a round that is loaded or has left, to homes that have not said what came.
+  on_its_way: number;
   in_agency: number;
   homes: number;
   in_sides: number;
@@ -39,18 +41,21 @@ export interface LotDocument {
   asked_as: string | null;
   written_as: string[];
   recalled: Recall | null;
-  totals: { received: number; used: number; discarded: number; unaccounted: number; in_homes: number; in_agency: number; left_with_erased: number };
-  places: { household: string; area: string | null; place: string; quantity: number; expires: string | null }[];
-  sides: { household: string; area: string | null; side: Side; since: string; change_by: string | null; phrase: PhraseCode }[];
-  users: { household: string; area: string | null; sets: number; last_at: string }[];
+  totals: { received: number; used: number; discarded: number; unaccounted: number; in_homes: number; on_its_way: number; in_agency: number; left_with_erased: number };
+  on_its_way: { household: string; area: string | null; stop: string | null; round: string; date: string; quantity: number }[];
+  places: { household: string; area: string | null; stop: string | null; place: string; quantity: number; expires: string | null }[];
+  sides: { household: string; area: string | null; stop: string | null; side: Side; since: string; change_by: string | null; phrase: PhraseCode }[];
+  users: { household: string; area: string | null; stop: string | null; sets: number; last_at: string }[];
   did: { sets: number; homes: number; ratio: Quantiles<number> | null; sentence: string; limit: string };
 }
 
 export interface RecallCall {
   household: string;
   area: string | null;
+  stop: string | null;
   sides: Side[];
   quantity: number;
+  on_its_way: number;
   usable_left: number;
   called_at: string | null;
   called_by: string | null;

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Invented lots: one of them short, one written wrongly, recalls and who was called.
 import { at_home } from "../times.mjs";
-import { told } from "./chance.mjs";
+import { day, told } from "./chance.mjs";
 import { problem } from "./desk.mjs";
 
 const created = (body) => ({ status: 201, body });
@@ -19,7 +19,7 @@ export class FakeLots {
     this.known = [
       { item: "cells", lot: "A1", expires: "2032-08", in_homes: 1640, homes: 96, in_sides: 88, used_sets: 402, received: 2600, discarded: 4 },
       { item: "cells", lot: "A2", expires: "2033-01", in_homes: 2210, homes: 131, in_sides: 120, used_sets: 377, received: 3100, discarded: 0 },
-      { item: "cells", lot: "B7", expires: "2033-02", in_homes: 116, homes: 6, in_sides: 5, used_sets: 17, received: 192, discarded: 2 },
+      { item: "cells", lot: "B7", expires: "2033-02", in_homes: 116, homes: 6, in_sides: 5, used_sets: 17, received: 192, discarded: 2, on_its_way: 24 },
       { item: "cells", lot: "C9", expires: "2033-09", in_homes: 0, homes: 0, in_sides: 0, used_sets: 0, received: 0, discarded: 0, in_agency: 480 },
       { item: "dressings", lot: "D-20", expires: "2028-05", in_homes: 900, homes: 140, in_sides: 0, used_sets: 0, received: 1400, discarded: 0 },
     ];
@@ -27,7 +27,8 @@ export class FakeLots {
 
   line(one) {
     const in_agency = one.in_agency ?? 744;
-    return { ...one, in_agency, recalled: this.recalls.get(one.lot) ?? null, written_as: this.corrections.filter((other) => other.to === one.lot).map((other) => other.from), sentence: `${one.in_homes ? `${one.in_homes} in ${one.homes} homes${one.in_sides ? `, in ${one.in_sides} sides` : ""}.` : "In no home now."} ${in_agency} in the agency's store.` };
+    const on_its_way = one.on_its_way ?? 0;
+    return { ...one, in_agency, on_its_way, recalled: this.recalls.get(one.lot) ?? null, written_as: this.corrections.filter((other) => other.to === one.lot).map((other) => other.from), sentence: `${one.in_homes ? `${one.in_homes} in ${one.homes} homes${one.in_sides ? `, in ${one.in_sides} sides` : ""}.` : "In no home now."}${on_its_way ? ` ${on_its_way} on the way to 1 home.` : ""} ${in_agency} in the agency's store.` };
   }
 
   list() {
@@ -50,10 +51,11 @@ export class FakeLots {
     const short = lot === "B7";
     return found({
       as_of: now.toISOString(), item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
-      totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, in_agency: line.in_agency, left_with_erased: 0 },
-      places: homes.map((one, index) => ({ household: one.household, area: one.area, place: index % 2 ? "school bag" : "home", quantity: 24 - index * 2, expires: line.expires })),
-      sides: homes.slice(0, 3).map((one, index) => ({ household: one.household, area: one.area, side: index % 2 ? "right" : "left", since: told(at_home(now, -4, 21, 30)), change_by: told(at_home(now, line.recalled ? 0 : 2 + index, 21, 30)), phrase: line.recalled ? "change_before_tonight" : "expected_to_last_tonight" })),
-      users: homes.map((one, index) => ({ household: one.household, area: one.area, sets: 1 + index, last_at: told(at_home(now, -12 - index, 21, 30)) })),
+      totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, on_its_way: line.on_its_way, in_agency: line.in_agency, left_with_erased: 0 },
+      on_its_way: line.on_its_way ? [{ household: homes[0].household, area: homes[0].area, stop: homes[0].stop, round: `${homes[0].area} morning ${day(now, 0)}`, date: day(now, 0), quantity: line.on_its_way }] : [],
+      places: homes.map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, place: index % 2 ? "school bag" : "home", quantity: 24 - index * 2, expires: line.expires })),
+      sides: homes.slice(0, 3).map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, side: index % 2 ? "right" : "left", since: told(at_home(now, -4, 21, 30)), change_by: told(at_home(now, line.recalled ? 0 : 2 + index, 21, 30)), phrase: line.recalled ? "change_before_tonight" : "expected_to_last_tonight" })),
+      users: homes.map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, sets: 1 + index, last_at: told(at_home(now, -12 - index, 21, 30)) })),
       did: {
         sets: line.used_sets, homes: line.homes, ratio: line.used_sets ? (short ? { p05: 0.71, p50: 0.8, p95: 0.9 } : { p05: 0.97, p50: 1, p95: 1.03 }) : null,
         sentence: short ? "Sets of this lot gave about 20 % less than expected (10 % to 29 %), from 17 sets in 6 homes." : line.used_sets ? "Sets of this lot gave about what was expected." : "No set of this lot has come out yet.",
@@ -75,7 +77,7 @@ export class FakeLots {
 
   to_call(query) {
     const lot = query.get("lot");
-    const calls = this.holders().map((one, index) => ({ household: one.household, area: one.area, sides: index < 3 ? [index % 2 ? "right" : "left"] : [], quantity: 24 - index * 2, usable_left: index % 2 ? 8 : 0, called_at: this.calls.get(one.household) ?? null, called_by: this.calls.has(one.household) ? "Office" : "", why_first: index < 3 ? "in a side" : "" }));
+    const calls = this.holders().map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, on_its_way: index === 0 ? 24 : 0, sides: index < 3 ? [index % 2 ? "right" : "left"] : [], quantity: 24 - index * 2, usable_left: index % 2 ? 8 : 0, called_at: this.calls.get(one.household) ?? null, called_by: this.calls.has(one.household) ? "Office" : "", why_first: index < 3 ? "in a side" : "" }));
     return found({ as_of: this.clock().toISOString(), item: "cells", lot, recalled: this.recalls.get(lot) ?? null, calls: calls.sort((a, b) => Number(Boolean(a.called_at)) - Number(Boolean(b.called_at))) });
   }
 

@@ -14,8 +14,8 @@ interface Recorded {
   entry: { id: string | number };
 }
 
-function call_words({ sides, quantity, usable_left }: RecallCall, item: string): string {
-  const holds = [sides.length > 0 && `in the ${list_words(sides)} ${sides.length > 1 ? "sides" : "side"}`, quantity > 0 && `${of_item(quantity, item)} in the house`].filter(Boolean) as string[];
+function call_words({ sides, quantity, on_its_way, usable_left }: RecallCall, item: string): string {
+  const holds = [sides.length > 0 && `in the ${list_words(sides)} ${sides.length > 1 ? "sides" : "side"}`, quantity > 0 && `${of_item(quantity, item)} in the house`, on_its_way > 0 && `${of_item(on_its_way, item)} on the way there`].filter(Boolean) as string[];
   return `${list_words(holds)}; ${usable_left > 0 ? `${of_item(usable_left, item)} of other lots` : `no other ${item} there`}`;
 }
 
@@ -53,7 +53,7 @@ export function Calls({ lot, item, called }: { lot: string; item: string; called
                   <a class={one.called_at ? undefined : "strong"} href={`#desk?${new URLSearchParams({ household: one.household })}`}>
                     {one.household}
                   </a>
-                  {one.area && <small>{one.area}</small>}
+                  {one.area && <small>{[one.area, one.stop].filter(Boolean).join(", ")}</small>}
                 </p>
                 <p>{call_words(one, item)}</p>
                 {one.called_at ? (

@@ -2,7 +2,7 @@
 // One lot: where it is, who has used it, how it did; and while it is recalled, the one list to call.
 import { Asked } from "../common/asked";
 import { Cautions } from "../common/cautions";
-import { moment, month_words, today_of } from "../common/dates";
+import { date_words, moment, month_words, today_of } from "../common/dates";
 import { useDocument } from "../common/use_document";
 import { cap, count_of, of_item } from "../common/words";
 import type { LotDocument } from "../lot_types";
@@ -17,7 +17,7 @@ const home = (household: string): string => `#desk?${new URLSearchParams({ house
 function Totals({ got }: { got: LotDocument }) {
   const { totals, item } = got;
   const rows: [string, number][] = [
-    ["Received", totals.received], ["Used", totals.used], ["Thrown away", totals.discarded], ["In homes", totals.in_homes], ["In the agency's store", totals.in_agency],
+    ["Received", totals.received], ["Used", totals.used], ["Thrown away", totals.discarded], ["In homes", totals.in_homes], ["On the way to homes", totals.on_its_way], ["In the agency's store", totals.in_agency],
     ["Gone with homes that were erased", totals.left_with_erased],
     ["Not accounted for", Math.max(0, totals.unaccounted)], ["Counted beyond what is known to have come", Math.max(0, -totals.unaccounted)],
   ];
@@ -30,6 +30,24 @@ function Totals({ got }: { got: LotDocument }) {
         </div>
       ))}
     </dl>
+  );
+}
+
+function OnItsWay({ got, today }: { got: LotDocument; today: string }) {
+  if (!got.on_its_way.length) return null;
+  return (
+    <>
+      <h3>{`On the way to ${count_of(new Set(got.on_its_way.map((one) => one.household)).size, "home")}`}</h3>
+      <ul class="lines">
+        {got.on_its_way.map((one) => (
+          <li key={one.household + one.round}>
+            <a href={home(one.household)}>{one.household}</a>
+            {` ${of_item(one.quantity, got.item)}, `}
+            <a href={`#desk/round?${new URLSearchParams({ round: one.round })}`}>{`round of ${date_words(one.date, today)}`}</a>, no answer yet
+          </li>
+        ))}
+      </ul>
+    </>
   );
 }
 
@@ -63,7 +81,8 @@ function Places({ got, today }: { got: LotDocument; today: string }) {
           </ul>
         </>
       )}
-      {!got.sides.length && !got.places.length && <p>In no home and in no side, by what was recorded.</p>}
+      <OnItsWay got={got} today={today} />
+      {!got.sides.length && !got.places.length && !got.on_its_way.length && <p>In no home and in no side, by what was recorded.</p>}
     </section>
   );
 }
