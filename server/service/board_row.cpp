@@ -156,7 +156,8 @@ class RowWriter {
 
   void not_served() {
     nlohmann::json list = nlohmann::json::array();
-    for (const rounds::Left& left : input_.left) {
+    const bool is_open = !input_.desk.closed_at;
+    for (const rounds::Left& left : is_open ? input_.left : std::vector<rounds::Left>{}) {
       nlohmann::json reasons = nlohmann::json::array();
       for (const auto why : left.reasons) reasons.push_back(name_of(why));
       list.push_back({{"item", left.item},

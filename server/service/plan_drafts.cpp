@@ -12,7 +12,8 @@ namespace cellarer::service {
 namespace {
 
 constexpr std::size_t drafts_kept = 6;
-constexpr std::chrono::seconds waits_at_most{3};  ///< for forecasts under way
+constexpr std::chrono::seconds waits_at_most{3};           ///< for forecasts under way
+constexpr std::chrono::seconds foreseen_at_most_every{5};  ///< beside the service
 
 Problem not_computed_yet(const Progress& progress) {
   Problem problem(ProblemCode::no_forecast_yet, "Computed " + std::to_string(progress.computed) + " of " +
@@ -39,6 +40,24 @@ Problem of_another_start() {
 
 }  // namespace
 
+/// Beside the service, when the list has settled and is another than before: it says whom the plan cannot serve
+/// without anybody having opened it. A large agency's takes seconds, so it is made seldom against what it takes.
+bool PlannerDesk::foresee(Agency& agency) {
+  const auto begun = std::chrono::steady_clock::now();
+  const auto version = agency.board.version();
+  if (version == agency.foreseen || begun < agency.foresee_again || !agency.board.progress().whole()) return false;
+  const std::lock_guard one_at_a_time(agency.planning);
+  agency.foreseen = version;
+  try {
+    made(agency);
+  } catch (const Problem&) {
+    // Whoever opens the plan reads why there is none.
+  }
+  const auto now = std::chrono::steady_clock::now();
+  agency.foresee_again = now + std::max<std::chrono::steady_clock::duration>(foreseen_at_most_every, 9 * (now - begun));
+  return true;
+}
+
 Draft PlannerDesk::plan(const std::string& name) {
   Agency& agency = of(name);
   const std::lock_guard one_at_a_time(agency.planning);
@@ -48,12 +67,21 @@ Draft PlannerDesk::plan(const std::string& name) {
   }
   const auto progress = agency.board.progress();
   if (!progress.whole()) throw not_computed_yet(progress);
+  const Draft draft = made(agency);
+  if (!agency.drafts.empty() && agency.drafts.front() == draft) return draft;
+  agency.drafts.push_front(draft);
+  if (agency.drafts.size() > drafts_kept) agency.drafts.pop_back();
+  return draft;
+}
+
+/// As things stand, or the newest where nothing has changed since. Under the lock of planning.
+Draft PlannerDesk::made(Agency& agency) {
   auto draft = std::make_shared<PlanDraft>();
   draft->frame = agency.board.frame();
   draft->households = agency.board.households();
   draft->material = plan_material(draft->households, draft->frame);
   draft->made_from = fingerprint(draft->material.input) + "/" + std::to_string(draft->frame.agency.number);
-  if (!agency.drafts.empty() && agency.drafts.front()->made_from == draft->made_from) return agency.drafts.front();
+  if (agency.newest && agency.newest->made_from == draft->made_from) return agency.newest;
   draft->as_of = draft->frame.now;
   const auto begun = std::chrono::steady_clock::now();
   try {
@@ -64,8 +92,7 @@ Draft PlannerDesk::plan(const std::string& name) {
   draft->seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begun).count();
   draft->tag = drafts_of_ + std::to_string(++agency.drafts_made);
   agency.board.set_left(draft->plan.left);  // the rows that the plan cannot serve say so
-  agency.drafts.push_front(draft);
-  if (agency.drafts.size() > drafts_kept) agency.drafts.pop_back();
+  agency.newest = draft;
   return draft;
 }
 

@@ -75,7 +75,7 @@ void PlannerDesk::run() {
     bool worked = false;
     for (Agency* agency : all) {
       try {
-        worked = agency->board.work(settling) || worked;
+        worked = agency->board.work(settling) || foresee(*agency) || worked;
       } catch (const std::exception& error) {
         spdlog::warn("the planner's list: {}", error.what());
       }

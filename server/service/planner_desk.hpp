@@ -19,9 +19,9 @@
 /// round, all or none.
 ///
 ///   planner_desk.cpp   boards and their work beside the service, one household's matters
-///   plan_drafts.cpp    the draft; what a change by hand would mean; decisions
-///   plan_lines.hpp, plan_confirm.cpp   from draft to entries
-///   round_states.cpp   loaded, left, done, cancelled; received or not
+///   plan_drafts.cpp    the draft, made beside the service too, so that the list knows whom it cannot serve; what a
+///   change by hand would mean; decisions plan_lines.hpp, plan_confirm.cpp   from draft to entries round_states.cpp
+///   loaded, left, done, cancelled; received or not
 namespace cellarer::service {
 
 /// Who does something, and by which key it is sent.
@@ -123,7 +123,10 @@ class PlannerDesk {
     AgencyBoard board;
     std::mutex deciding;      ///< one decision at a time
     std::mutex planning;      ///< one draft at a time
-    std::list<Draft> drafts;  ///< newest first
+    std::list<Draft> drafts;  ///< that were given out, newest first
+    Draft newest;             ///< perhaps made beside the service, and not given out
+    std::string foreseen;     ///< version of the list as of which that was last done
+    std::chrono::steady_clock::time_point foresee_again{};
     std::uint64_t drafts_made = 0;
     std::list<std::pair<std::string, Confirmation>> confirmations;  ///< by key, newest first: one sent twice
   };
@@ -131,6 +134,8 @@ class PlannerDesk {
   Agency& of(const std::string& agency);
   void run();
   store::NewEntry entry_of(const Doing& doing, const std::string& household_key, const char* kind,
+  bool foresee(Agency& agency);
+  Draft made(Agency& agency);
                            const nlohmann::json& body, std::size_t nth) const;
   store::NewAgencyEntry round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
                                        const std::vector<DeskHousehold>& stops, std::int64_t follows,

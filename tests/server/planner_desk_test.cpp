@@ -2,6 +2,8 @@
 // From the list to a plan, to entries, to stock. Expected: identities (packs planned, picked and received are the same
 // packs) and issue 5's rules: only what was received is usable, nothing is half applied, of two planners the second is
 // told.
+#include <thread>
+
 #include "tests/support/catch.hpp"
 #include "tests/support/desk_world.hpp"
 
@@ -284,4 +286,20 @@ TEST_CASE("a draft of another start of the service is refused by that name; what
   CHECK(again->tag != seen->tag);
   CHECK(packs_on(again, first_wednesday) == 0);
   CHECK(problem_of([&] { anew.confirm(at.doing(), again->tag, {"north 2026-03-11"}); }) == "none");
+}
+
+TEST_CASE("whom the plan cannot serve stands on the list without anybody opening the plan, and is cleared when closed",
+          "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1");
+  at.count(home, 2);                                                                      // six days of tape
+  at.agency_stock({{"what", "counted"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 0}});  // and nothing to bring
+  at.desk.begin();
+  const auto says = [&] { return at.row(home)["cannot_be_served"]; };
+  for (int tries = 0; tries < 200 && says().empty(); ++tries)
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+  REQUIRE(says().size() >= 1);
+  CHECK(says()[0]["reasons"][0] == "stock_short");
+  at.desk.close(at.doing(), home);
+  CHECK(says().empty());
 }
