@@ -194,13 +194,27 @@ bool told_already(const std::vector<Finding>& findings, const Finding& of_home) 
   });
 }
 
+Judged lots_judged(const ReviewOptions& options) {
+  const auto& limits = options.limits;
+  return {lots_as_shared(options.spreads), Kind::bad_lot, Cause::cells, limits.lot_prior, limits.lot_raise_odds};
+}
+
 }  // namespace
+
+std::vector<Pooled> review_lots(const std::vector<HouseholdHistory>& households, const ReviewOptions& options) {
+  SharedReview lots(lots_judged(options));
+  for (std::size_t h = 0; h < households.size(); ++h) {
+    const auto rows = rows_of(households[h].records, households[h].checks, options.spreads);
+    if (!rows.empty()) lots.take(rows, Whitened(rows, options.spreads, households[h].settled), h);
+  }
+  std::vector<Finding> findings;
+  return lots.pool_all(households, options, findings);
+}
 
 AgencyReview review_agency(const std::vector<HouseholdHistory>& households, const ReviewOptions& options) {
   AgencyReview review;
   const auto& limits = options.limits;
-  SharedReview lots(
-      {lots_as_shared(options.spreads), Kind::bad_lot, Cause::cells, limits.lot_prior, limits.lot_raise_odds});
+  SharedReview lots(lots_judged(options));
   SharedReview units({units_as_shared(options.spreads), Kind::unit_eats_cells, Cause::unit, limits.unit_prior,
                       limits.unit_raise_odds});
   for (std::size_t h = 0; h < households.size(); ++h) {

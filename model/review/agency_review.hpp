@@ -34,4 +34,8 @@ struct AgencyReview {
 /// found of them weighs in each home's causes. A lot is never condemned by fewer than four sets in two homes.
 AgencyReview review_agency(const std::vector<HouseholdHistory>& households, const ReviewOptions& options);
 
+/// Its lots alone, which need none of the homes' findings: a lot's is the same whichever other homes, that never had
+/// it, are among them.
+std::vector<Pooled> review_lots(const std::vector<HouseholdHistory>& households, const ReviewOptions& options);
+
 }  // namespace cellarer::review

@@ -3,7 +3,7 @@
 #include <functional>
 
 #include "server/csv/writer.hpp"
-#include "server/service/lots.hpp"
+#include "server/service/lot_review.hpp"
 
 /// Lots as they go over the wire.
 namespace cellarer::api {

@@ -9,6 +9,7 @@
 #include "server/api/lot_request.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
+#include "server/service/planner_desk.hpp"
 
 namespace cellarer::api {
 
@@ -53,14 +54,29 @@ std::string now_text(const Context& context) {
   return cellarer::json::rfc3339(context.households.clock().now(), nullptr);
 }
 
-/// What the forecasts say of the sides that hold it: those that are kept, else made now.
+/// What the planner's list says of a side; nothing where its row is not made from what is known now.
+std::optional<nlohmann::json> as_listed(const Context& context, const std::string& household, bool left) {
+  if (context.desk == nullptr) return std::nullopt;
+  const auto outlook = context.desk->board(agency_of(household)).outlook(household);
+  if (!outlook) return std::nullopt;
+  const service::SideSays& side = outlook->sides[left ? 0 : 1];
+  return nlohmann::json{
+      {"change_by", side.change_by ? nlohmann::json(cellarer::json::rfc3339(*side.change_by, outlook->zone)) : nullptr},
+      {"phrase", service::name_of(side.phrase)}};
+}
+
+/// What the forecasts say of the sides that hold it: those of the list, which are made beside the service; else made
+/// now.
 void add_forecasts(const Context& context, const std::string& agency, nlohmann::json& sides) {
   for (nlohmann::json& side : sides) {
-    side["change_by"] = nullptr;
-    side["phrase"] = "no_forecast";
     const auto household = household_key(agency, side["household"].get<std::string>());
+    const auto name = side["side"].get<std::string>();
+    if (const auto listed = as_listed(context, household, name == "left")) {
+      side.update(*listed);
+      continue;
+    }
     const auto forecast = nlohmann::json::parse(*context.forecasts.get(household)->forecast);
-    const auto& of_side = forecast["sides"][side["side"].get<std::string>()];
+    const auto& of_side = forecast["sides"][name];
     side["change_by"] = of_side["change_by"];
     side["phrase"] = of_side["phrase"];
   }
@@ -93,7 +109,7 @@ Response get_lots(const Context& context, const Request& request, const Parts&) 
 Response get_lot(const Context& context, const Request& request, const Parts&) {
   const auto& agency = request.principal->agency;
   const auto one = asked_lot(context, request);
-  auto document = lot_document(one.story, service::how_it_did(context.households, agency, one.story));
+  auto document = lot_document(one.story, service::how_it_did(*context.review, one.story));
   add_forecasts(context, agency, document["sides"]);
   document["as_of"] = now_text(context);
   document["left_out"] = left_out(context, request);

@@ -296,6 +296,15 @@ std::optional<DeskHousehold> AgencyBoard::household(const std::string& key) cons
   return row == rows_.end() ? std::nullopt : std::optional(corrected(row->second));
 }
 
+std::shared_ptr<const Outlook> AgencyBoard::outlook(const std::string& key) {
+  const std::lock_guard lock(mutex_);
+  renew_frame();
+  take_touched();
+  const auto row = rows_.find(key);
+  const bool there = row != rows_.end() && changed_.count(key) == 0 && !is_stale(row->second);
+  return there ? row->second.is.outlook : nullptr;
+}
+
 void AgencyBoard::set_left(const std::vector<rounds::Left>& left) {
   std::map<std::string, std::vector<rounds::Left>> by_household;
   for (const auto& one : left) by_household[one.household].push_back(one);

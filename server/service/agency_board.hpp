@@ -52,6 +52,9 @@ class AgencyBoard {
   /// The row alone; none: unknown, or closed to this agency.
   std::optional<std::string> row(const std::string& household_key);
 
+  /// The household's outlook, where it is made from what is known now; null: it is not there yet.
+  std::shared_ptr<const Outlook> outlook(const std::string& household_key);
+
   Progress progress() const;
   std::string version() const;  ///< another when any row is
   /// Of the agency's desks: the calendar's, or that of the first household; never null.

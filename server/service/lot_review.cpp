@@ -1,12 +1,8 @@
 // SPDX-License-Identifier: MIT
-// How a lot of cells did, by the review of the homes that used it.
+#include "server/service/lot_review.hpp"
+
 #include <algorithm>
 #include <cmath>
-
-#include "model/review/agency_review.hpp"
-#include "model/review/finished_sets.hpp"
-#include "server/household_key.hpp"
-#include "server/service/lots.hpp"
 
 namespace cellarer::service {
 
@@ -18,25 +14,25 @@ constexpr double z95 = 1.6449;
 
 }  // namespace
 
-LotDid how_it_did(HouseholdService& households, const std::string& agency, const LotStory& story) {
+LotDid how_it_did(ReviewBook& reviews, const LotStory& story) {
   LotDid did;
   if (story.line.lot.item != stock::cells_item) return did;
-  const Instant now = households.clock().now();
-  life::LoadTables tables;
+  Common knowledge;
   std::vector<review::HouseholdHistory> histories;
   for (const LotHome& home : story.homes) {
     if (home.at.sets == 0) continue;
     if (histories.size() >= most_homes) break;
-    const auto snapshot = households.snapshot(home.household);
-    const auto name = reference_of(home.household);
-    histories.push_back({name, review::finished_sets(snapshot->record.life, name, now, tables), {}, {}});
+    const auto reviewed = reviews.home(home.household);
+    histories.push_back(reviewed->history);
+    knowledge = reviewed->agency;
   }
+  if (histories.empty()) return did;
   review::ReviewOptions options;
-  options.spreads = review::Spreads::with_agency(*households.agencies().of(agency));
-  const auto review = review::review_agency(histories, options);
-  const auto found = std::find_if(review.lots.begin(), review.lots.end(),
+  options.spreads = review::Spreads::with_agency(*knowledge);
+  const auto lots = review::review_lots(histories, options);
+  const auto found = std::find_if(lots.begin(), lots.end(),
                                   [&](const review::Pooled& one) { return one.subject == story.line.lot.lot; });
-  if (found == review.lots.end() || found->sets == 0) return did;
+  if (found == lots.end() || found->sets == 0) return did;
   did.sets = found->sets;
   did.homes = found->households;
   const auto life_ratio = [&](double z) { return std::exp(-(found->pooled + z * found->pooled_sd)); };

@@ -77,13 +77,4 @@ struct LotStory {
 /// number.
 std::optional<LotStory> lot_story(HouseholdService& households, const std::string& agency, const LotName& lot);
 
-/// How long sets of a lot of cells lasted against what was expected of them, each against its own home and side
-/// (model/review/agency_review.hpp).
-struct LotDid {
-  int sets = 0, homes = 0;                          ///< that say something of it
-  std::optional<std::array<double, 3>> life_ratio;  ///< observed over expected life: 5 %, half, 95 %; below 1: shorter
-};
-
-LotDid how_it_did(HouseholdService& households, const std::string& agency, const LotStory& story);
-
 }  // namespace cellarer::service

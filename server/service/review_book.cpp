@@ -83,9 +83,7 @@ std::shared_ptr<const ReviewedHome> ReviewBook::home(const std::string& househol
   {
     const std::lock_guard lock(mutex_);
     const auto found = place->homes.find(reference);
-    if (found != place->homes.end() && found->second->last_entry == snapshot->last_entry &&
-        found->second->agency == snapshot->agency && found->second->profiles == snapshot->profiles)
-      return found->second;
+    if (found != place->homes.end() && is_as_of(*found->second, *snapshot)) return found->second;
   }
   auto made = std::make_shared<const ReviewedHome>(reviewed_home(*snapshot, reference, households_.clock().now()));
   const std::lock_guard lock(mutex_);
@@ -95,7 +93,8 @@ std::shared_ptr<const ReviewedHome> ReviewBook::home(const std::string& househol
 
 bool ReviewBook::holds(const ReviewedAgency& kept, const std::string& agency, std::size_t stale) {
   return stale == 0 && kept.journal_version == newest_of_bench(*households_.journal().of(agency)) &&
-         kept.knowledge == households_.agencies().of(agency);
+         kept.knowledge == households_.agencies().of(agency) &&
+         kept.lots->corrected == households_.lots_of_agency(agency)->corrected;
 }
 
 Reviewed ReviewBook::of(const std::string& agency) {
@@ -133,6 +132,7 @@ std::size_t ReviewBook::bring_up_to_date(const std::string& agency, Shelf& place
   auto made = std::make_shared<ReviewedAgency>();
   made->as_of = households_.clock().now();
   made->knowledge = households_.agencies().of(agency);
+  made->lots = households_.lots_of_agency(agency);
   const auto journal = households_.journal().of(agency);
   made->journal_version = newest_of_bench(*journal);
   made->bench = read_bench_journal(*journal);

@@ -42,6 +42,7 @@ struct ReviewedAgency {
   BenchJournal bench;
   std::int64_t journal_version = 0;
   Common knowledge;
+  Lots lots;
 };
 
 struct Reviewed {

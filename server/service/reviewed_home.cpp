@@ -129,6 +129,12 @@ double hours_per_day(const duty::Settings& settings, Zone zone) {
 
 bool concerns_use(const std::string& finding_id) { return finding_id.starts_with("use/"); }
 
+bool is_as_of(const ReviewedHome& home, const Snapshot& snapshot) {
+  const bool same_numbers = home.lots == snapshot.lots || home.lots->corrected == snapshot.lots->corrected;
+  return home.last_entry == snapshot.last_entry && home.agency == snapshot.agency &&
+         home.profiles == snapshot.profiles && same_numbers;
+}
+
 ReviewedHome reviewed_home(const Snapshot& snapshot, const std::string& reference, Instant now) {
   const auto& record = snapshot.record;
   ReviewedHome home;
@@ -136,6 +142,7 @@ ReviewedHome reviewed_home(const Snapshot& snapshot, const std::string& referenc
   home.last_entry = snapshot.last_entry;
   home.agency = snapshot.agency;
   home.profiles = snapshot.profiles;
+  home.lots = snapshot.lots;
   home.zone = record.life.zone;
   home.history.household = reference;
   home.notes = record.bench.notes;

@@ -33,6 +33,7 @@ struct ReviewedHome {
   std::int64_t last_entry = 0;  ///< as of which it was made
   Common agency;                ///< what it was given of the agency's homes
   Profiles profiles;            ///< with which its entries were read
+  Lots lots;                    ///< the same: numbers that were corrected
   Zone zone = nullptr;
   review::HouseholdHistory history;  ///< records by when they came out; checks; what was settled
   std::vector<UnitStay> units;
@@ -41,6 +42,9 @@ struct ReviewedHome {
   std::vector<CheckFact> checks;  ///< as recorded, in the order of `history.checks`
   std::vector<FindingNote> notes;
 };
+
+/// Whether it is made from what the snapshot is: nothing that it depends on has changed since.
+bool is_as_of(const ReviewedHome& home, const Snapshot& snapshot);
 
 ReviewedHome reviewed_home(const Snapshot& snapshot, const std::string& reference, Instant now);
 

@@ -3,6 +3,7 @@
 #include "server/service/review_book.hpp"
 
 #include "server/api/side_history.hpp"
+#include "server/service/lot_review.hpp"
 #include "server/service/read_proposal.hpp"
 #include "server/service/unit_history.hpp"
 #include "tests/support/bench_world.hpp"
@@ -196,4 +197,43 @@ TEST_CASE("text that a spreadsheet would take for a formula is written as text (
   const auto home = bench.book.home("north/h-2");
   const auto table = api::side_history_csv(*home, home->history, Side::left, {});
   CHECK_THAT(table, holds("\"'=HYPERLINK(\"\"x\"\")\""));
+}
+
+TEST_CASE(
+    "how a lot did follows what is written and corrected at once, and homes that nothing befell stay as they are") {
+  Bench bench;
+  const auto did = [&](const char* lot) {
+    const auto story = service::lot_story(bench.households, "north", {"cells", lot});
+    REQUIRE(story);
+    return service::how_it_did(bench.book, *story);
+  };
+  const auto before = did("lot-1");
+  REQUIRE(before.life_ratio);
+  const auto untouched = bench.book.home("north/h-2");
+  CHECK(did("lot-1").sets == before.sets);
+  CHECK(bench.book.home("north/h-2") == untouched);
+  // The set that is in comes out: the lot has one that says something more.
+  const double out = 18 * BenchWorld::set_h;
+  bench.add("north/h-1", kind::reading, out + 100, {{"side", "left"}, {"percent", 60}});
+  bench.add("north/h-1", kind::cell_change, out + 150,
+            {{"side", "left"}, {"reason", "planned"}, {"cells", {{"profile", "lr6-family"}, {"lot", "lot-2"}}}});
+  CHECK(did("lot-1").sets == before.sets + 1);
+  CHECK(bench.book.home("north/h-2") == untouched);
+  // The number was wrong: all its sets are of another lot, without a new entry in any home.
+  const nlohmann::json corrected{{"item", "cells"}, {"from", "lot-1"}, {"to", "lot-9"}};
+  bench.households.journal().record(
+      {"north", service::agency_kind::lot_correction, "cells/lot-1", corrected.dump(), "c1", "planner"});
+  CHECK(did("lot-9").sets == before.sets + 1);
+}
+
+TEST_CASE("a lot's review alone is its part of the review of all") {
+  Bench bench;
+  const auto reviewed = bench.book.of("north").agency;
+  const auto alone = review::review_lots(reviewed->histories, reviewed->options);
+  REQUIRE(alone.size() == reviewed->review.lots.size());
+  for (std::size_t i = 0; i < alone.size(); ++i) {
+    CHECK(alone[i].subject == reviewed->review.lots[i].subject);
+    CHECK(alone[i].pooled == reviewed->review.lots[i].pooled);
+    CHECK(alone[i].pooled_sd == reviewed->review.lots[i].pooled_sd);
+  }
 }
