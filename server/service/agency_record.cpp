@@ -115,7 +115,9 @@ class AgencyFold {
     for (const Field& lot : body["totals"].elements(1000)) add_to(round.totals, read_loaded(lot, lots_));
     round.history.push_back({round.state, entry.recorded_at, entry.number});
     if (!is_out(before) && is_out(round.state)) move(round.totals, -1);
-    if (is_out(before) && !is_out(round.state)) move(totals_before, 1);
+    if (!is_out(before) || is_out(round.state)) return;
+    move(totals_before, 1);
+    if (round.state == RoundState::cancelled) move(round.totals, -1);
   }
 
   void move(const std::vector<LoadedLot>& lots, int sign) {
@@ -143,7 +145,7 @@ bool may_follow(RoundState before, RoundState after) {
   using enum RoundState;
   switch (after) {
     case loaded:
-      return before == planned;
+      return before == planned || before == left;  // marked by mistake: it stands in the yard still
     case left:
       return before == planned || before == loaded;
     case done:

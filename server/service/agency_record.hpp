@@ -14,7 +14,8 @@
 namespace cellarer::service {
 
 /// A round's way: open (in the calendar, nobody's stop is confirmed), planned, loaded, left, done; or cancelled before
-/// it left. The next confirmation of a cancelled round plans it again.
+/// it left. The next confirmation of a cancelled round plans it again. One that was marked as left by mistake is loaded
+/// again.
 enum class RoundState { open, planned, loaded, left, done, cancelled };
 const char* name_of(RoundState state);
 /// Of the words that a planner may say: "loaded", "left", "done", "cancelled".
@@ -69,7 +70,8 @@ struct AgencyRecord {
 };
 
 /// - `agency_stock`: "received" and "ordered" add, "counted" sets, "discarded" takes away.
-/// - A round that is loaded takes its packs; one that is cancelled after that brings them back.
+/// - A round that is loaded takes its packs; one that is cancelled after that brings them back, all but what homes had
+///   received of it by then, which are the totals of that entry.
 /// - A corrected number is read as the right one wherever it was written; a recalled lot is marked.
 AgencyRecord agency_record(const std::vector<store::StoredAgencyEntry>& entries, const LotFacts& lots = {});
 /// Takes up those from `first` on, where the ones before are in it already, read with the same corrections.

@@ -34,13 +34,22 @@ const char* name_of(DeliveryState state) {
   return names[static_cast<int>(state)];
 }
 
+namespace {
+
+/// None where it has not left, or not after all.
+std::optional<Instant> left_since(const RoundOnBook* round) {
+  const bool is_out = round != nullptr && (round->state == RoundState::left || round->state == RoundState::done);
+  return is_out ? round->since(RoundState::left) : std::nullopt;
+}
+
+}  // namespace
+
 DeliveryState state_of(const DeskDelivery& delivery, const AgencyRecord& agency, Instant now) {
   if (delivery.answer == Answer::received) return DeliveryState::received;
   if (delivery.answer == Answer::not_received) return DeliveryState::not_received;
   if (delivery.answer == Answer::withdrawn) return DeliveryState::withdrawn;
   const Instant day_over = std::chrono::sys_days{delivery.date} + std::chrono::days{1};
-  const RoundOnBook* round = agency.round(delivery.round);
-  const auto left_at = round == nullptr ? std::nullopt : round->since(RoundState::left);
+  const auto left_at = left_since(agency.round(delivery.round));
   if (now >= left_at.value_or(day_over) + answer_within) return DeliveryState::no_answer;
   switch (agency.state_of(delivery.round)) {
     case RoundState::loaded:
@@ -62,7 +71,7 @@ Instant since(const DeskDelivery& delivery, const AgencyRecord& agency, Delivery
       return reached(RoundState::loaded).value_or(delivery.planned_at);
     case DeliveryState::left:
     case DeliveryState::no_answer:
-      return reached(RoundState::left).value_or(delivery.planned_at);
+      return left_since(round).value_or(delivery.planned_at);
     default:
       return delivery.planned_at;
   }

@@ -19,7 +19,8 @@ Problem unknown_round(const std::string& round) {
 
 [[noreturn]] void cannot_follow(const std::string& round, RoundState before, RoundState after) {
   const std::string why = round + " is " + name_of(before) + ", which cannot become " + name_of(after) +
-                          ": planned, loaded, left, done is the order; what has not left can be cancelled";
+                          ": planned, loaded, left, done is the order; what was marked as left by mistake can be "
+                          "loaded again, and what has not left can be cancelled";
   throw Problem(ProblemCode::out_of_range, "/state " + why, {{"/state", "out-of-range", why}});
 }
 
@@ -63,11 +64,13 @@ std::vector<stock::Line> as_planned(const DeskDelivery& delivery) {
   return lines;
 }
 
-/// What the household's stock has of it already: there, where the answer was taken back and is given again.
-std::vector<std::int64_t> booked(const std::vector<store::StoredEntry>& entries, const std::string& round) {
+/// What the household's stock has of it already: there, where the answer was taken back and is given again. What came
+/// before the delivery was planned is of one before it, on a round that was cancelled and planned anew.
+std::vector<std::int64_t> booked(const std::vector<store::StoredEntry>& entries, const std::string& round,
+                                 Instant planned_at = {}) {
   std::vector<std::int64_t> numbers;
   for (const store::StoredEntry& entry : entries) {
-    if (entry.kind != kind::delivery || entry.voided_by) continue;
+    if (entry.kind != kind::delivery || entry.voided_by || entry.recorded_at < planned_at) continue;
     if (json::parse(entry.body).value("round", "") == round) numbers.push_back(entry.number);
   }
   return numbers;
@@ -102,7 +105,8 @@ void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, R
     throw problem;
   }
   if (!may_follow(round->state, state)) cannot_follow(name, round->state, state);
-  if (state == RoundState::loaded || state == RoundState::left) refuse_recalled(*round);
+  const bool goes_back = round->state == RoundState::left && state == RoundState::loaded;
+  if (!goes_back && (state == RoundState::loaded || state == RoundState::left)) refuse_recalled(*round);
   store::Batch batch;
   auto stops = on_round(doing.agency, name);
   if (state == RoundState::cancelled) {
@@ -111,7 +115,9 @@ void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, R
       batch.entries.push_back(entry_of(doing, household_key(doing.agency, one.household), desk::delivery_withdrawn,
                                        {{"round", name}}, batch.entries.size()));
     }
-    stops.clear();
+    std::erase_if(stops, [&](const DeskHousehold& one) {  // what was received stays received
+      return one.desk.delivery_on(name)->answer != Answer::received;
+    });
   }
   batch.agency_entries.push_back(round_entry_of(doing, round->round, state, stops, follows, batch.entries.size()));
   households_.journal().write_together(batch);
@@ -128,7 +134,7 @@ void PlannerDesk::delivery_received(const Doing& doing, const std::string& key, 
   if (delivery->answer == Answer::received) return;  // somebody else in the house said so, or it is sent again
   const Instant now = households_.clock().now();
   store::Batch batch;
-  const bool is_booked = !booked(store_.entries(key), round).empty();
+  const bool is_booked = !booked(store_.entries(key), round, delivery->planned_at).empty();
   for (const auto& line : lines.value_or(as_planned(*delivery))) {
     if (is_booked || line.quantity == 0) continue;
     batch.entries.push_back(entry_of(doing, key, kind::delivery, receipt(line, now, round), batch.entries.size()));

@@ -303,3 +303,36 @@ TEST_CASE("whom the plan cannot serve stands on the list without anybody opening
   at.desk.close(at.doing(), home);
   CHECK(says().empty());
 }
+
+TEST_CASE("a round that was marked as left by mistake is loaded again; what was received stays received", "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1"), other = at.household("h-2");
+  at.count(home, 2);
+  at.count(other, 2);
+  at.agency_stock({{"what", "counted"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 20}});
+  const auto draft = at.desk.plan("agency");
+  at.desk.confirm(at.doing(), draft->tag, {first_wednesday});
+  const auto step = [&](RoundState state) {
+    at.desk.set_round_state(at.doing(), first_wednesday, state, at.agency().number_of(first_wednesday));
+  };
+  step(RoundState::left);
+  const int packs = packs_in(at.agency().rounds.at(first_wednesday).totals);
+  at.desk.delivery_received(at.doing(), home, first_wednesday, std::nullopt);
+  const int received = (at.tape_in(home) - 2) / 5;
+  REQUIRE(received > 0);
+  step(RoundState::loaded);
+  CHECK(at.row(other)["deliveries"][0]["state"] == "loaded");
+  CHECK(at.tape_in(home) == 2 + 5 * received);
+  CHECK(at.agency().lots.at(0).packs == 20 - packs);  // it is on the van still
+  at.clock.advance(std::chrono::hours(25));           // by Monday noon: its day has not come
+  CHECK(at.row(other)["deliveries"][0]["state"] == "loaded");
+  step(RoundState::left);
+  CHECK(at.row(other)["deliveries"][0]["state"] == "left");
+  step(RoundState::loaded);
+  step(RoundState::cancelled);  // what h-1 received does not come back
+  CHECK(at.agency().lots.at(0).packs == 20 - received);
+  CHECK(at.tape_in(home) == 2 + 5 * received);
+  CHECK(at.row(other)["deliveries"].empty());
+  step(RoundState::cancelled);  // again: it is so
+  CHECK(problem_of([&] { step(RoundState::loaded); }) == "out-of-range");
+}

@@ -113,6 +113,15 @@ describe("rounds at the desk", () => {
         await page.getByText(`${round}: ${state === "left" ? "on its way" : state}.`).waitFor();
         assert.equal(there.fake.desk.kept.get(round).state, state);
       }
+      await press(page, "Undo");
+      await page.getByText(`${round}: loaded, it has not left.`).waitFor();
+      assert.equal(there.fake.desk.kept.get(round).state, "loaded");
+      await press(page, "It has left");
+      await page.getByText("What homes received stays received.").waitFor();
+      await press(page, "It has not left: back to loaded");
+      await page.getByText(`${round}: loaded.`).waitFor();
+      await press(page, "It has left");
+      await page.getByText(`${round}: on its way.`).waitFor();
       await page.emulateMedia({ media: "print" });
       const paper = page.locator(".paper-round");
       await paper.waitFor();

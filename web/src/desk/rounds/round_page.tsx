@@ -38,10 +38,17 @@ function Steps({ round, again }: { round: Round; again: () => void }) {
   const { busy, said, problem, clear, send } = useSend();
   const [sure, set_sure] = useState(false);
   const next = next_of(round);
+  const say = (state: RoundState, follows: number): Promise<Round | null> => send<Round>(`${path_of(round.round)}/state`, { state, follows });
   const go = async (state: RoundState): Promise<void> => {
-    if (!(await send<Round>(`${path_of(round.round)}/state`, { state, follows: round.number }))) return;
+    const kept = await say(state, round.number);
+    if (!kept) return;
     set_sure(false);
-    say_done(`${round.round}: ${state_words[state]}.`);
+    const back = async (): Promise<string | null> => {
+      const loaded = await say("loaded", kept.number);
+      if (loaded) again();
+      return loaded && `${round.round}: loaded, it has not left.`;
+    };
+    say_done(`${round.round}: ${state_words[state]}.`, state === "left" ? back : null);
     again();
   };
   return (
@@ -57,6 +64,14 @@ function Steps({ round, again }: { round: Round; again: () => void }) {
           </button>
           <p>{next.means}</p>
         </div>
+      )}
+      {round.state === "left" && (
+        <p>
+          <button type="button" class="plain" disabled={busy} onClick={() => void go("loaded")}>
+            It has not left: back to loaded
+          </button>
+          <small> What homes received stays received.</small>
+        </p>
       )}
       {(round.state === "planned" || round.state === "loaded") && !sure && (
         <button type="button" class="plain" onClick={() => set_sure(true)}>
