@@ -154,11 +154,29 @@ std::vector<DeskHousehold> PlannerDesk::on_round(const std::string& agency, cons
   return all;
 }
 
+namespace {
+
+/// The unit in use and the spares: one that another took the place of is no longer there.
+std::vector<std::string> units_there(const HouseholdRecord& record, Instant now) {
+  std::vector<std::string> serials;
+  const UnitRecord* in_use = nullptr;
+  std::map<std::string, bool> spare;  ///< by what was last recorded of it
+  for (const UnitRecord& unit : record.units) {
+    if (unit.from > now) continue;
+    spare[unit.serial] = unit.spare;
+    if (!unit.spare) in_use = &unit;
+  }
+  if (in_use != nullptr && !spare[in_use->serial]) serials.push_back(in_use->serial);
+  for (const auto& [serial, is_spare] : spare)
+    if (is_spare) serials.push_back(serial);
+  return serials;
+}
+
+}  // namespace
+
 std::vector<ComesBack> comes_back(const HouseholdRecord& record, Instant now) {
   std::vector<ComesBack> list;
-  std::set<std::string> serials;
-  for (const auto& unit : record.units)
-    if (serials.insert(unit.serial).second) list.push_back({"unit " + unit.serial, 1});
+  for (const auto& serial : units_there(record, now)) list.push_back({"unit " + serial, 1});
   for (const auto& line : stock_at(record, now).lines) {
     if (line.quantity > 0) list.push_back({line.item + (line.lot ? ", lot " + *line.lot : ""), line.quantity});
   }

@@ -66,7 +66,8 @@ struct ComesBack {
   int pieces = 0;
 };
 
-/// What a home that is closed gives back: its units, and what is in stock there.
+/// What a home that is closed gives back: its unit and its spares, and what is in stock there. A unit that another took
+/// the place of went back then.
 std::vector<ComesBack> comes_back(const HouseholdRecord& record, Instant now);
 
 /// Thread-safe; everything belongs on a worker. What cannot be done is thrown as `Problem`.
@@ -133,9 +134,9 @@ class PlannerDesk {
 
   Agency& of(const std::string& agency);
   void run();
-  store::NewEntry entry_of(const Doing& doing, const std::string& household_key, const char* kind,
   bool foresee(Agency& agency);
   Draft made(Agency& agency);
+  store::NewEntry entry_of(const Doing& doing, const std::string& household_key, const char* kind,
                            const nlohmann::json& body, std::size_t nth) const;
   store::NewAgencyEntry round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
                                        const std::vector<DeskHousehold>& stops, std::int64_t follows,
