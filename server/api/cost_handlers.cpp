@@ -106,7 +106,8 @@ nlohmann::json most_wasting(const std::vector<NamedWaste>& homes) {
   return rows;
 }
 
-nlohmann::json waste_document(const std::vector<NamedWaste>& homes, Instant since, Instant now) {
+nlohmann::json waste_document(const std::vector<NamedWaste>& homes, const service::StoreWaste& store, Instant since,
+                              Instant now) {
   Sum all;
   int cells = 0, unknown = 0, expired = 0, discarded = 0, early = 0;
   std::map<std::string, Sum> months;
@@ -138,6 +139,7 @@ nlohmann::json waste_document(const std::vector<NamedWaste>& homes, Instant sinc
           {"thrown_away", {{"sets", early}, {"share", all.share()}, {"cells_worth", all.cells()}}},
           {"expired_cells", expired},
           {"discarded_cells", discarded},
+          {"store", {{"expired_cells", store.expired_cells}, {"discarded_cells", store.discarded_cells}}},
           {"unknown_sets", unknown},
           {"by_month", by_month},
           {"most", most_wasting(homes)},
@@ -154,7 +156,10 @@ Response get_waste(const Context& context, const Request& request, const Parts&)
   const Instant since = months_ago(now, asked_months(request));
   const auto answer = waste_book().of(context.households, request.principal->agency, since, at_a_time);
   if (!answer.complete()) return come_back(computing(now, answer.homes.size(), answer.of));
-  auto document = waste_document(answer.homes, since, now);
+  const auto& agency = request.principal->agency;
+  const auto store = service::store_waste(*context.households.journal().of(agency),
+                                          *context.households.lots_of_agency(agency), since, now);
+  auto document = waste_document(answer.homes, store, since, now);
   document["left_out"] = left_out(context, request);
   return json_response(document);
 }

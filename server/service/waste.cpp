@@ -2,6 +2,8 @@
 #include "server/service/waste.hpp"
 
 #include "model/stock/dates.hpp"
+#include "server/json/texts.hpp"
+#include "server/service/desk_kinds.hpp"
 #include "server/service/household_forecast.hpp"
 
 namespace cellarer::service {
@@ -59,6 +61,36 @@ WasteBook::Answer WasteBook::of(HouseholdService& households, const std::string&
     answer.homes.push_back({household, snapshot->record.area, std::move(ready)});
   });
   return answer;
+}
+
+StoreWaste store_waste(const std::vector<store::StoredAgencyEntry>& entries, const LotFacts& lots, Instant since,
+                       Instant now) {
+  const auto books = agency_record(entries, lots);
+  const Zone zone = date::locate_zone(books.calendar.zone_name.empty() ? "UTC" : books.calendar.zone_name);
+  const auto* packed = books.calendar.item(stock::cells_item);
+  const int pieces = packed != nullptr ? packed->pieces_per_pack : 1;
+  StoreWaste waste;
+  for (const StoredLot& lot : books.lots) {
+    const bool there = lot.item == stock::cells_item && lot.packs > 0 && !lot.arrives;
+    if (there && expired_on(lot.expires, stock::date_in(zone, now))) waste.expired_cells += lot.packs * pieces;
+  }
+  std::map<std::string, std::chrono::year_month> expiries;  // a lot that is all gone is in no books
+  for (const auto& entry : entries) {
+    if (entry.kind != desk::agency_stock) continue;
+    const auto document = json::parse(entry.body);
+    const json::Field body(document, "");
+    if (body["item"].text(60) != stock::cells_item) continue;
+    const auto number = body.find("lot");
+    const bool numbered = number && !number->value().get_ref<const std::string&>().empty();
+    const auto lot = numbered ? lots.right({stock::cells_item, number->text(60)}) : std::string();
+    if (const auto expires = body.find("expires")) expiries[lot] = expires->month();
+    if (body["what"].value() != "discarded" || entry.recorded_at < since || entry.recorded_at > now) continue;
+    const auto expiry = expiries.find(lot);
+    const bool expired =
+        expiry != expiries.end() && expired_on(expiry->second, stock::date_in(zone, entry.recorded_at));
+    (expired ? waste.expired_cells : waste.discarded_cells) += body["packs"].integer(0, 1'000'000) * pieces;
+  }
+  return waste;
 }
 
 std::vector<stock::FreshLife> fresh_lives(const life::HouseholdForecast& forecast) {

@@ -9,6 +9,7 @@
 
 #include "model/review/charge_left.hpp"
 #include "model/stock/risk_curve.hpp"
+#include "server/service/agency_record.hpp"
 #include "server/service/household_service.hpp"
 
 /// What an agency's cells cost beside being used up: charge that was thrown away with sets that came out early, cells
@@ -51,6 +52,16 @@ class WasteBook {
   std::mutex mutex_;
   std::unordered_map<std::string, std::shared_ptr<const HomeWaste>> kept_;
 };
+
+/// What was wasted of the agency's own store, in cells.
+struct StoreWaste {
+  int expired_cells = 0;    ///< past their date there now, or when they were thrown away
+  int discarded_cells = 0;  ///< thrown away before their date
+};
+
+/// What was thrown away counts from `since` on. The day is that of the agency's calendar.
+StoreWaste store_waste(const std::vector<store::StoredAgencyEntry>& entries, const LotFacts& lots, Instant since,
+                       Instant now);
 
 /// A side's fresh set by its forecast, for the curve of risk against sets.
 std::vector<stock::FreshLife> fresh_lives(const life::HouseholdForecast& forecast);

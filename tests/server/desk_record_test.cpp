@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What the desk knows of a household and of its agency, folded from entries. Expected: DEVELOPERS.md, section 5 (what
 // was taken back does not count; the newer of two holds), and bookkeeping identities.
+#include "server/service/waste.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/desk_world.hpp"
 
@@ -133,4 +134,35 @@ TEST_CASE("a calendar whose rounds have no stops, no days, or dates gone by is r
   const auto document = calendar_document(once);
   CHECK(calendar_document(read_calendar(json::Field(document, ""))) == document);
   CHECK(document["rules"][0]["weekdays"] == Json{"wed"});
+}
+
+TEST_CASE("packs that expired in the agency's own store are waste, there still or thrown away", "[desk]") {
+  DeskWorld at;  // 1 March 2026
+  Json calendar{
+      {"rules", Json::array()}, {"items", {{{"item", "cells"}, {"pieces_per_pack", 8}}}}, {"horizon_days", 28}};
+  at.households.journal().record({"agency", desk::round_calendar, "", calendar.dump(), at.key(), "planner", 1});
+  const auto stock = [&](const char* what, const char* lot, int packs, const char* expires) {
+    Json body{{"what", what}, {"item", "cells"}, {"lot", lot}, {"packs", packs}};
+    if (expires != nullptr) body["expires"] = expires;
+    at.agency_stock(body);
+  };
+  stock("received", "A", 5, "2026-01");  // past its date
+  stock("received", "B", 4, "2026-03");  // usable to the end of the month
+  at.agency_stock({{"what", "ordered"},
+                   {"item", "cells"},
+                   {"lot", "C"},
+                   {"packs", 7},
+                   {"expires", "2025-12"},
+                   {"arrives", "2026-03-09"}});
+  stock("discarded", "A", 2, nullptr);
+  stock("discarded", "B", 1, nullptr);
+  const auto waste = [&](Instant since) {
+    return store_waste(*at.households.journal().of("agency"), {}, since, at.clock.now());
+  };
+  const auto all = waste(at.clock.now() - std::chrono::hours(1));
+  CHECK(all.expired_cells == 8 * (3 + 2));
+  CHECK(all.discarded_cells == 8 * 1);
+  at.clock.advance(std::chrono::hours(1));
+  CHECK(waste(at.clock.now()).expired_cells == 8 * 3);  // what was thrown away before counts no longer
+  CHECK(waste(at.clock.now()).discarded_cells == 0);
 }

@@ -86,6 +86,8 @@ describe("lots and tables at the desk", () => {
     await page.getByText("The same as a table").click();
     assert.equal(await page.locator("details[open] tbody tr").count(), 66);
     await page.getByText("About 24 of 100 parts of the charge").waitFor();
+    await page.getByText("Expired in the agency's own store").waitFor();
+    await page.getByText("96 cells").waitFor();
   }));
 
   for (const width of [320, 390, 1280]) {

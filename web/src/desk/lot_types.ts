@@ -110,6 +110,8 @@ export interface Waste {
   thrown_away: { sets: number; share: Quantiles<number> | null; cells_worth: Quantiles<number> | null };
   expired_cells: number;
   discarded_cells: number;
+  /// Of the agency's own.
+  store: { expired_cells: number; discarded_cells: number };
   unknown_sets: number;
   by_month: { month: string; sets: number; share: Quantiles<number> | null; expired_cells: number }[];
   most: { household: string; area: string | null; sets: number; share: Quantiles<number> }[];

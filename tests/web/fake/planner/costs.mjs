@@ -7,7 +7,7 @@ const share = (p50, half) => ({ p05: p50 - half, p50, p95: p50 + half });
 export function waste(rows, now) {
   return {
     as_of: now.toISOString(), from: day(now, -183), to: day(now, 0), households: 300, sets: 812, cells_used: 1624,
-    thrown_away: { sets: 772, share: share(0.24, 0.03), cells_worth: share(371, 46) }, expired_cells: 24, discarded_cells: 8, unknown_sets: 40,
+    thrown_away: { sets: 772, share: share(0.24, 0.03), cells_worth: share(371, 46) }, expired_cells: 24, discarded_cells: 8, store: { expired_cells: 96, discarded_cells: 0 }, unknown_sets: 40,
     by_month: ["2026-06", "2026-07", "2026-08", "2026-09", "2026-10", "2026-11"].map((month, index) => ({ month, sets: 120 + index * 6, share: share(0.29 - index * 0.012, 0.03), expired_cells: index === 2 ? 24 : 0 })),
     most: rows.slice(20, 24).map((one, index) => ({ household: one.household, area: one.area, sets: 9 - index, share: share(0.52 - index * 0.04, 0.06) })),
     sentence: "About 24 of 100 parts of the charge went out with the cells.", limit: "What was left is an estimate from what was known at each change.",

@@ -44,8 +44,10 @@ function Figures({ got }: { got: Waste }) {
     ["Cells used", String(got.cells_used)],
     ["Thrown away with charge left", share ? `${range(share)} of what they held, in ${count_of(sets, "set")}` : "nothing is known of it yet"],
     ...(share && cells_worth ? [["That is worth", `${range(cells_worth, (n) => String(Math.round(n)), "")} cells`] as [string, string]] : []),
-    ["Expired before use", count_of(got.expired_cells, "cell")],
-    ["Thrown away unused", count_of(got.discarded_cells, "cell")],
+    ["Expired in homes", count_of(got.expired_cells, "cell")],
+    ["Expired in the agency's own store", count_of(got.store.expired_cells, "cell")],
+    ["Thrown away unused, in homes", count_of(got.discarded_cells, "cell")],
+    ["Thrown away unused, from the store", count_of(got.store.discarded_cells, "cell")],
   ];
   return (
     <dl class="figures">
