@@ -142,7 +142,7 @@ class RowWriter {
       const auto state = state_of(delivery, frame_.agency, frame_.now);
       if (!is_open(state)) continue;
       const bool came_not = state == DeliveryState::not_received;
-      if (came_not && is_made_good(delivery)) continue;
+      if (came_not && (is_made_good(delivery) || input_.desk.closed_at)) continue;
       did_not_come_ = did_not_come_ || came_not;
       no_answer_ = no_answer_ || state == DeliveryState::no_answer;
       list.push_back({{"round", delivery.round},
@@ -190,6 +190,7 @@ class RowWriter {
     say(no_forecast, "no_forecast");
     const bool old = !desk.last_count_at || *desk.last_count_at + count_is_old_after < frame_.now;
     say(old && !desk.closed_at, "count_is_old");
+    say(desk.closed_at && (!urgency_.seen || !row_["deliveries"].empty()), "closed_with_open");
     row_["attention"] = std::move(list);
   }
 

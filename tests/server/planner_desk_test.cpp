@@ -357,3 +357,24 @@ TEST_CASE("what a closed home gives back names the unit in use and the spares, a
   unit("u-2", 10, false);  // the spare is in use now
   CHECK(names() == std::vector<std::string>{"unit u-2"});
 }
+
+TEST_CASE("what is open in a closed home is said: a message, a delivery that is out; seen and answered, it is done",
+          "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1");
+  at.count(home, 2);
+  const auto draft = at.desk.plan("agency");
+  const auto number = at.desk.confirm(at.doing(), draft->tag, {first_wednesday}).rounds[0].number;
+  at.desk.set_round_state(at.doing(), first_wednesday, RoundState::left, number);
+  const auto told = at.record(home, desk::message, {{"about", "unit_trouble"}});
+  at.desk.close(at.doing(), home);
+  const auto is_open = [&] {
+    const auto attention = at.row(home)["attention"];
+    return std::find(attention.begin(), attention.end(), "closed_with_open") != attention.end();
+  };
+  CHECK(is_open());
+  at.record(home, desk::message_seen, {{"entry", told}});
+  CHECK(is_open());
+  at.desk.delivery_not_received(at.doing(), home, first_wednesday);
+  CHECK_FALSE(is_open());
+}

@@ -48,7 +48,7 @@ export interface Unserved {
   reasons: Why[];
 }
 
-export type Attention = "no_answer" | "did_not_come" | "message" | "does_not_reach" | "cannot_be_served" | "no_area" | "no_forecast" | "count_is_old";
+export type Attention = "no_answer" | "did_not_come" | "message" | "does_not_reach" | "cannot_be_served" | "no_area" | "no_forecast" | "count_is_old" | "closed_with_open";
 
 export interface BoardRow {
   household: string;

@@ -69,7 +69,7 @@ export class FakeDesk {
   close(household) {
     const { stop, deliveries } = this.row(household);
     const ends = (one) => one.state === "planned" || one.state === "loaded";
-    const { closed_at } = this.change(household, { closed_at: this.clock().toISOString(), attention: [], deliveries: deliveries.filter((one) => !ends(one)) });
+    const { closed_at } = this.change(household, { closed_at: this.clock().toISOString(), attention: deliveries.every(ends) ? [] : ["closed_with_open"], deliveries: deliveries.filter((one) => !ends(one)) });
     return created({ closed_at, stops_ended: deliveries.filter(ends).map(({ round, date }) => ({ stop: stop ?? household, round, date })), comes_back: this.desk_of(household).body.comes_back });
   }
 

@@ -6,7 +6,7 @@ import { pieces } from "../../words/names";
 
 export const attention_words: Record<Attention, string> = {
   no_answer: "Delivery without answer", did_not_come: "Delivery did not come", message: "Message not seen", does_not_reach: "Does not reach its round",
-  cannot_be_served: "Not served in time", no_area: "No area yet", no_forecast: "No forecast", count_is_old: "The last count is old",
+  cannot_be_served: "Not served in time", no_area: "No area yet", no_forecast: "No forecast", count_is_old: "The last count is old", closed_with_open: "Closed, with something open",
 };
 
 export const about_words: Record<Message["about"], string> = { running_short: "Running short", unit_trouble: "Unit trouble" };

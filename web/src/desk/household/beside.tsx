@@ -64,6 +64,7 @@ export function Beside({ household, close, changed }: Props) {
             {got.row.closed_at && <p class="notice">{`Closed ${moment(got.row.closed_at, today)}: no reminders, no stops.`}</p>}
             <Messages desk={got} today={today} changed={again} />
             <Deliveries desk={got} today={today} changed={again} />
+            {got.row.closed_at && <Closing key="closing" desk={got} today={today} changed={again} />}
             <p class="small">
               <Cautions />
             </p>
@@ -72,9 +73,9 @@ export function Beside({ household, close, changed }: Props) {
             </Asked>
             <Needs desk={got} today={today} changed={again} />
             <Stock desk={got} forecast={forecast.got} />
-            <Placing desk={got} today={today} changed={again} />
+            {!got.row.closed_at && <Placing desk={got} today={today} changed={again} />}
             <Records household={household} key={forecast.got?.as_of} />
-            <Closing desk={got} today={today} changed={again} />
+            {!got.row.closed_at && <Closing key="closing" desk={got} today={today} changed={again} />}
           </>
         )}
       </Asked>

@@ -12,7 +12,7 @@ interface Props {
   show: (what: Attention) => void;
 }
 
-const kinds: readonly Attention[] = ["no_answer", "did_not_come", "message", "does_not_reach", "cannot_be_served", "no_area", "no_forecast"];
+const kinds: readonly Attention[] = ["no_answer", "did_not_come", "message", "does_not_reach", "cannot_be_served", "no_area", "no_forecast", "closed_with_open"];
 const shown = 3;
 
 function what_of(row: BoardRow, kind: Attention, today: string): string {
@@ -24,7 +24,8 @@ function what_of(row: BoardRow, kind: Attention, today: string): string {
     const missed = row.deliveries.find((one) => one.state === "not_received");
     return missed ? `of ${date_words(missed.date, today)}. Plan it anew` : "Plan it anew";
   }
-  const message = kind === "message" ? row.messages.find((one) => !one.seen_at) : null;
+  if (kind === "closed_with_open" && row.deliveries[0]) return `delivery of ${date_words(row.deliveries[0].date, today)}: did it come? It comes back`;
+  const message = kind === "closed_with_open" || kind === "message" ? row.messages.find((one) => !one.seen_at) : null;
   if (message) return `${about_words[message.about]}, ${moment(message.at, today)}. Call`;
   if (kind === "no_area") return "Give it an area: rounds cannot bring it anything";
   if (kind === "no_forecast") return "Not in any plan: ask what it has";

@@ -56,6 +56,7 @@ function need_words({ item, pieces, packs: count, please_count }: ItemNeed): str
 
 function Needs({ row, today }: { row: BoardRow; today: string }) {
   const due = row.items.filter((one) => one.deliver_by !== null).sort((a, b) => (a.deliver_by ?? "").localeCompare(b.deliver_by ?? ""));
+  if (row.closed_at) return <span>Nothing: it is closed</span>;
   const [first, ...rest] = due;
   if (!first?.deliver_by) return <span>{row.computed_at ? "Nothing within the weeks planned" : "Being computed…"}</span>;
   return (
@@ -68,7 +69,15 @@ function Needs({ row, today }: { row: BoardRow; today: string }) {
 }
 
 function Round({ row, today }: { row: BoardRow; today: string }) {
-  if (row.closed_at) return <span>{`Closed ${moment(row.closed_at, today)}`}</span>;
+  const deliveries = row.deliveries.map((one) => <small key={one.round + one.state}>{delivery_line(one, today)}</small>);
+  if (row.closed_at) {
+    return (
+      <>
+        <span>{`Closed ${moment(row.closed_at, today)}`}</span>
+        {deliveries}
+      </>
+    );
+  }
   if (!row.area) return <span class="strong">No area yet</span>;
   if (!row.next_round) return <span>No round in the calendar</span>;
   return (
@@ -77,7 +86,7 @@ function Round({ row, today }: { row: BoardRow; today: string }) {
         {row.reaches_next_round === false ? "Does not reach " : "Next round "}
         {date_words(row.next_round.date, today)}
       </span>
-      {row.deliveries.map((one) => <small key={one.round + one.state}>{delivery_line(one, today)}</small>)}
+      {deliveries}
       {row.cannot_be_served.length > 0 && <small>The plan cannot serve it in time</small>}
     </>
   );

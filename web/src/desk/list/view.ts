@@ -27,6 +27,7 @@ export function lay_out(rows: readonly BoardRow[]): Listed {
 function is_shown(row: BoardRow, { area, show }: View): boolean {
   if (area && (row.area ?? "") !== area) return false;
   if (show === "closed") return row.closed_at !== null;
+  if (show === "closed_with_open") return row.attention.includes(show);
   if (row.closed_at !== null) return false;
   return show === "all" || (show === "attention" ? row.attention.length > 0 : row.attention.includes(show));
 }
@@ -58,4 +59,4 @@ export function rows_of(listed: Listed, view: View): BoardRow[] {
 
 export const areas_of = (rows: readonly BoardRow[]): string[] => [...new Set(rows.map((row) => row.area ?? "").filter(Boolean))].sort();
 
-export const with_attention = (rows: readonly BoardRow[], what: Attention): BoardRow[] => rows.filter((row) => row.closed_at === null && row.attention.includes(what));
+export const with_attention = (rows: readonly BoardRow[], what: Attention): BoardRow[] => rows.filter((row) => (row.closed_at === null || what === "closed_with_open") && row.attention.includes(what));
