@@ -6,7 +6,7 @@ import { make_rows } from "./fake/planner/board.mjs";
 import { load_source } from "./support/source.mjs";
 import { evening } from "./support/states.mjs";
 
-const source = await load_source("desk/common/dates", "desk/common/words", "desk/list/view", "desk/list/windowed", "desk/rounds/plan_model", "desk/rounds/street", "desk/inout/files", "desk/costs/curve", "desk/costs/labels");
+const source = await load_source("desk/common/dates", "desk/common/words", "desk/list/view", "desk/list/windowed", "desk/rounds/plan_model", "desk/rounds/street", "desk/inout/files", "desk/costs/curve", "desk/costs/labels", "desk/household/asking");
 const rows = make_rows(evening, 200);
 const listed = source.lay_out(rows);
 const shown = (part) => source.rows_of(listed, { ...source.first_view, ...part });
@@ -41,6 +41,26 @@ test("a view by what a household needs shows those and no others, and closed one
   const closed = source.lay_out(rows.map((row, index) => (index === 0 ? { ...row, closed_at: evening.toISOString() } : row)));
   assert.equal(source.rows_of(closed, source.first_view).length, rows.length - 1);
   assert.deepEqual(source.rows_of(closed, { ...source.first_view, show: "closed" }).map((row) => row.household), [rows[0].household]);
+});
+
+test("a closed household is on no list but its own, unless a message or a delivery is open there: then it stands first", () => {
+  const closed_at = evening.toISOString();
+  const given = rows.map((row, index) => (index < 2 ? { ...row, closed_at, attention: index ? [] : ["closed_with_open"] } : row));
+  const open = source.rows_of(source.lay_out(given), { ...source.first_view, show: "closed_with_open" });
+  assert.deepEqual(open.map((row) => row.household), [rows[0].household]);
+  assert.deepEqual(source.with_attention(given, "closed_with_open"), open);
+  assert.ok(source.rows_of(source.lay_out(given), { ...source.first_view, show: "attention" }).every((row) => row.closed_at === null));
+});
+
+test("who was asked for a count waits for it until it comes, and may be asked again after two weeks", () => {
+  const [counted, later] = ["2026-11-20T18:00:00+01:00", "2026-11-22T18:00:00+01:00"];
+  const waits = (asked_at, last_count_at, today) => source.waits_for_count({ asked_at, last_count_at }, today);
+  assert.equal(waits(null, null, "2026-11-24"), null);
+  assert.equal(waits(counted, null, "2026-11-24"), counted);
+  assert.equal(waits(later, counted, "2026-11-24"), later);
+  assert.equal(waits(counted, later, "2026-11-24"), null);
+  assert.equal(waits(counted, null, "2026-12-04"), counted);
+  assert.equal(waits(counted, null, "2026-12-05"), null);
 });
 
 test("an order by date puts what has none last, and leaves equals in the order of urgency", () => {

@@ -1,9 +1,19 @@
 // SPDX-License-Identifier: MIT
 // "Ask": that a home was asked for a count is an entry of its household, which can be undone like any other.
 import { household_path } from "../../api/client";
+import type { BoardRow } from "../board_types";
+import { days_since } from "../common/dates";
 import { say_done } from "../common/done";
 import { useSend } from "../common/use_send";
 import { undo_of } from "./undo";
+
+const ask_again_after_days = 14;
+
+/// When it was asked for the count that has not come since; null: it was not, or so long ago that it may be asked again.
+export function waits_for_count({ asked_at, last_count_at }: Pick<BoardRow, "asked_at" | "last_count_at">, today: string): string | null {
+  const answered = asked_at !== null && last_count_at !== null && Date.parse(last_count_at) >= Date.parse(asked_at);
+  return asked_at === null || answered || days_since(asked_at, today) > ask_again_after_days ? null : asked_at;
+}
 
 interface Asked {
   asked_at: string;

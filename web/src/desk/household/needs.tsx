@@ -4,7 +4,7 @@ import { Refused } from "../../access/refused";
 import { item_name } from "../../words/names";
 import { date_words, days_since, from_today, moment } from "../common/dates";
 import { count_of, list_words, of_item, packs, why_words } from "../common/words";
-import { use_asking } from "./asking";
+import { use_asking, waits_for_count } from "./asking";
 import type { PartProps } from "./beside";
 
 function days_words(days: { p05: number; p95: number } | null): string {
@@ -14,6 +14,8 @@ function days_words(days: { p05: number; p95: number } | null): string {
 export function Needs({ desk: { row }, today, changed }: PartProps) {
   const { busy, said, ask } = use_asking(changed);
   const days = row.last_count_at ? days_since(row.last_count_at, today) : null;
+  const asked_at = waits_for_count(row, today);
+  if (row.closed_at) return null;
   return (
     <section aria-labelledby="needs-name">
       <h3 id="needs-name">What it needs</h3>
@@ -53,8 +55,8 @@ export function Needs({ desk: { row }, today, changed }: PartProps) {
       <Refused said={said} />
       <div class="answers">
         <p>{days === null ? "Never counted." : `Last counted ${days <= 0 ? "today" : `${count_of(days, "day")} ago`}.`}</p>
-        {row.asked_at ? (
-          <p>{`Asked for a count ${moment(row.asked_at, today)}.`}</p>
+        {asked_at ? (
+          <p>{`Asked for a count ${moment(asked_at, today)}.`}</p>
         ) : (
           <button type="button" disabled={busy} onClick={() => void ask(row.household)}>
             Ask for a count

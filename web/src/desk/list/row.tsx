@@ -5,6 +5,7 @@ import { useMemo } from "preact/hooks";
 import { Window } from "../../parts/window";
 import type { WindowState } from "../../api/types";
 import { window_words } from "../../words/names";
+import { waits_for_count } from "../household/asking";
 import { both, type BoardDelivery, type BoardRow, type BoardSide, type ItemNeed, type Message } from "../board_types";
 import { clock_of, date_words, days_since, from_today, moment } from "../common/dates";
 import { about_words, delivery_words, of_item, packs } from "../common/words";
@@ -55,8 +56,8 @@ function need_words({ item, pieces, packs: count, please_count }: ItemNeed): str
 }
 
 function Needs({ row, today }: { row: BoardRow; today: string }) {
-  const due = row.items.filter((one) => one.deliver_by !== null).sort((a, b) => (a.deliver_by ?? "").localeCompare(b.deliver_by ?? ""));
   if (row.closed_at) return <span>Nothing: it is closed</span>;
+  const due = row.items.filter((one) => one.deliver_by !== null).sort((a, b) => (a.deliver_by ?? "").localeCompare(b.deliver_by ?? ""));
   const [first, ...rest] = due;
   if (!first?.deliver_by) return <span>{row.computed_at ? "Nothing within the weeks planned" : "Being computed…"}</span>;
   return (
@@ -100,11 +101,12 @@ function delivery_line({ date, state, since }: BoardDelivery, today: string): st
 function Count({ row, today, ask }: Pick<Props, "row" | "today" | "ask">) {
   const days = row.last_count_at ? days_since(row.last_count_at, today) : null;
   const old = row.attention.includes("count_is_old");
+  const asked_at = waits_for_count(row, today);
   return (
     <>
       <span>{days === null ? "Never counted" : days <= 0 ? "Counted today" : days === 1 ? "Counted yesterday" : `Counted ${days} days ago`}</span>
-      {row.asked_at ? (
-        <small>{`Asked ${moment(row.asked_at, today)}`}</small>
+      {asked_at ? (
+        <small>{`Asked ${moment(asked_at, today)}`}</small>
       ) : (
         old && (
           <button type="button" class="small-act" onClick={() => ask(row.household)}>

@@ -140,9 +140,10 @@ export function LotPage({ lot, item }: { lot: string; item: string }) {
             </p>
             <div class="halves">
               <div>
+                {got.recalled && <Recalled got={got} again={asked.again} />}
                 <Totals got={got} />
                 <HowItDid did={got.did} />
-                <Recalled got={got} again={asked.again} />
+                {!got.recalled && <Recalled got={got} again={asked.again} />}
               </div>
               <div>
                 <Places got={got} today={today} />
