@@ -52,6 +52,22 @@ describe("lots and tables at the desk", () => {
     await page.getByRole("button", { name: "Recall lot C9" }).waitFor();
   }));
 
+  test("a home whose record cannot be read is named on the lots, on a lot and on its list to call", at("desk/lots", async (page) => {
+    const named = page.getByText("Not in here: h-7 and h-9. What was recorded there cannot be read");
+    await page.getByRole("link", { name: "B7", exact: true }).waitFor();
+    assert.equal(await named.count(), 0);
+    there.fake.desk.lots.left_out = ["h-7", "h-9"];
+    await page.getByRole("link", { name: "B7", exact: true }).click();
+    await named.waitFor();
+    await press(page, "Recall lot B7");
+    await press(page, "Yes, recall it");
+    await page.getByText("To call: 6 of 6 homes").waitFor();
+    assert.equal(await named.count(), 2);
+    await page.evaluate(() => (location.hash = "desk/lots"));
+    await page.getByRole("heading", { name: "Lots", exact: true }).waitFor();
+    await named.first().waitFor();
+  }));
+
   test("a lot that nobody knows is said to be unknown", at("desk/lot?lot=ZZ&item=cells", async (page) => {
     await page.getByText("No lot ZZ is known here.").waitFor();
   }));

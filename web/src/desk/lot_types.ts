@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The documents of the planner's desk: lots, imports, waste and risk.
 import type { PhraseCode, Quantiles, Side } from "../api/types";
+import type { LeavesOut } from "./common/left_out";
 
 export interface Recall {
   entry: number;
@@ -29,12 +30,12 @@ export interface LotLine {
   sentence: string;
 }
 
-export interface Lots {
+export interface Lots extends LeavesOut {
   as_of: string;
   lots: LotLine[];
 }
 
-export interface LotDocument {
+export interface LotDocument extends LeavesOut {
   as_of: string;
   item: string;
   lot: string;
@@ -62,7 +63,7 @@ export interface RecallCall {
   why_first: string;
 }
 
-export interface RecallCalls {
+export interface RecallCalls extends LeavesOut {
   as_of: string;
   item: string;
   lot: string;
@@ -99,7 +100,7 @@ export interface ImportCheck {
   more_problems: number;
 }
 
-export interface Waste {
+export interface Waste extends LeavesOut {
   as_of: string;
   from: string;
   to: string;
@@ -127,7 +128,7 @@ export interface CurvePoint {
   expected_run_outs_a_year: number;
 }
 
-export interface RiskCurve {
+export interface RiskCurve extends LeavesOut {
   as_of: string;
   households: number;
   sides: number;

@@ -30,7 +30,7 @@ export interface Recorded {
   about: Intention["about"];
   words: string;
   recorded_ms: number;
-  packing?: Packing | undefined;
+  packing?: Packing | null | undefined;
 }
 
 export interface Refusal {

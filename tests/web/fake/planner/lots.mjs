@@ -11,6 +11,7 @@ export class FakeLots {
   recalls = new Map();
   calls = new Map();
   corrections = [];
+  left_out = []; // homes whose records cannot be read
   entry = 40;
 
   constructor(clock, rows) {
@@ -33,7 +34,7 @@ export class FakeLots {
 
   list() {
     const lines = this.known.map((one) => this.line(one));
-    return found({ as_of: this.clock().toISOString(), lots: lines.sort((a, b) => Number(Boolean(b.recalled)) - Number(Boolean(a.recalled))) });
+    return found({ as_of: this.clock().toISOString(), lots: lines.sort((a, b) => Number(Boolean(b.recalled)) - Number(Boolean(a.recalled))), left_out: this.left_out });
   }
 
   holders() {
@@ -50,7 +51,7 @@ export class FakeLots {
     const homes = known?.homes ? this.holders() : [];
     const short = lot === "B7";
     return found({
-      as_of: now.toISOString(), item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
+      as_of: now.toISOString(), left_out: this.left_out, item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
       totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, on_its_way: line.on_its_way, in_agency: line.in_agency, left_with_erased: 0 },
       on_its_way: line.on_its_way ? [{ household: homes[0].household, area: homes[0].area, stop: homes[0].stop, round: `${homes[0].area} morning ${day(now, 0)}`, date: day(now, 0), quantity: line.on_its_way }] : [],
       places: homes.map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, place: index % 2 ? "school bag" : "home", quantity: 24 - index * 2, expires: line.expires })),
@@ -78,7 +79,7 @@ export class FakeLots {
   to_call(query) {
     const lot = query.get("lot");
     const calls = this.holders().map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, on_its_way: index === 0 ? 24 : 0, sides: index < 3 ? [index % 2 ? "right" : "left"] : [], quantity: 24 - index * 2, usable_left: index % 2 ? 8 : 0, called_at: this.calls.get(one.household) ?? null, called_by: this.calls.has(one.household) ? "Office" : "", why_first: index < 3 ? "in a side" : "" }));
-    return found({ as_of: this.clock().toISOString(), item: "cells", lot, recalled: this.recalls.get(lot) ?? null, calls: calls.sort((a, b) => Number(Boolean(a.called_at)) - Number(Boolean(b.called_at))) });
+    return found({ as_of: this.clock().toISOString(), item: "cells", lot, recalled: this.recalls.get(lot) ?? null, calls: calls.sort((a, b) => Number(Boolean(a.called_at)) - Number(Boolean(b.called_at))), left_out: this.left_out });
   }
 
   call(household, lot) {

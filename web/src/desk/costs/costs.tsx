@@ -5,6 +5,7 @@ import { useEffect, useState } from "preact/hooks";
 import type { Quantiles } from "../../api/types";
 import { Asked } from "../common/asked";
 import { date_words, today_of } from "../common/dates";
+import { LeftOut } from "../common/left_out";
 import { useDocument, type Asked as AskedFor } from "../common/use_document";
 import { count_of } from "../common/words";
 import { Picked } from "../list/filters";
@@ -96,6 +97,7 @@ function WasteSection() {
               <>
                 <p class="desk-sentence">{got.sentence}</p>
                 <p class="small">{`${date_words(got.from, today)} to ${date_words(got.to, today)}, ${count_of(got.households, "household")}, ${count_of(got.sets, "set")}${got.unknown_sets ? `; of ${got.unknown_sets} nothing can be said` : ""}. ${got.limit}`}</p>
+                <LeftOut left_out={got.left_out} />
                 <Figures got={got} />
                 <Months months={got.by_month} />
                 <Most got={got} />
@@ -118,6 +120,7 @@ function RiskSection() {
           {(got) => (
             <>
               <p class="desk-sentence">{got.sentence}</p>
+              <LeftOut left_out={got.left_out} />
               <Curve curve={got} />
               <p class="small">{`${count_of(got.households, "household")}, ${count_of(got.sides, "side")}. ${got.limit}`}</p>
             </>

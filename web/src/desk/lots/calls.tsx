@@ -5,6 +5,7 @@ import { Refused } from "../../access/refused";
 import { Asked } from "../common/asked";
 import { moment, today_of } from "../common/dates";
 import { say_done } from "../common/done";
+import { LeftOut } from "../common/left_out";
 import { useDocument } from "../common/use_document";
 import { useSend } from "../common/use_send";
 import { count_of, list_words, of_item } from "../common/words";
@@ -41,9 +42,10 @@ export function Calls({ lot, item, called }: { lot: string; item: string; called
   };
   return (
     <Asked asked={asked} what="the list to call">
-      {({ calls }) => (
+      {({ calls, left_out }) => (
         <>
           <h3>{`To call: ${calls.filter((one) => !one.called_at).length} of ${count_of(calls.length, "home")}`}</h3>
+          <LeftOut left_out={left_out} />
           <Refused said={said} />
           {calls.length === 0 && <p>No home holds it, by what was recorded.</p>}
           <ol class="lines calls">

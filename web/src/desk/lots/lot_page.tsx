@@ -3,6 +3,7 @@
 import { Asked } from "../common/asked";
 import { Cautions } from "../common/cautions";
 import { date_words, moment, month_words, today_of } from "../common/dates";
+import { LeftOut } from "../common/left_out";
 import { useDocument } from "../common/use_document";
 import { cap, count_of, of_item } from "../common/words";
 import type { LotDocument } from "../lot_types";
@@ -138,6 +139,7 @@ export function LotPage({ lot, item }: { lot: string; item: string }) {
               {`${cap(got.item)}. As of ${moment(got.as_of, today)}.${got.asked_as ? ` Asked for as ${got.asked_as}, which was put right.` : ""}${got.written_as.length ? ` Also written ${got.written_as.join(", ")}.` : ""} `}
               <Cautions />
             </p>
+            <LeftOut left_out={got.left_out} />
             <div class="halves">
               <div>
                 {got.recalled && <Recalled got={got} again={asked.again} />}

@@ -4,6 +4,7 @@ import { useState } from "preact/hooks";
 import { open_screen } from "../../state/screen";
 import { Asked } from "../common/asked";
 import { moment, month_words, today_of } from "../common/dates";
+import { LeftOut } from "../common/left_out";
 import { useDocument } from "../common/use_document";
 import { cap } from "../common/words";
 import type { Correction, LotLine, Lots } from "../lot_types";
@@ -84,9 +85,10 @@ export function LotsPage() {
     <>
       <h1 tabIndex={-1}>Lots</h1>
       <Asked asked={asked} what="the lots">
-        {({ lots, as_of }) => (
+        {({ lots, as_of, left_out }) => (
           <>
             <p class="small">{`As of ${moment(as_of, today_of(new Date()))}.`}</p>
+            <LeftOut left_out={left_out} />
             <Find known={lots} />
             <div class="wide-and-narrow">
               <Table lots={lots} />
