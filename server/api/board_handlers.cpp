@@ -30,8 +30,13 @@ std::size_t number_in(const Request& request, const char* name, std::size_t leas
   return number;
 }
 
-/// The row as it is now.
+/// The row as it is now; null while the service's clock is wrong, as what was written before it is kept all the same.
 nlohmann::json row_of(const Context& context, const Request& request, const std::string& household) {
+  try {
+    context.households.require_clock();
+  } catch (const Problem&) {
+    return nullptr;
+  }
   auto& board = desk_of(context).board(request.principal->agency);
   board.catch_up();
   const auto row = board.row(household);

@@ -49,6 +49,9 @@ TEST_CASE("while an entry of a later time is there, nothing is forecast, planned
   const auto reading = client.post(at_home + "/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 62}});
   CHECK(reading.status == 201);
   CHECK(reading.json()["forecast"].is_null());
+  const auto moved = client.post(at_home + "/stop", {{"area", "north"}});
+  CHECK(moved.status == 201);
+  CHECK(moved.json()["row"].is_null());
   CHECK(client.get(at_home + "/entries").status == 200);
   // Taken back, the entry counts no longer, and forecasts are made again.
   CHECK(client.post(at_home + "/voids", {{"entry", 3}}).status == 201);
