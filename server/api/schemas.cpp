@@ -23,7 +23,7 @@ constexpr const char* bodies = R"nlohmann::json({
   "Month": {"type": "string", "pattern": "^[0-9]{4}-(0[1-9]|1[0-2])$"},
   "TimeOfDay": {"type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]$|^24:00$"},
   "Side": {"enum": ["left", "right"]},
-  "Label": {"type": "string", "minLength": 1, "maxLength": 80},
+  "Label": {"type": "string", "minLength": 1, "maxLength": 80, "description": "who recorded, as staff say it; on a phone its own label holds"},
   "Confirmed": {"type": "array", "items": {"enum": ["future-date"]}},
   "NewHousehold": {"type": "object", "required": ["household", "zone", "changing_times"], "properties": {
     "household": {"type": "string", "pattern": "^[A-Za-z0-9_-][A-Za-z0-9._-]{0,63}$"},

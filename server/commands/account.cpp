@@ -48,7 +48,8 @@ access::Wish read_wish(const AccountOptions& options, store::Store& store) {
         "invited on the page, with hours and a last day");
   }
   wish.role = *role;
-  wish.label = options.label;
+  const nlohmann::json label = options.label;
+  wish.label = json::Field(label, "--label").text(80);
   wish.without_passkey = options.without_passkey;
   if (!access::has_agency(*role)) return wish;
   if (!store.access().has_agency(options.agency)) throw std::invalid_argument("there is no agency " + options.agency);

@@ -185,3 +185,21 @@ TEST_CASE("`forecast` names the file that it cannot read, and the place", "[comm
   CHECK(of_folder.code == 1);
   CHECK_THAT(of_folder.err, holds("cannot read " + folder.path().string()));
 }
+
+TEST_CASE("a label is what an invitation takes as one, on the command line too", "[command]") {
+  Service service;
+  const auto add = [&](const std::string& label) {
+    return run_cellarer({"account", "add", "--data", service.data(), "--role", "planner", "--label", label});
+  };
+  CHECK(add("B\xc3\xbc"
+            "ro")
+            .code == 0);
+  for (const auto& bad : {std::string("B\xfc"
+                                      "ro"),
+                          std::string("two\nlines"), std::string(81, 'x')}) {
+    const auto refused = add(bad);
+    INFO(bad);
+    CHECK(refused.code == 1);
+    CHECK_THAT(refused.err, holds("--label: "));
+  }
+}
