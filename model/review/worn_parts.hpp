@@ -14,9 +14,9 @@ namespace cellarer::review {
 struct PartService {
   std::string household, kind;  ///< kind: "antenna", ...
   Instant from;
-  std::optional<Instant> to;  ///< none: in use
-  bool worn_out = false;      ///< at `to`; false: taken out for another reason
-  std::optional<Side> side;   ///< none: of no side, or not said
+  std::optional<Instant> to;      ///< none: in use
+  bool worn_out = false;          ///< at `to`; false: taken out for another reason
+  std::optional<Side> side = {};  ///< none: of no side, or not said
 };
 
 /// Who is due by when. Days are from now on.
