@@ -125,7 +125,7 @@ bool end_account(SQLite::Database& database, const std::string& id, const std::s
   run(database, "UPDATE invitation SET used_at = ? WHERE account = ? AND used_at IS NULL", done.at, id);
   end_keys(database, id, done, why);
   end_subscription(database, id);
-  note_event(database, *ends, done, "ended", why);
+  note_event(database, id, done, "ended", why);
   return true;
 }
 
@@ -153,11 +153,38 @@ void insert_recovery_code(SQLite::Database& database, const StoredRecoveryCode& 
       code.selector, code.hash, code.account, code.household, code.created_at);
 }
 
-void note_event(SQLite::Database& database, const StoredAccount& subject, const Done& done, const char* action,
+nlohmann::json what_it_may(const StoredAccount& account) {
+  nlohmann::json may{{"role", account.role},
+                     {"household", account.household},
+                     {"hours", nullptr},
+                     {"zone", account.zone},
+                     {"until", nullptr}};
+  if (account.hours) may["hours"] = {account.hours->from_min, account.hours->to_min};
+  if (account.until) may["until"] = account.until->time_since_epoch().count();
+  return may;
+}
+
+bool is_erased(const StoredAccount& account) {
+  return account.agency.empty() && account.household.empty() && account.ended_at && account.role != "operator";
+}
+
+void note_event(SQLite::Database& database, const std::string& id, const Done& done, const char* action,
                 const std::string& why) {
-  nlohmann::json content{{"role", subject.role}};
+  const auto subject = account(database, id);
+  if (!subject) return;
+  nlohmann::json content{{"may", what_it_may(*subject)}};
   if (!why.empty()) content["why"] = why;
-  chain::append(database, {subject.agency, done.at, done.by, action, subject.id, content.dump(), subject.household});
+  if (subject->ended_at) content["ended"] = true;
+  chain::append(database, {subject->agency, done.at, done.by, action, id, content.dump(), subject->household});
+}
+
+void take_over_accounts(SQLite::Database& database, Instant at) {
+  const auto accounts =
+      rows_of(database, std::string("SELECT ") + account_columns + " FROM account a ORDER BY a.created_at, a.id",
+              [](SQLite::Statement& row) { return account_row(row); });
+  for (const auto& account : accounts) {
+    if (!is_erased(account)) note_event(database, account.id, {"", at}, "taken-over");
+  }
 }
 
 }  // namespace cellarer::store::access_rows

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <nlohmann/json_fwd.hpp>
+
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 
@@ -83,8 +85,15 @@ void erase_phones(SQLite::Database& database, const std::string& household, cons
 void insert_passkey(SQLite::Database& database, const StoredPasskey& passkey);
 void insert_recovery_code(SQLite::Database& database, const StoredRecoveryCode& code);
 
-/// The agency's record of what was done: "invited", "bound", "signed-in", "ended".
-void note_event(SQLite::Database& database, const StoredAccount& subject, const Done& done, const char* action,
+/// The agency's record of what was done: "invited", "bound", "signed-in", "ended". It says what the account may, and
+/// whether it has ended, so that the trail shows an account that was changed by hand (chain_claims.cpp).
+void note_event(SQLite::Database& database, const std::string& account, const Done& done, const char* action,
                 const std::string& why = "");
+/// What never changes of an account from the invitation on: its role, its household, a guest's hours and end. JSON.
+nlohmann::json what_it_may(const StoredAccount& account);
+/// A record for each account from before its records said that.
+void take_over_accounts(SQLite::Database& database, Instant at);
+/// An account whose household was erased: nothing is known of it any more, and it has ended.
+bool is_erased(const StoredAccount& account);
 
 }  // namespace cellarer::store::access_rows

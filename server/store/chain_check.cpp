@@ -2,31 +2,12 @@
 // The chain computed anew, and compared with the rows that are there.
 #include "server/household_key.hpp"
 #include "server/store/chain.hpp"
+#include "server/store/chain_faults.hpp"
 #include "server/store/chain_rows.hpp"
 
 namespace cellarer::store::chain {
 
 namespace {
-
-constexpr std::size_t most_faults = 20;
-
-struct Faults {
-  std::vector<std::string> found;
-  void add(const std::string& sentence) {
-    if (found.size() < most_faults) found.push_back(sentence);
-  }
-};
-
-std::string name_of_link(const std::string& agency, std::int64_t number) {
-  return "link " + std::to_string(number) + " of the chain of " + agency;
-}
-
-/// Of one agency, or (empty) of all.
-SQLite::Statement query_of(SQLite::Database& database, const std::string& text, const std::string& agency) {
-  SQLite::Statement query(database, text);
-  query.bind(1, agency);
-  return query;
-}
 
 /// Links: without gap, each hash right. Rows of one agency come in the order of their numbers.
 void check_links(SQLite::Database& database, const std::string& of, Faults& faults) {
@@ -166,6 +147,8 @@ std::vector<std::string> faults(SQLite::Database& database, const std::string& a
   check_rows(database, agency, found);
   check_doubles(database, agency, found);
   check_journal(database, agency, found);
+  check_accounts(database, agency, found);
+  check_erased_stock(database, agency, found);
   return found.found;
 }
 

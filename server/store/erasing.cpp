@@ -62,6 +62,20 @@ void leave_stock(SQLite::Database& database, const std::string& agency, const Er
   add.exec();
 }
 
+nlohmann::json lines_of(const std::vector<ErasedStock>& stock) {
+  auto lines = nlohmann::json::array();
+  for (const auto& line : stock) {
+    lines.push_back({{"item", line.item},
+                     {"lot", line.lot},
+                     {"received", line.received},
+                     {"used", line.used},
+                     {"discarded", line.discarded},
+                     {"unaccounted", line.unaccounted},
+                     {"left_behind", line.left_behind}});
+  }
+  return lines;
+}
+
 }  // namespace
 
 ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure) {
@@ -86,7 +100,7 @@ ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure) {
   remove(database, "DELETE FROM household WHERE id = ?", id);
   const auto agency = agency_of(erasure.household);
   for (const auto& stock : erasure.stock) leave_stock(database, agency, stock);
-  const nlohmann::json content{{"entries", erased.entries}, {"links", links}};
+  const nlohmann::json content{{"entries", erased.entries}, {"links", links}, {"stock", lines_of(erasure.stock)}};
   chain::append(database, {agency, erasure.at, erasure.account, "erased", "household", content.dump()});
   return erased;
 }
@@ -103,6 +117,16 @@ std::vector<ErasedStock> erased_stock(SQLite::Database& database, const std::str
                      number(5), number(6)});
   }
   return found;
+}
+
+void take_over_erased_stock(SQLite::Database& database, Instant at) {
+  std::vector<std::string> agencies;
+  SQLite::Statement query(database, "SELECT DISTINCT agency FROM erased_stock ORDER BY agency");
+  while (query.executeStep()) agencies.push_back(query.getColumn(0).getString());
+  for (const auto& agency : agencies) {
+    const nlohmann::json content{{"stock", lines_of(erased_stock(database, agency))}};
+    chain::append(database, {agency, at, "", "taken-over", "erased-stock", content.dump()});
+  }
 }
 
 }  // namespace cellarer::store::rows

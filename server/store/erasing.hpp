@@ -11,5 +11,7 @@ namespace cellarer::store::rows {
 ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure);
 
 std::vector<ErasedStock> erased_stock(SQLite::Database& database, const std::string& agency);
+/// A record of what is left of homes that were erased before their erasures said it.
+void take_over_erased_stock(SQLite::Database& database, Instant at);
 
 }  // namespace cellarer::store::rows

@@ -4,7 +4,9 @@
 #include <SQLiteCpp/Statement.h>
 #include <SQLiteCpp/Transaction.h>
 
+#include "server/store/access_rows.hpp"
 #include "server/store/chain.hpp"
+#include "server/store/erasing.hpp"
 #include "server/store/files.hpp"
 
 namespace cellarer::store {
@@ -13,7 +15,12 @@ namespace {
 
 /// What SQL alone cannot do, in the transaction of the migration that needs it.
 void finish(SQLite::Database& database, const Migration& migration) {
-  if (migration.file.find("_chain.sql") != std::string::npos) chain::adopt(database);
+  if (migration.file == "0003_chain.sql") chain::adopt(database);
+  if (migration.file == "0006_accounts_in_chain.sql") {
+    const Instant now{std::chrono::seconds(database.execAndGet("SELECT unixepoch()").getInt64())};
+    access_rows::take_over_accounts(database, now);
+    rows::take_over_erased_stock(database, now);
+  }
 }
 
 }  // namespace

@@ -79,7 +79,7 @@ void SqliteAccessStore::invite(const StoredAccount& wanted, const StoredInvitati
         "VALUES (?, ?, ?, ?, ?, ?, ?)",
         invitation.id, Blob{code_hash}, wanted.id, invitation.invited_by, std::int64_t{invitation.without_passkey},
         invitation.created_at, invitation.expires_at);
-    note_event(db, wanted, {invitation.invited_by, invitation.created_at}, "invited");
+    note_event(db, wanted.id, {invitation.invited_by, invitation.created_at}, "invited");
   });
 }
 
@@ -105,7 +105,7 @@ bool SqliteAccessStore::withdraw(const std::string& invitation, const Done& done
       return false;
     }
     const auto invited = row_of(db, select_invitations() + "WHERE i.id = ?", invitation_row, invitation);
-    note_event(db, invited.value().account, done, "withdrawn");
+    note_event(db, invited.value().account.id, done, "withdrawn");
     return true;
   });
 }
@@ -129,7 +129,7 @@ std::optional<SessionRow> SqliteAccessStore::accept(const std::string& code_hash
     auto session = acceptance.session;
     session.account = found->account.id;
     const auto opened = insert_session(db, session);
-    note_event(db, opened->account, {found->account.id, at}, "bound");
+    note_event(db, found->account.id, {found->account.id, at}, "bound");
     return opened;
   });
 }

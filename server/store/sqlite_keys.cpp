@@ -50,7 +50,7 @@ bool use_up(Database& db, const std::string& selector, Instant at) {
 void SqliteAccessStore::add_passkey(const StoredPasskey& passkey, const Done& done) {
   engine_.write([&](Database& db) {
     insert_passkey(db, passkey);
-    if (const auto owner = access_rows::account(db, passkey.account)) note_event(db, *owner, done, "passkey-added");
+    note_event(db, passkey.account, done, "passkey-added");
   });
 }
 
@@ -83,7 +83,7 @@ void SqliteAccessStore::replace_recovery_codes(const std::string& account, const
     for (const auto& code : codes) insert_recovery_code(db, code);
     run(db, "UPDATE account SET recovery_used_at = NULL WHERE id = ?", done.by);
     run(db, "UPDATE session SET changed = ? WHERE account = ? AND ended_at IS NULL", next_version(db), done.by);
-    if (const auto by = access_rows::account(db, done.by)) note_event(db, *by, done, "recovery-codes-made");
+    note_event(db, done.by, done, "recovery-codes-made");
   });
 }
 
@@ -97,7 +97,7 @@ std::optional<SessionRow> SqliteAccessStore::recover(const std::string& selector
     if (!use_up(db, selector, at)) return std::nullopt;
     run(db, "UPDATE account SET recovery_used_at = ? WHERE id = ?", at, session.account);
     const auto opened = insert_session(db, session);
-    if (opened) note_event(db, opened->account, {session.account, at}, "recovered");
+    if (opened) note_event(db, session.account, {session.account, at}, "recovered");
     return opened;
   });
 }
@@ -111,7 +111,7 @@ std::optional<SessionRow> SqliteAccessStore::recover_household(const std::string
         db, "SELECT id FROM account WHERE household = ? AND id <> ? AND ended_at IS NULL",
         [](Statement& row) { return row.getColumn(0).getString(); }, phone.household, phone.id);
     for (const auto& other : others) access_rows::end_account(db, other, "sealed-code", {phone.id, at});
-    note_event(db, phone, {phone.id, at}, "recovered");
+    note_event(db, phone.id, {phone.id, at}, "recovered");
     return insert_session(db, session);
   });
 }

@@ -12,7 +12,7 @@ using SQLite::Statement;
 std::optional<SessionRow> SqliteAccessStore::open_session(const StoredSession& session, Instant at) {
   return engine_.write([&](Database& db) {
     const auto opened = insert_session(db, session);
-    if (opened) note_event(db, opened->account, {session.account, at}, "signed-in");
+    if (opened) note_event(db, session.account, {session.account, at}, "signed-in");
     return opened;
   });
 }
@@ -53,9 +53,8 @@ bool SqliteAccessStore::end_session(const std::string& session, const std::strin
             done.at, why, next_version(db), session);
     if (ended == 0) return false;
     const auto owner = row_of(
-        db,
-        std::string("SELECT ") + account_columns + " FROM account a JOIN session s ON s.account = a.id WHERE s.id = ?",
-        [](Statement& row) { return account_row(row); }, session);
+        db, "SELECT account FROM session WHERE id = ?", [](Statement& row) { return row.getColumn(0).getString(); },
+        session);
     note_event(db, owner.value(), done, "ended", why);
     return true;
   });

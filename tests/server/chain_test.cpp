@@ -116,6 +116,92 @@ TEST_CASE("what was done to the file by hand is found and named", "[chain]") {
   }
 }
 
+namespace {
+
+/// The same with a planner, a guest, and a phone that has ended; and a home that was erased with its phone.
+struct KeptWithAccounts : Kept {
+  KeptWithAccounts() {
+    const auto store = open_sqlite_store(file);
+    const auto invite = [&](StoredAccount account) {
+      account.created_at = noon;
+      const StoredInvitation invitation{"i-" + account.id, account.id, "", true, noon, noon + std::chrono::hours(1)};
+      store->access().invite(account, invitation, std::string(32, account.id.front()));
+    };
+    StoredAccount guest{"guest", "north", "north/h-1", "guest", "Grandmother"};
+    guest.hours = StoredAccount::Hours{8 * 60, 20 * 60};
+    guest.zone = "Europe/Oslo";
+    guest.until = noon + std::chrono::days(2);
+    invite({"planner", "north", "", "planner", "Desk"});
+    invite(guest);
+    invite({"ended", "north", "north/h-1", "household", "Kitchen"});
+    invite({"hall", "north", "north/h-2", "household", "Hall"});
+    invite({"operator", "", "", "operator", "Us"});
+    store->access().end_account("ended", "lost", {"planner", noon});
+    const std::vector<ErasedStock> left{{"cells", "A1", 24, 8, 0, 0, 16}, {"tape", "", 5, 5, 0, 0, 0}};
+    REQUIRE(store->erase({"north/h-2", 4, left, noon, "admin"}).outcome == Outcome::stored);
+    REQUIRE(store->erase({"north/h-1", 0, {}, noon, "admin"}).outcome == Outcome::more_was_recorded);
+  }
+};
+
+}  // namespace
+
+TEST_CASE("ways in, and what erased homes left, that were changed by hand are found and named", "[chain]") {
+  const KeptWithAccounts kept;
+  const auto found = [&](const std::string& sql) {
+    kept.by_hand(sql);
+    return kept.first_fault();
+  };
+  using cellarer::testing::holds;
+  SECTION("nothing done") { CHECK(kept.faults().empty()); }
+  SECTION("a phone made an administrator") {
+    CHECK_THAT(found("UPDATE account SET role = 'administrator', household = '' WHERE id = 'guest'"),
+               holds("account guest was changed"));
+  }
+  SECTION("a phone moved to another home") {
+    CHECK_THAT(found("UPDATE account SET household = 'north/h-3' WHERE id = 'guest'"),
+               holds("account guest was changed"));
+  }
+  SECTION("a planner moved to another agency") {
+    CHECK_THAT(found("UPDATE account SET agency = 'south' WHERE id = 'planner'"), holds("account planner was changed"));
+  }
+  SECTION("a guest let in for longer") {
+    CHECK_THAT(found("UPDATE account SET until = until + 86400 WHERE id = 'guest'"),
+               holds("account guest was changed"));
+    CHECK_THAT(found("UPDATE account SET until = until - 86400, hours_to = 1439 WHERE id = 'guest'"),
+               holds("account guest was changed"));
+  }
+  SECTION("an ended account opened again") {
+    CHECK_THAT(found("UPDATE account SET ended_at = NULL WHERE id = 'ended'"),
+               holds("account ended was ended, and is open again"));
+  }
+  SECTION("an account inserted") {
+    CHECK_THAT(
+        found("INSERT INTO account SELECT 'new', agency, household, 'administrator', label, hours_from, hours_to, "
+              "zone, until, created_at, bound_at, recovery_used_at, ended_at, ended_why FROM account WHERE id = "
+              "'planner'"),
+        holds("account new was inserted"));
+  }
+  SECTION("the account of an erased home used again") {
+    CHECK_THAT(found("UPDATE account SET ended_at = NULL, role = 'operator' WHERE id = 'hall'"),
+               holds("account hall was inserted"));
+  }
+  SECTION("an account removed") {
+    CHECK_THAT(found("DELETE FROM invitation WHERE account = 'planner'; DELETE FROM account WHERE id = 'planner'"),
+               holds("account planner is missing"));
+  }
+  SECTION("what a home left made less") {
+    CHECK_THAT(found("UPDATE erased_stock SET left_behind = left_behind - 10 WHERE item = 'cells'"),
+               holds("what erased homes of north left of cells, lot A1, is not what their erasures say"));
+  }
+  SECTION("what a home left removed") {
+    CHECK_THAT(found("DELETE FROM erased_stock WHERE item = 'tape'"), holds("north left of tape"));
+  }
+  SECTION("what no home left") {
+    CHECK_THAT(found("INSERT INTO erased_stock VALUES ('south', 'cells', '', 1, 0, 0, 0, 1)"),
+               holds("south left of cells"));
+  }
+}
+
 TEST_CASE("of an erased household nothing but hashes is left in the file", "[chain]") {
   const cellarer::testing::TemporaryFolder folder;
   const auto file = folder.path() / file_name;

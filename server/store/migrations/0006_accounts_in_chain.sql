@@ -1,0 +1,4 @@
+-- SPDX-License-Identifier: MIT
+-- From here on the trail shows accounts and left stock that were changed by hand: each record of an account says what
+-- the account may, each erasure what the home left. Accounts and left stock from before get one record each, as they
+-- stand (migrations.cpp).
