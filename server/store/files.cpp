@@ -2,6 +2,7 @@
 #include "server/store/files.hpp"
 
 #include <fcntl.h>
+#include <sqlite3.h>
 #include <unistd.h>
 
 #include <SQLiteCpp/Backup.h>
@@ -46,7 +47,10 @@ void copy_database(SQLite::Database& from, const fs::path& to) {
   const auto partial = begin_file(to);
   try {
     SQLite::Database target(partial.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-    SQLite::Backup(target, from).executeStep(all_pages);
+    // What is busy or locked is answered, not thrown: the copy would be empty.
+    if (SQLite::Backup(target, from).executeStep(all_pages) != SQLITE_DONE) {
+      throw SQLite::Exception("the store is in use by another program");
+    }
     target.exec("PRAGMA journal_mode = DELETE");
   } catch (const SQLite::Exception& error) {
     fs::remove(partial);

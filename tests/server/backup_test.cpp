@@ -157,6 +157,21 @@ TEST_CASE("backups go by age, and the newest stays", "[backup]") {
   CHECK(fs::exists(place.in("notes.backup")));
 }
 
+TEST_CASE("a store that another program holds is not copied, and no empty copy is left", "[backup]") {
+  const Place place;
+  const auto held = place.in("held");
+  SQLite::Database holder(held.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  holder.exec("CREATE TABLE entry (number INTEGER); INSERT INTO entry VALUES (1)");
+  SQLite::Database from(held.string(), SQLite::OPEN_READONLY);
+  holder.exec("BEGIN EXCLUSIVE");  // sqlite.org/c3ref/backup_finish.html: a step then answers SQLITE_BUSY
+  CHECK_THROWS_AS(copy_database(from, place.in("copy")), StoreError);
+  CHECK_FALSE(fs::exists(place.in("copy")));
+  CHECK_FALSE(fs::exists(place.in("copy.partial")));
+  holder.exec("COMMIT");
+  copy_database(from, place.in("copy"));
+  CHECK(fs::exists(place.in("copy")));
+}
+
 TEST_CASE("a schedule makes the backup that is due", "[backup]") {
   const Place place;
   const auto store = open_sqlite_store(place.file);
