@@ -28,6 +28,7 @@
 #include "server/service/planner_desk.hpp"
 #include "server/service/review_renewal.hpp"
 #include "server/store/backups.hpp"
+#include "server/store/files.hpp"
 #include "server/store/sqlite_store.hpp"
 
 namespace cellarer::commands {
@@ -116,6 +117,8 @@ void tidy_daily(service::HouseholdService& households, store::AccessStore& acces
 std::unique_ptr<store::BackupSchedule> scheduled_backups(const Config& config, const Clock& clock) {
   const auto file = config.data / store::file_name;
   const Backup& backup = config.backup;
+  store::remove_leftovers(config.data);
+  store::remove_leftovers(backup.folder);
   store::remove_old_copies(file, backup.keep_days, clock.now());
   if (backup.folder.empty()) return nullptr;
   return std::make_unique<store::BackupSchedule>(

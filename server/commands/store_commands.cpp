@@ -73,7 +73,7 @@ int run_restore(const StoreOptions& options) {
 
 store::Report checked(const StoreOptions& options) {
   if (options.file.empty()) return store::check(store_of(options));
-  if (const auto key = key_for(options)) return store::check_backup(options.file, *key);
+  if (key_for(options)) return store::check_backup(options.file, options.key_file);
   return store::check(options.file);
 }
 

@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "server/store/backups.hpp"
 
-#include <unistd.h>
-
 #include <algorithm>
 #include <fstream>
 
@@ -69,6 +67,8 @@ Report verified(const fs::path& sealed, const fs::path& copy, const fs::path& st
 
 Report make_backup(const fs::path& store_file, const fs::path& to, const BackupKey& key) {
   if (fs::exists(to)) throw StoreError(to.string() + " is there already: name a new file");
+  remove_leftovers(fs::absolute(store_file).parent_path());
+  remove_leftovers(fs::absolute(to).parent_path());
   const PlainCopy copy(store_file, ".copied");
   backup(store_file, copy.path());
   const auto candidate = fs::path(to.string() + ".unverified");
@@ -93,9 +93,9 @@ void restore_backup(const fs::path& from, const fs::path& data, const BackupKey&
   restore(plain.path(), data);
 }
 
-Report check_backup(const fs::path& file, const BackupKey& key) {
-  const PlainCopy plain(fs::temp_directory_path() / ("cellarer-" + std::to_string(getpid())), ".restored");
-  unseal(file, plain.path(), key);
+Report check_backup(const fs::path& file, const fs::path& key_file) {
+  const PlainCopy plain(key_file, ".restored");
+  unseal(file, plain.path(), read_key(key_file));
   return check(plain.path());
 }
 

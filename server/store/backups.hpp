@@ -26,8 +26,9 @@ Report make_backup(const std::filesystem::path& store_file, const std::filesyste
 
 /// Puts an encrypted backup into the data folder `data`, which must hold no store yet.
 void restore_backup(const std::filesystem::path& from, const std::filesystem::path& data, const BackupKey& key);
-/// Restores it into a temporary place and checks what is there.
-Report check_backup(const std::filesystem::path& file, const BackupKey& key);
+/// Restores it beside its key, where whoever may read could read the backup too, and checks what is there. Nothing is
+/// left there; where a crash left it, the next time removes it.
+Report check_backup(const std::filesystem::path& file, const std::filesystem::path& key_file);
 
 /// "cellarer-20260301T213000Z.backup"
 std::string backup_name(Instant at);

@@ -43,6 +43,18 @@ void finish_file(const fs::path& partial, const fs::path& to) {
   flush(fs::absolute(to).parent_path());
 }
 
+void remove_leftovers(const fs::path& folder) {
+  if (!fs::is_directory(folder)) return;
+  const auto yesterday = fs::file_time_type::clock::now() - std::chrono::days(1);
+  for (const auto& file : fs::directory_iterator(folder)) {
+    const auto name = file.path().filename().string();
+    const auto has = [&](const char* part) { return name.find(part) != std::string::npos; };
+    const bool ours = name.starts_with("cellarer.sqlite.") || name.starts_with("cellarer-");
+    const bool unfinished = has(".partial") || has(".copied") || has(".restored") || has(".unverified");
+    if (ours && unfinished && file.is_regular_file() && file.last_write_time() < yesterday) fs::remove(file);
+  }
+}
+
 void copy_database(SQLite::Database& from, const fs::path& to) {
   const auto partial = begin_file(to);
   try {

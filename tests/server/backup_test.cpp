@@ -133,7 +133,7 @@ TEST_CASE("restore drill: a backup made while the service writes holds a moment 
     CHECK(then[i].recorded_at == now[i].recorded_at);
   }
   CHECK(check(place.in("new") / file_name).faults.empty());
-  CHECK(check_backup(place.in("one.backup"), key).entries == report.entries);
+  CHECK(check_backup(place.in("one.backup"), place.key_file).entries == report.entries);
   CHECK_THROWS_AS(restore_backup(place.in("one.backup"), place.in("new"), key), StoreError);
   // Nothing unencrypted is left beside the store.
   for (const auto& file : fs::directory_iterator(place.folder.path())) {
@@ -172,6 +172,53 @@ TEST_CASE("a store that another program holds is not copied, and no empty copy i
   CHECK(fs::exists(place.in("copy")));
 }
 
+TEST_CASE("what a crash left half made goes after a day, and nothing else", "[backup]") {
+  const Place place;
+  const auto store = open_sqlite_store(place.file);
+  fill(*store, 3);
+  const auto folder = place.in("backups");
+  fs::create_directory(folder);
+  const auto begun = backup_name(noon);
+  const std::vector<fs::path> left = {place.in("cellarer.sqlite.copied"), place.in("cellarer.sqlite.restored.partial"),
+                                      place.in("cellarer.sqlite.schema-1.partial"), folder / (begun + ".unverified"),
+                                      folder / (begun + ".unverified.partial")};
+  const std::vector<fs::path> others = {folder / begun, folder / "letter.partial",
+                                        place.in("cellarer.sqlite.schema-1")};
+  for (const auto& files : {left, others}) {
+    for (const auto& file : files) {
+      put(file, "half of a store");
+      fs::last_write_time(file, fs::file_time_type::clock::now() - std::chrono::hours(25));
+    }
+  }
+  const auto under_way = folder / (backup_name(noon + std::chrono::hours(1)) + ".unverified");
+  put(under_way, "begun just now");
+  make_backup(place.file, folder / backup_name(noon + std::chrono::days(1)), read_key(place.key_file));
+  for (const auto& file : left) {
+    CAPTURE(file.string());
+    CHECK_FALSE(fs::exists(file));
+  }
+  for (const auto& file : others) CHECK(fs::exists(file));
+  CHECK(fs::exists(under_way));
+}
+
+TEST_CASE("a backup is looked at beside its key, not in a folder that others share", "[backup]") {
+  const Place place;
+  const auto store = open_sqlite_store(place.file);
+  fill(*store, 3);
+  make_backup(place.file, place.in("one.backup"), read_key(place.key_file));
+  put(place.in("key.restored"), "left by a crash");
+  const char* before = std::getenv("TMPDIR");
+  const std::string kept = before == nullptr ? "" : before;
+  setenv("TMPDIR", place.in("nowhere").c_str(), 1);  // whoever used the shared folder would fail
+  CHECK(check_backup(place.in("one.backup"), place.key_file).entries == 3);
+  if (before == nullptr) {
+    unsetenv("TMPDIR");
+  } else {
+    setenv("TMPDIR", kept.c_str(), 1);
+  }
+  CHECK_FALSE(fs::exists(place.in("key.restored")));
+}
+
 TEST_CASE("a schedule makes the backup that is due", "[backup]") {
   const Place place;
   const auto store = open_sqlite_store(place.file);
@@ -183,6 +230,6 @@ TEST_CASE("a schedule makes the backup that is due", "[backup]") {
     std::this_thread::sleep_for(std::chrono::milliseconds(10));
   }
   REQUIRE(backups_in(folder).size() == 1);
-  CHECK(check_backup(backups_in(folder).front().second, read_key(place.key_file)).entries == 3);
+  CHECK(check_backup(backups_in(folder).front().second, place.key_file).entries == 3);
   CHECK_THROWS_AS(BackupSchedule(place.file, {folder, place.in("no key"), 24, 30}, clock), StoreError);
 }
