@@ -119,8 +119,10 @@ std::unique_ptr<store::BackupSchedule> scheduled_backups(const Config& config, c
   const Backup& backup = config.backup;
   store::remove_leftovers(config.data);
   store::remove_leftovers(backup.folder);
-  store::remove_old_copies(file, backup.keep_days, clock.now());
-  if (backup.folder.empty()) return nullptr;
+  if (backup.folder.empty()) {
+    store::remove_old_copies(file, backup.keep_days, clock.now());
+    return nullptr;
+  }
   return std::make_unique<store::BackupSchedule>(
       file, store::BackupPlan{backup.folder, backup.key_file, backup.every_h, backup.keep_days}, clock);
 }

@@ -16,6 +16,16 @@ namespace {
 
 constexpr const char* name_form = "cellarer-%Y%m%dT%H%M%SZ.backup";
 constexpr std::chrono::minutes looks_every{10};
+constexpr std::size_t always_kept = 3;
+
+using Dated = std::vector<std::pair<Instant, fs::path>>;
+
+/// One from the future was made by a clock that was wrong: it says nothing of the others.
+Dated backups_until(const fs::path& folder, Instant now) {
+  auto all = backups_in(folder);
+  std::erase_if(all, [&](const auto& one) { return one.first > now; });
+  return all;
+}
 
 }  // namespace
 
@@ -34,12 +44,18 @@ std::vector<std::pair<Instant, fs::path>> backups_in(const fs::path& folder) {
   return found;
 }
 
-int remove_old_backups(const fs::path& folder, int keep_days, Instant now) {
-  auto all = backups_in(folder);
-  if (!all.empty()) all.pop_back();
+bool is_clock_borne_out(const BackupPlan& plan, Instant now) {
+  const auto all = backups_until(plan.folder, now);
+  return all.size() >= always_kept && all[all.size() - always_kept].first + 4 * std::chrono::hours(plan.every_h) > now;
+}
+
+int remove_old_backups(const BackupPlan& plan, Instant now) {
+  if (!is_clock_borne_out(plan, now)) return 0;
+  auto old = backups_until(plan.folder, now);
+  old.resize(old.size() - always_kept);
   int removed = 0;
-  for (const auto& [at, file] : all) {
-    if (at + std::chrono::days(keep_days) < now) removed += fs::remove(file) ? 1 : 0;
+  for (const auto& [at, file] : old) {
+    if (at + std::chrono::days(plan.keep_days) < now) removed += fs::remove(file) ? 1 : 0;
   }
   return removed;
 }
@@ -70,10 +86,9 @@ BackupSchedule::~BackupSchedule() {
 }
 
 bool BackupSchedule::due() const {
-  const auto all = backups_in(plan_.folder);
   const auto now = clock_.now();
-  // One from the future was made by a clock that was wrong: it puts off no other.
-  return all.empty() || all.back().first > now || all.back().first + std::chrono::hours(plan_.every_h) <= now;
+  const auto all = backups_until(plan_.folder, now);
+  return all.empty() || all.back().first + std::chrono::hours(plan_.every_h) <= now;
 }
 
 void BackupSchedule::make_one() {
@@ -84,13 +99,21 @@ void BackupSchedule::make_one() {
       const auto report = make_backup(store_file_, to, key_);
       spdlog::info("backup {}: {} households, {} entries, restored and compared", to.filename().string(),
                    report.households, report.entries);
+      const auto ahead = backups_in(plan_.folder).size() - backups_until(plan_.folder, clock_.now()).size();
+      if (ahead > 0)
+        spdlog::warn("{} backups are dated in the future and do not go by age: remove them by hand", ahead);
     }
-    const int removed = remove_old_backups(plan_.folder, plan_.keep_days, clock_.now());
-    if (removed > 0) spdlog::info("{} backups older than {} days are removed", removed, plan_.keep_days);
-    remove_old_copies(store_file_, plan_.keep_days, clock_.now());
+    remove_old();
   } catch (const std::exception& error) {
     spdlog::error("no backup could be made: {}", error.what());
   }
+}
+
+void BackupSchedule::remove_old() {
+  const auto now = clock_.now();
+  const int removed = remove_old_backups(plan_, now);
+  if (removed > 0) spdlog::info("{} backups older than {} days are removed", removed, plan_.keep_days);
+  if (is_clock_borne_out(plan_, now)) remove_old_copies(store_file_, plan_.keep_days, now);
 }
 
 void BackupSchedule::loop() {

@@ -16,7 +16,7 @@ struct BackupPlan {
   std::filesystem::path folder;    ///< made where it is not there
   std::filesystem::path key_file;  ///< made by `cellarer backup --make-key`
   int every_h = 24;
-  int keep_days = 30;  ///< then a backup goes, and with it what was erased meanwhile; the newest one always stays
+  int keep_days = 30;  ///< then a backup goes, and with it what was erased meanwhile; the three newest always stay
 };
 
 /// Copies the store online, encrypts the copy, and looks whether it is good: it is restored into a temporary place
@@ -34,13 +34,17 @@ Report check_backup(const std::filesystem::path& file, const std::filesystem::pa
 std::string backup_name(Instant at);
 /// Of the names above in that folder, the oldest first.
 std::vector<std::pair<Instant, std::filesystem::path>> backups_in(const std::filesystem::path& folder);
-/// Removes backups older than so many days, but never the newest; how many.
-int remove_old_backups(const std::filesystem::path& folder, int keep_days, Instant now);
+/// Whether the clock can be believed: the three newest backups before now follow each other, within four times
+/// `every_h`. A clock that has jumped ahead leaves a gap behind it, and nothing may go by its word.
+bool is_clock_borne_out(const BackupPlan& plan, Instant now);
+/// Removes backups older than `keep_days`, but never the three newest, and none while the clock is not borne out; how
+/// many. Those dated in the future, by a clock that was wrong, stay.
+int remove_old_backups(const BackupPlan& plan, Instant now);
 /// Removes copies that were kept before migrations, once they are older than so many days.
 void remove_old_copies(const std::filesystem::path& store_file, int keep_days, Instant now);
 
-/// Makes a backup whenever the newest is `every_h` old, on a thread of its own, and removes old ones. One that fails
-/// is logged and tried again after ten minutes.
+/// Makes a backup whenever the newest is `every_h` old, on a thread of its own, and removes what had its time. One that
+/// fails is logged and tried again after ten minutes.
 class BackupSchedule {
  public:
   /// Throws `StoreError` where the key cannot be read.
@@ -53,6 +57,7 @@ class BackupSchedule {
   void loop();
   bool due() const;
   void make_one();
+  void remove_old();
 
   std::filesystem::path store_file_;
   BackupPlan plan_;

@@ -144,32 +144,40 @@ TEST_CASE("restore drill: a backup made while the service writes holds a moment 
   }
 }
 
-TEST_CASE("backups go by age, and the newest stays", "[backup]") {
+TEST_CASE("backups go by age, and the three newest stay", "[backup]") {
   const Place place;
-  for (const int day : {0, 1, 9, 10}) put(place.in(backup_name(noon + std::chrono::days(day)).c_str()), "");
-  put(place.in("notes.backup"), "");
+  const auto folder = place.in("backups");
+  fs::create_directory(folder);
+  const BackupPlan plan{folder, place.key_file, 24, 8};
+  const auto on = [](int day) { return noon + std::chrono::days(day); };
+  for (const int day : {0, 1, 8, 9, 10}) put(folder / backup_name(on(day)), "");
+  put(folder / "notes.backup", "");
   CHECK(backup_name(noon) == "cellarer-20260301T120000Z.backup");
-  CHECK(backups_in(place.folder.path()).size() == 4);
-  CHECK(remove_old_backups(place.folder.path(), 8, noon + std::chrono::days(10)) == 2);
-  CHECK(remove_old_backups(place.folder.path(), 8, noon + std::chrono::days(300)) == 1);
-  REQUIRE(backups_in(place.folder.path()).size() == 1);
-  CHECK(backups_in(place.folder.path()).front().first == noon + std::chrono::days(10));
-  CHECK(fs::exists(place.in("notes.backup")));
+  CHECK(backups_in(folder).size() == 5);
+  CHECK(remove_old_backups(plan, on(10)) == 2);
+  CHECK(backups_in(folder).front().first == on(8));
+  CHECK(remove_old_backups({folder, place.key_file, 24, 1}, on(10)) == 0);
+  CHECK(fs::exists(folder / "notes.backup"));
 }
 
-TEST_CASE("a store that another program holds is not copied, and no empty copy is left", "[backup]") {
+TEST_CASE("a clock that jumps ahead removes no backup; going on, it is believed after three", "[backup]") {
   const Place place;
-  const auto held = place.in("held");
-  SQLite::Database holder(held.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-  holder.exec("CREATE TABLE entry (number INTEGER); INSERT INTO entry VALUES (1)");
-  SQLite::Database from(held.string(), SQLite::OPEN_READONLY);
-  holder.exec("BEGIN EXCLUSIVE");  // sqlite.org/c3ref/backup_finish.html: a step then answers SQLITE_BUSY
-  CHECK_THROWS_AS(copy_database(from, place.in("copy")), StoreError);
-  CHECK_FALSE(fs::exists(place.in("copy")));
-  CHECK_FALSE(fs::exists(place.in("copy.partial")));
-  holder.exec("COMMIT");
-  copy_database(from, place.in("copy"));
-  CHECK(fs::exists(place.in("copy")));
+  const auto folder = place.in("backups");
+  fs::create_directory(folder);
+  const BackupPlan plan{folder, place.key_file, 24, 30};
+  const auto on = [](int day) { return noon + std::chrono::days(day); };
+  for (int day = 0; day < 20; ++day) put(folder / backup_name(on(day)), "");
+  const auto later = [&](int day) {
+    put(folder / backup_name(on(day)), "");
+    return remove_old_backups(plan, on(day));
+  };
+  CHECK(later(400) == 0);  // ten minutes of another year
+  CHECK(remove_old_backups(plan, on(20)) == 0);
+  CHECK(backups_in(folder).size() == 21);
+  CHECK(later(20) == 0);  // the clock is right again; the one from the future stays beside
+  CHECK(later(401) == 0);
+  CHECK(later(402) == 21);  // so it was right after all: the service had stood still
+  CHECK(backups_in(folder).size() == 3);
 }
 
 TEST_CASE("what a crash left half made goes after a day, and nothing else", "[backup]") {
@@ -217,6 +225,21 @@ TEST_CASE("a backup is looked at beside its key, not in a folder that others sha
     setenv("TMPDIR", kept.c_str(), 1);
   }
   CHECK_FALSE(fs::exists(place.in("key.restored")));
+}
+
+TEST_CASE("a store that another program holds is not copied, and no empty copy is left", "[backup]") {
+  const Place place;
+  const auto held = place.in("held");
+  SQLite::Database holder(held.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+  holder.exec("CREATE TABLE entry (number INTEGER); INSERT INTO entry VALUES (1)");
+  SQLite::Database from(held.string(), SQLite::OPEN_READONLY);
+  holder.exec("BEGIN EXCLUSIVE");  // sqlite.org/c3ref/backup_finish.html: a step then answers SQLITE_BUSY
+  CHECK_THROWS_AS(copy_database(from, place.in("copy")), StoreError);
+  CHECK_FALSE(fs::exists(place.in("copy")));
+  CHECK_FALSE(fs::exists(place.in("copy.partial")));
+  holder.exec("COMMIT");
+  copy_database(from, place.in("copy"));
+  CHECK(fs::exists(place.in("copy")));
 }
 
 TEST_CASE("a schedule makes the backup that is due", "[backup]") {
