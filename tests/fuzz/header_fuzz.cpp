@@ -1,8 +1,15 @@
 // SPDX-License-Identifier: MIT
-// Header fields that any stranger writes: the cookie, and what says for whom a proxy asks. The first letter chooses.
+// What any stranger writes before the body: the header as a whole, and fields of it, the cookie, what says for whom a
+// proxy asks, Accept-Encoding; and the address to which a phone lets itself be pushed. The first letter chooses.
+#include <map>
+
 #include "server/access/cookie.hpp"
 #include "server/access/secrets.hpp"
+#include "server/http/header_check.hpp"
+#include "server/http/static_files.hpp"
+#include "server/http/text.hpp"
 #include "server/http/visitor.hpp"
+#include "server/push/endpoint.hpp"
 #include "tests/fuzz/fuzz.hpp"
 
 using namespace cellarer;
@@ -57,12 +64,46 @@ void visitor(std::string_view text) {
   }
 }
 
+/// What is let through has one reading (header_check.hpp): here read once more, in the plainest way.
+void whole_header(std::string_view text) {
+  const auto fault = http::header_fault(text);
+  if (fault) return fuzz::must(!fault->empty());
+  fuzz::must(!http::has_stray_byte(text, 0));
+  std::map<std::string, int> seen;
+  for (std::size_t at = text.find("\r\n"); at != std::string_view::npos;) {
+    const auto begin = at + 2;
+    at = text.find("\r\n", begin);
+    const auto line = text.substr(begin, at - begin);
+    if (line.empty()) break;
+    fuzz::must(line.front() != ' ' && line.front() != '\t' && line.find(':') != std::string_view::npos);
+    ++seen[http::lower_case(line.substr(0, line.find(':')))];
+  }
+  fuzz::must(seen["host"] <= 1 && seen["content-length"] + seen["transfer-encoding"] <= 1);
+}
+
+void accept_encoding(std::string_view text) {
+  const std::string field(text);
+  const bool packs = http::accepts(field, "gzip");
+  fuzz::must(!packs || field.find("gzip") != std::string::npos);
+  fuzz::must(http::accepts("br, " + field, "gzip") == packs);
+}
+
+/// Nobody makes the service speak in the clear, to a port or a name that is not the one it reads.
+void endpoint(std::string_view text) {
+  const auto read = push::read_endpoint(std::string(text), "");
+  if (!read) return;
+  fuzz::must(!read->local && read->origin.starts_with("https://"));
+  fuzz::must(read->origin.find_first_of("@/:?#\\", std::string_view("https://").size()) == std::string::npos);
+  const auto again = push::read_endpoint(read->origin + "/", "");
+  fuzz::must(again && again->origin == read->origin);
+}
+
 }  // namespace
 
 int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   std::string_view text = fuzz::as_text(data, size);
   using Read = void (*)(std::string_view);
-  const Read readers[] = {cookie, forwarded, node, visitor};
+  const Read readers[] = {cookie, forwarded, node, visitor, whole_header, accept_encoding, endpoint};
   readers[fuzz::choose(text, std::size(readers))](text);
   return 0;
 }
