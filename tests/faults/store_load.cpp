@@ -12,8 +12,13 @@ std::string household(int number) { return "agency/h-" + std::to_string(number %
 
 }  // namespace
 
-StoreLoad::StoreLoad(store::Store& store) : store_(store) {
-  for (int i = 0; i < households; ++i) store_.create_household({household(i), "{}", household(i), noon});
+StoreLoad::StoreLoad(store::Store& store)
+    : StoreLoad(store, [&store](const std::string& household, const std::string& name) {
+        store.append({household, "reading", noon, noon, "", name, name});
+      }) {}
+
+StoreLoad::StoreLoad(store::Store& store, WriteOne write) : write_(std::move(write)) {
+  for (int i = 0; i < households; ++i) store.create_household({household(i), "{}", household(i), noon});
   for (int i = 0; i < clients; ++i) threads_.emplace_back([this, i] { client(i); });
 }
 
@@ -26,7 +31,7 @@ void StoreLoad::client(int number) {
     bool done = false;
     while (!done && !ending_) {
       try {
-        store_.append({household(number), "reading", noon, noon, "", name, name});
+        write_(household(number), name);
         done = true;
       } catch (const store::StoreError&) {
         ++refused_;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <atomic>
+#include <functional>
 #include <memory>
 #include <thread>
 
@@ -15,7 +16,13 @@ inline constexpr int clients = 16;
 /// sent again, under the same key, until it is. Every entry's body holds its name and nothing else.
 class StoreLoad {
  public:
+  /// Stores an entry of that household, whose body and key are the name. Throws `StoreError` where it is to be sent
+  /// again.
+  using WriteOne = std::function<void(const std::string& household, const std::string& name)>;
+
+  /// Directly into the store, always at the same moment.
   explicit StoreLoad(store::Store& store);
+  StoreLoad(store::Store& store, WriteOne write);
   ~StoreLoad() { end(); }
   StoreLoad(const StoreLoad&) = delete;
   StoreLoad& operator=(const StoreLoad&) = delete;
@@ -30,7 +37,7 @@ class StoreLoad {
  private:
   void client(int number);
 
-  store::Store& store_;
+  WriteOne write_;
   Acknowledged acknowledged_;
   std::atomic<bool> ending_{false};
   std::atomic<int> refused_{0};
