@@ -109,7 +109,7 @@ struct BeforeApproval {
 /// and hospital stand here as recorded and in `life` as the model reads them (fold.hpp: complete).
 /// Entries dated in the future are in the record: who computes leaves out what has not yet come.
 struct HouseholdRecord {
-  std::string reference;  ///< the agency's, never a name
+  std::string reference;                   ///< the agency's, never a name
   std::optional<std::string> area;         ///< as it was last said at the desk; none: no round serves it
   std::optional<std::string> stop;         ///< the door, where others share it; none: a stop of its own
   std::string zone_name;                   ///< IANA, "Europe/Oslo"; the zone itself is `life.zone`
