@@ -134,17 +134,17 @@ TEST_CASE("area and door as they were set at the desk go out and come in again; 
   REQUIRE(run_cellarer({"account", "agency", "south", "--data", other.service.data()}).code == 0);
   HttpClient south(other.service.port(), other.service.let_in({"--role", "administrator", "--agency", "south",
                                                                "--label", "South", "--without-passkey"}));
-  REQUIRE(south.post(api + "/imports", tables({table("households", exported)})).status == 201);
+  REQUIRE(south.post(api + "/imports", tables(json::array({table("households", exported)}))).status == 201);
   CHECK(south.get(api + "/exports/households.csv").body == exported);
   const std::string two =
       "household,area,zone,changing_times,stop\r\nh-8,West,Europe/Oslo,21:30,@S-12\r\n"
       "h-9,North,Europe/Oslo,21:30,@S-12\r\n";
-  const auto checked = south.post(api + "/imports/check", tables({table("households", two)})).json();
+  const auto checked = south.post(api + "/imports/check", tables(json::array({table("households", two)}))).json();
   CHECK(told(checked) == std::set<std::string>{"households.csv:3:5 two-areas"});
   CHECK(checked["can_apply"] == false);
   const std::string longer(61, 'x');
   const auto too_long =
       table("households", "household,area,zone,changing_times,stop\r\nh-7,W,UTC,21:30," + longer + "\r\n");
-  CHECK(told(south.post(api + "/imports/check", tables({too_long})).json()) ==
+  CHECK(told(south.post(api + "/imports/check", tables(json::array({too_long}))).json()) ==
         std::set<std::string>{"households.csv:2:5 too-long"});
 }

@@ -214,8 +214,8 @@ TEST_CASE(
   CHECK(bench.book.home("north/h-2") == untouched);
   // The set that is in comes out: the lot has one that says something more.
   const double out = 18 * BenchWorld::set_h;
-  bench.add("north/h-1", kind::reading, out + 100, {{"side", "left"}, {"percent", 60}});
-  bench.add("north/h-1", kind::cell_change, out + 150,
+  bench.add("north/h-1", kind::reading, out + BenchWorld::set_h - 2, {{"side", "left"}, {"percent", 40}});
+  bench.add("north/h-1", kind::cell_change, out + BenchWorld::set_h,
             {{"side", "left"}, {"reason", "planned"}, {"cells", {{"profile", "lr6-family"}, {"lot", "lot-2"}}}});
   CHECK(did("lot-1").sets == before.sets + 1);
   CHECK(bench.book.home("north/h-2") == untouched);
