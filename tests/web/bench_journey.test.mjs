@@ -7,7 +7,7 @@ import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
 import { access_services } from "./support/access_services.mjs";
 import { authenticator } from "./support/authenticator.mjs";
-import { home_that_uses_more } from "./support/bench_home.mjs";
+import { home_that_uses_more, measured_and_worn } from "./support/bench_home.mjs";
 import { phones, press } from "./support/phone.mjs";
 import { desk, sign_in_as } from "./support/staff.mjs";
 
@@ -34,6 +34,7 @@ describe("a technician's day at the service", () => {
     await page.goto(await service.staff_link("technician"));
     await press(page, "Sign in this phone");
     await press(page, "Make a passkey");
+    await page.getByRole("heading", { name: "Your recovery codes" }).waitFor();
     await page.getByRole("checkbox").check();
     await press(page, "Go on");
     await page.getByRole("heading", { name: "Findings", level: 1 }).waitFor();
@@ -49,7 +50,7 @@ describe("a technician's day at the service", () => {
   }
 
   async function see_a_change_where_it_happened(page) {
-    await page.getByRole("link", { name: "right", exact: false }).filter({ hasText: "right" }).first().click();
+    await page.getByRole("link", { name: "Its right side" }).click();
     await page.getByRole("heading", { name: `${home.household}, right` }).waitFor();
     const newest = page.getByRole("region", { name: "Figures of each set" }).locator("tbody tr").first();
     await newest.getByText(/new settings on .*, while it was in/).waitFor();
@@ -109,7 +110,7 @@ describe("a technician's day at the service", () => {
   async function approve(page, number) {
     await page.getByRole("link", { name: "Profiles" }).first().click();
     await page.getByRole("link", { name: "Cell: lr6-family" }).click();
-    const moves = page.getByRole("region", { name: "Whose “change by” would move" });
+    const moves = page.getByRole("region", { name: "Whose change by would move" });
     await moves.waitFor();
     const { effect } = await service.ask("GET", `/profile-proposals/${number}`);
     assert.ok(effect.moves.length > 0 && effect.moves.every((one) => one.household === home.household && !one.later), JSON.stringify(effect));
@@ -156,6 +157,7 @@ describe("a technician's day at the service", () => {
     const fake = await start_fake(undefined, { locked: true });
     try {
       sign_in_as(fake, "technician");
+      await measured_and_worn(service.ask, home.household);
       const of_fake = async (path) => (await fetch(`${fake.base}/api/v1${path}`)).json();
       const [{ number }] = (await service.ask("GET", "/profile-proposals")).proposals;
       const pages = [

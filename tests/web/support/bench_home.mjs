@@ -25,3 +25,13 @@ export async function home_that_uses_more(ask, household = "h-9") {
   }
   return { household, sets };
 }
+
+/// What else the bench may know of that home and its unit: antennas that wore out, currents and gauge, a fault.
+export async function measured_and_worn(ask, household) {
+  const days_ago = (days) => at(Date.now() - days * day_ms);
+  for (const [days, why] of [[100, "first"], [70, "worn_out"], [30, "worn_out"]]) await ask("POST", `/households/${household}/parts`, { part: "antenna", side: "left", at: days_ago(days), why });
+  const bursts = ["left", "right"].map((side) => ({ side, amplitude: 4, current_mA: 61 }));
+  const gauge = [{ set_V: 3, percent: 100 }, { set_V: 1.9, percent: 0 }];
+  await ask("POST", "/profile-proposals", { kind: "unit", serial: "u-9", at: days_ago(1), bursts, gauge });
+  await ask("POST", "/units/u-9/events", { at: days_ago(1), what: "fault", note: "A contact was loose." });
+}
