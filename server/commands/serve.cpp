@@ -118,7 +118,6 @@ std::unique_ptr<store::BackupSchedule> scheduled_backups(const Config& config, c
   const auto file = config.data / store::file_name;
   const Backup& backup = config.backup;
   store::remove_leftovers(config.data);
-  store::remove_leftovers(backup.folder);
   if (backup.folder.empty()) {
     store::remove_old_copies(file, backup.keep_days, clock.now());
     return nullptr;

@@ -7,6 +7,7 @@
 #include <spdlog/spdlog.h>
 
 #include "server/store/backups.hpp"
+#include "server/store/files.hpp"
 
 namespace cellarer::store {
 
@@ -94,6 +95,7 @@ bool BackupSchedule::due() const {
 void BackupSchedule::make_one() {
   try {
     fs::create_directories(plan_.folder);
+    remove_leftovers(plan_.folder);
     if (due()) {
       const auto to = plan_.folder / backup_name(clock_.now());
       const auto report = make_backup(store_file_, to, key_);

@@ -51,7 +51,9 @@ void remove_leftovers(const fs::path& folder) {
     const auto has = [&](const char* part) { return name.find(part) != std::string::npos; };
     const bool ours = name.starts_with("cellarer.sqlite.") || name.starts_with("cellarer-");
     const bool unfinished = has(".partial") || has(".copied") || has(".restored") || has(".unverified");
-    if (ours && unfinished && file.is_regular_file() && file.last_write_time() < yesterday) fs::remove(file);
+    std::error_code gone;  // finished meanwhile, by whoever makes it
+    const auto written = fs::last_write_time(file.path(), gone);
+    if (ours && unfinished && !gone && written < yesterday) fs::remove(file.path());
   }
 }
 

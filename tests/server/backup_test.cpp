@@ -248,11 +248,16 @@ TEST_CASE("a schedule makes the backup that is due", "[backup]") {
   fill(*store, 3);
   const FakeClock clock(noon);
   const auto folder = place.in("backups");
+  fs::create_directory(folder);
+  const auto left = folder / (backup_name(noon - std::chrono::days(2)) + ".unverified");
+  put(left, "half of a store");
+  fs::last_write_time(left, fs::file_time_type::clock::now() - std::chrono::hours(25));
   const BackupSchedule schedule(place.file, {folder, place.key_file, 24, 30}, clock);
   for (int tries = 0; tries < 1000 && backups_in(folder).empty(); ++tries) {
     std::this_thread::sleep_for(std::chrono::milliseconds(10));
   }
   REQUIRE(backups_in(folder).size() == 1);
   CHECK(check_backup(backups_in(folder).front().second, place.key_file).entries == 3);
+  CHECK_FALSE(fs::exists(left));
   CHECK_THROWS_AS(BackupSchedule(place.file, {folder, place.in("no key"), 24, 30}, clock), StoreError);
 }
