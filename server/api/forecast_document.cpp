@@ -27,6 +27,7 @@ class Writer {
     out["household"] = record_.reference;
     out["zone"] = record_.zone_name;
     out["zone_now"] = zone(as_of_) == record_.life.zone ? record_.zone_name : zone(as_of_)->name();
+    out["clocks"] = clocks_document(zone(as_of_), as_of_);
     out["as_of"] = time(as_of_);
     out["next_changing_time"] = time(answer_.life.next_changing_time);
     out["old_after"] = time(as_of_ + std::chrono::hours(12));
@@ -230,6 +231,20 @@ class Writer {
 
 Json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Asked asked) {
   return Writer(record, answer, asked).document();
+}
+
+Json clocks_document(Zone zone, Instant at) {
+  Json spans = Json::array();
+  const auto utc = [](Instant when) { return date::format("%FT%TZ", when); };
+  const Instant end = at + date::days(400);
+  for (Instant from = at - date::days(200); from < end;) {
+    const auto info = zone->get_info(from);
+    const Instant to = std::min(end, date::floor<std::chrono::seconds>(info.end));
+    const auto offset = std::chrono::duration_cast<std::chrono::minutes>(info.offset);
+    spans.push_back({{"from", utc(from)}, {"to", utc(to)}, {"offset_min", offset.count()}});
+    from = to;
+  }
+  return spans;
 }
 
 Json packing_document(const std::vector<stock::Packing>& packed) {

@@ -17,6 +17,11 @@ nlohmann::ordered_json forecast_document(const service::HouseholdRecord& record,
 nlohmann::ordered_json chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,
                                       Side side);
 
+/// How the clocks of a zone stand from 200 days before `at` to 400 days after: [{"from", "to", "offset_min"}], one
+/// after the other. A phone that has them need not ask its own tables, which takes it longer than to draw the page, and
+/// which may be years old.
+nlohmann::ordered_json clocks_document(Zone zone, Instant at);
+
 nlohmann::ordered_json packing_document(const std::vector<stock::Packing>& packed);
 
 }  // namespace cellarer::api

@@ -42,6 +42,17 @@ api::Response notice(int status, const std::string& text) {
   return response;
 }
 
+/// What the page of a household asks for first, so that a browser asks for it beside the scripts: a round trip less
+/// before the first sentence. Only where its name needs no escape.
+std::string asked_ahead(const std::string& household) {
+  const bool plain =
+      std::all_of(household.begin(), household.end(), [](unsigned char c) { return std::isalnum(c) != 0 || c == '-'; });
+  if (household.empty() || !plain) return "";
+  const std::string path = "/api/v1/households/" + household;
+  const std::string how = ">; rel=preload; as=fetch; crossorigin";
+  return "<" + path + "/forecast" + how + ", <" + path + how;
+}
+
 }  // namespace
 
 bool accepts(const std::string& accept_encoding, const std::string& encoding) {
@@ -100,6 +111,9 @@ api::Response StaticFiles::get(const std::vector<std::string>& path, const std::
   response.body = file.plain;
   response.set("ETag", file.etag);
   response.set("Vary", "Accept-Encoding");
+  if (page && path.size() == 2) {
+    if (const auto ahead = asked_ahead(path[1]); !ahead.empty()) response.set("Link", ahead);
+  }
   response.set("Cache-Control", file.for_ever ? "public, max-age=31536000, immutable" : "no-cache");
   if (if_none_match && if_none_match->find(file.etag) != std::string::npos) {
     response.status = 304;

@@ -33,6 +33,12 @@ TEST_CASE("the page of a household is index.html, asked for again each time", "[
     CHECK(page.headers.at("content-type") == "text/html; charset=utf-8");
     CHECK(page.headers.at("cache-control") == "no-cache");
   }
+  // A browser asks for these beside the scripts (RFC 8288; HTML, "preload"), and never for what a name smuggles in.
+  CHECK(client.get("/h/h-1").headers.at("link") ==
+        "</api/v1/households/h-1/forecast>; rel=preload; as=fetch; crossorigin, </api/v1/households/h-1>; rel=preload; "
+        "as=fetch; crossorigin");
+  for (const char* path : {"/", "/in", "/h/any/thing", "/h/a%3E%3B%20b", "/h/a%0Ab"})
+    CHECK(client.get(path).headers.count("link") == 0);
   const auto etag = client.get("/").headers.at("etag");
   CHECK(client.get("/", {"If-None-Match: " + etag}).status == 304);
 }

@@ -51,6 +51,26 @@ TEST_CASE("a forecast has the members of its form, and nulls where there is noth
   REQUIRE(document["as_of"] == "2026-01-05T22:30:00+01:00");
 }
 
+TEST_CASE("a forecast tells how the clocks of its zone stand, across daylight saving") {
+  // Directive 2000/84/EC: from 01:00 UTC on the last Sunday of March to 01:00 UTC on the last Sunday of October.
+  const auto told =
+      api::clocks_document(date::locate_zone("Europe/Oslo"), Instant(date::sys_days(date::year(2026) / 11 / 24)));
+  REQUIRE(told.size() == 4);
+  CHECK(told[0]["from"] == "2026-05-08T00:00:00Z");
+  CHECK(told[0]["offset_min"] == 120);
+  CHECK(told[1]["from"] == "2026-10-25T01:00:00Z");
+  CHECK(told[1]["offset_min"] == 60);
+  CHECK(told[2]["from"] == "2027-03-28T01:00:00Z");
+  CHECK(told[3]["from"] == "2027-10-31T01:00:00Z");
+  for (std::size_t i = 1; i < told.size(); ++i) CHECK(told[i]["from"] == told[i - 1]["to"]);
+  CHECK(told[3]["to"] == "2027-12-29T00:00:00Z");
+  const auto kolkata =
+      api::clocks_document(date::locate_zone("Asia/Kolkata"), Instant(date::sys_days(date::year(2026) / 1 / 1)));
+  REQUIRE(kolkata.size() == 1);
+  CHECK(kolkata[0]["offset_min"] == 330);  // no daylight saving there
+  CHECK(Home().at(Home().world.start + 1h)["clocks"][0]["offset_min"] == 120);
+}
+
 TEST_CASE("the estimate's sentence stands in every forecast, whatever it says") {
   // DEVELOPERS.md, 9.1.
   Home home;

@@ -83,6 +83,19 @@ test("a time that comes twice is the first, and one that is skipped is as long a
   assert.equal(oslo("2026-11-24T21:30"), "2026-11-24T20:30:00.000Z");
 });
 
+test("told how the clocks stand, times are the same as Intl has them, and Intl is asked only beyond", () => {
+  const moments = Array.from({ length: 400 }, (_, index) => new Date(Date.parse("2026-10-20T00:10:00Z") + index * 47 * 60_000));
+  const say = (at) => source.rfc3339(at, "Europe/Berlin");
+  const by_intl = moments.map(say);
+  source.learn_clocks("Europe/Berlin", [{ from: "2026-10-21T00:00:00Z", to: "2026-10-25T01:00:00Z", offset_min: 120 }, { from: "2026-10-25T01:00:00Z", to: "2026-10-30T00:00:00Z", offset_min: 60 }]);
+  assert.deepEqual(moments.map(say), by_intl);
+  source.learn_clocks("Europe/Berlin", [{ from: "2026-11-01T00:00:00Z", to: "2026-12-01T00:00:00Z", offset_min: 345 }]);
+  assert.equal(say(new Date("2026-11-24T19:40:00Z")), "2026-11-25T01:25:00+05:45", "what the service told counts");
+  assert.equal(say(new Date("2026-12-24T19:40:00Z")), "2026-12-24T20:40:00+01:00");
+  source.learn_clocks("Europe/Berlin", undefined);
+  assert.equal(say(new Date("2026-11-24T19:40:00Z")), "2026-11-25T01:25:00+05:45", "an older service's forecast takes nothing away");
+});
+
 test("last evening is the changing time that passed last, also across a change of clocks", () => {
   const evening = (now) => source.last_evening("21:30", new Date(now), "Europe/Oslo").toISOString();
   assert.equal(evening("2026-11-24T19:40:00Z"), "2026-11-23T20:30:00.000Z");

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // One invented household: its entries, and the documents that follow from those not voided.
 import { booked_with, correspondence_scenes, correspondence_text } from "./correspondence.mjs";
-import { clock_at_home, day_of_date, hours_later, days_later } from "./times.mjs";
+import { clock_at_home, clocks_at_home, day_of_date, hours_later, days_later } from "./times.mjs";
 import { lots, scenes, sides, zone } from "./fixtures.mjs";
 import { in_hospital, plan_scenes, plan_text, plans_of, settings_of, with_plans } from "./plans.mjs";
 
@@ -87,7 +87,7 @@ export class FakeHousehold {
     const now = this.clock();
     const computed = hours_later(now, -(this.scene.age_h ?? 0.15));
     return {
-      household: this.name, zone, zone_now: this.scene.zone_now ?? zone, as_of: computed.toISOString(), old_after: hours_later(computed, 12).toISOString(),
+      household: this.name, zone, zone_now: this.scene.zone_now ?? zone, ...(!this.scene.zone_now && { clocks: clocks_at_home(computed) }), as_of: computed.toISOString(), old_after: hours_later(computed, 12).toISOString(),
       disclaimer: "An estimate. The unit's own alarm comes first: act on it at once.",
       sides: { left: this.side("left", now), right: this.side("right", now) }, stock: this.stock(now), cautions: [],
       in_hospital: in_hospital(this, now), plans: plans_of(this, now),

@@ -9,6 +9,14 @@ function oslo(options) {
   return new Intl.DateTimeFormat("en-GB", { timeZone: "Europe/Oslo", hourCycle: "h23", ...options });
 }
 
+/// How the clocks at home stand, from 200 days ago to 400 days ahead (EU Directive 2000/84/EC: the last Sundays of March and October).
+export function clocks_at_home(now) {
+  const last_sunday = (year, month) => new Date(Date.UTC(year, month + 1, 0, 1) - new Date(Date.UTC(year, month + 1, 0)).getUTCDay() * 24 * hour_ms);
+  const years = [-1, 0, 1, 2].map((more) => now.getUTCFullYear() + more);
+  const turns = years.flatMap((year) => [{ at: last_sunday(year, 2), offset_min: 120 }, { at: last_sunday(year, 9), offset_min: 60 }]);
+  return turns.slice(0, -1).map(({ at, offset_min }, index) => ({ from: at.toISOString(), to: turns[index + 1].at.toISOString(), offset_min }));
+}
+
 /// So many days from today, at this time by the clock at home (changes of clock aside).
 export function at_home(now, days, hour, minute) {
   const wall = Object.fromEntries(oslo({ hour: "numeric", minute: "numeric", second: "numeric" }).formatToParts(now).map((part) => [part.type, Number(part.value)]));

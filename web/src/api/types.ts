@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The documents of /api/v1 as the pages read them. Times are RFC 3339 strings with their offset.
+import type { Clocks } from "../time/zone";
 
 export type Side = "left" | "right";
 export const both_sides: readonly Side[] = ["left", "right"];
@@ -128,6 +129,8 @@ export interface Forecast {
   zone: string;
   /// Where the household is: elsewhere during a stay away.
   zone_now?: string;
+  /// How the clocks of zone_now stand around then.
+  clocks?: Clocks[];
   in_hospital?: InHospital | null;
   plans?: Plan[];
   as_of: string;

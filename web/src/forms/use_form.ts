@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The course of every form: show what is wrong at its field; ask once more where that protects; send; stay a
 // moment for a quick answer; leave the rest to the outbox. A refusal comes back with the draft untouched.
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { problem_code } from "../api/client";
 import type { Problem } from "../api/types";
 import { useDraft, store_draft, type Draft } from "../state/draft";
@@ -68,8 +68,8 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
   const future = refusal !== null && problem_code(refusal.problem) === "future-date";
   const refused = refused_fields(refusal?.problem ?? null, fields);
   const context = context_of(desk);
-  const { now } = desk.value;
-  const model = model_of(draft, context, now);
+  const { now, household, forecast, told } = desk.value;
+  const model = useMemo(() => model_of(draft, context, now), [model_of, draft, household, forecast, told, now]);  // not anew while it is on its way
 
   const forget_refusal = (): void => {
     if (desk.value.refusal) desk.set({ refusal: null });

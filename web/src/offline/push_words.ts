@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 // A reminder in the language in which this phone's pages speak. The service worker has no more of the catalogue than this.
 import english from "../words/catalogue/en/service_push.json";
+import days from "../words/catalogue/es/days.json";
 import service_push from "../words/catalogue/es/service_push.json";
 import service_words from "../words/catalogue/es/service_words.json";
 import { speak, wanted_language, type Catalogue, type Language } from "../words/language";
 import { retold, sentences_of } from "../words/retold";
 
-const catalogues: Partial<Record<Language, Catalogue>> = { es: { service_push, service_words } };
+const catalogues: Partial<Record<Language, Catalogue>> = { es: { days, service_push, service_words } };
 
 export function told_on_this_phone(text: string, chosen: string | null, of_the_phone: readonly string[]): string {
   const language = wanted_language(chosen, of_the_phone);

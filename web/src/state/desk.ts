@@ -13,6 +13,8 @@ import { kept } from "./kept";
 import { forget_documents, keep_documents, kept_documents } from "./kept_documents";
 import { Outbox, try_again_now, type Outcome } from "./outbox";
 import { Store } from "./store";
+import { zone_of } from "../time/place";
+import { learn_clocks } from "../time/zone";
 import { tell } from "../words/catalogue/first";
 
 export interface DeskState {
@@ -98,6 +100,12 @@ export class Desk extends Store<DeskState> {
     this.newest = Math.max(this.newest, entry);
     if (this.value.waiting[0]?.stage === "sending") return;
     if (this.newest > Math.max(this.asked_for, this.value.household?.last_entry ?? -1)) void this.load();
+  }
+
+  override set(change: Partial<DeskState>): void {
+    const { forecast } = change;
+    if (forecast) learn_clocks(zone_of(forecast), forecast.clocks);
+    super.set(change);
   }
 
   tick(): void {

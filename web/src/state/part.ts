@@ -14,8 +14,14 @@ export class Part<T> {
 
 const pause_ms = 3_000;
 
-export function fetch_when_idle(parts: Part<unknown>[]): void {
-  const fetch_all = (): void => parts.forEach((part) => void part.load().catch(() => undefined));
-  if ("requestIdleCallback" in window) requestIdleCallback(fetch_all, { timeout: pause_ms });
-  else setTimeout(fetch_all, pause_ms);
+const when_idle = (work: () => void): void => {
+  if ("requestIdleCallback" in window) requestIdleCallback(work, { timeout: pause_ms });
+  else setTimeout(work, pause_ms);
+};
+
+/// One after the other, the most needed first, so that a finger never waits for all of them.
+export function fetch_when_idle([first, ...others]: Part<unknown>[]): void {
+  if (!first) return;
+  const go_on = (): void => fetch_when_idle(others);
+  when_idle(() => void first.load().then(go_on, go_on));
 }

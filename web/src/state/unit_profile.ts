@@ -8,6 +8,22 @@ import { kept } from "./kept";
 import { unit_in_use } from "./units";
 
 const told_before = new Map<string, StimulatorProfile>();
+const asked = new Map<string, Promise<void>>();
+
+/// Both sides' cards need it at the same moment.
+function ask_once(stimulator: string): Promise<void> {
+  const found = asked.get(stimulator) ?? ask(stimulator).finally(() => asked.delete(stimulator));
+  asked.set(stimulator, found);
+  return found;
+}
+
+async function ask(stimulator: string): Promise<void> {
+  const answer = await get<StimulatorProfile>(`/profiles/stimulators/${encodeURIComponent(stimulator)}`);
+  if (!("got" in answer)) return;
+  told_before.set(stimulator, answer.got);
+  const { id, marks, handling, settings_range } = answer.got;
+  kept.set("unit", JSON.stringify({ id, marks, handling, settings_range }));
+}
 
 function known_here(stimulator: string): StimulatorProfile | null {
   const told = told_before.get(stimulator);
@@ -26,13 +42,7 @@ export function useProfile(household: Household | null): StimulatorProfile | nul
   useEffect(() => {
     if (!stimulator || told_before.has(stimulator)) return undefined;
     let here = true;
-    void get<StimulatorProfile>(`/profiles/stimulators/${encodeURIComponent(stimulator)}`).then((answer) => {
-      if (!("got" in answer)) return;
-      told_before.set(stimulator, answer.got);
-      const { id, marks, handling, settings_range } = answer.got;
-      kept.set("unit", JSON.stringify({ id, marks, handling, settings_range }));
-      if (here) redraw((n) => n + 1);
-    });
+    void ask_once(stimulator).then(() => here && redraw((n) => n + 1));
     return () => {
       here = false;
     };

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// Calendar time of the household's zone, whatever zone the phone is in. Intl knows the zones; nothing is shipped.
+// Calendar time of the household's zone, whatever zone the phone is in. The service tells how its clocks stand around now; for
+// other times and places Intl is asked, which the first time takes a phone longer than to draw the page.
 import { date_format } from "./formats";
 
 export interface Wall {
@@ -18,7 +19,36 @@ const quarter_ms = 15 * 60_000;
 const offsets = new Map<string, number>();
 const most_offsets = 1_000;
 
+/// How the clocks of a zone stand for a while, as the service tells it.
+export interface Clocks {
+  from: string;
+  to: string;
+  offset_min: number;
+}
+
+interface Span {
+  from: number;
+  to: number;
+  offset: number;
+}
+
+const told = new Map<string, Span[]>([["UTC", [{ from: -Infinity, to: Infinity, offset: 0 }]]]);
+
+export function learn_clocks(zone: string, clocks: readonly Clocks[] | undefined): void {
+  if (clocks?.length) told.set(zone, clocks.map(({ from, to, offset_min }) => ({ from: Date.parse(from), to: Date.parse(to), offset: offset_min * 60_000 })));
+}
+
+function told_offset(ms: number, zone: string): number | undefined {
+  return told.get(zone)?.find(({ from, to }) => from <= ms && ms < to)?.offset;
+}
+
 export function wall_time(at: Date, zone: string): Wall {
+  const ms = at.getTime();
+  const shown = new Date(ms + (told_offset(ms, zone) ?? offset_by_intl(at, zone)));
+  return { year: shown.getUTCFullYear(), month: shown.getUTCMonth() + 1, day: shown.getUTCDate(), hour: shown.getUTCHours(), minute: shown.getUTCMinutes() };
+}
+
+function offset_by_intl(at: Date, zone: string): number {
   const key = `${zone} ${Math.floor(at.getTime() / quarter_ms)}`;
   let offset = offsets.get(key);
   if (offset === undefined) {
@@ -26,8 +56,7 @@ export function wall_time(at: Date, zone: string): Wall {
     offset = as_if_utc(asked_of_intl(at, zone)) - Math.floor(at.getTime() / 60_000) * 60_000;
     offsets.set(key, offset);
   }
-  const shown = new Date(at.getTime() + offset);
-  return { year: shown.getUTCFullYear(), month: shown.getUTCMonth() + 1, day: shown.getUTCDate(), hour: shown.getUTCHours(), minute: shown.getUTCMinutes() };
+  return offset;
 }
 
 function asked_of_intl(at: Date, zone: string): Wall {
@@ -35,12 +64,6 @@ function asked_of_intl(at: Date, zone: string): Wall {
   for (const part of date_format("en-GB", { ...parts, timeZone: zone }).formatToParts(at)) found[part.type] = Number(part.value);
   const { year = 0, month = 1, day = 1, hour = 0, minute = 0 } = found;
   return { year, month, day, hour, minute };
-}
-
-/// The first time that Intl is asked it gathers what it knows, which takes a phone longer than to draw the page: done while
-/// nothing else can be.
-export function prepare_clocks(): void {
-  asked_of_intl(new Date(), "UTC");
 }
 
 function as_if_utc(wall: Wall): number {

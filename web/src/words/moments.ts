@@ -1,33 +1,28 @@
 // SPDX-License-Identifier: MIT
 // How the pages say when: "today 21:40", "yesterday 21:35", "Fri 27 Nov, 21:30", always in the household's zone.
-import { date_format } from "../time/formats";
 import { wall_time } from "../time/zone";
 import { tell } from "./catalogue/first";
-import { language, locale } from "./language";
+import { calendar_words, short_weekday, weekday_name } from "./days";
 
 function day_number(at: Date, zone: string): number {
   const wall = wall_time(at, zone);
   return Math.round(Date.UTC(wall.year, wall.month - 1, wall.day) / 86_400_000);
 }
 
-function say(at: Date, zone: string, options: Intl.DateTimeFormatOptions): string {
-  return date_format(locale(), { timeZone: zone, ...options }).format(at);
-}
+const weekday_of = (at: Date, zone: string): number => (((day_number(at, zone) + 4) % 7) + 7) % 7;  // 1 January 1970 was a Thursday
 
 export function clock(at: Date, zone: string): string {
   const { hour, minute } = wall_time(at, zone);
   return [hour, minute].map((part) => String(part).padStart(2, "0")).join(":");
 }
 
-/// English as it is read at a glance, three letters each; other languages as Intl has them.
 export function calendar_day(at: Date, zone: string): string {
-  const part = (options: Intl.DateTimeFormatOptions): string => say(at, zone, options);
-  if (language() !== "en") return part({ weekday: "short", day: "numeric", month: "short" });
-  return `${part({ weekday: "short" })} ${part({ day: "numeric" })} ${part({ month: "short" }).slice(0, 3)}`;
+  const { day, month } = wall_time(at, zone);
+  return calendar_words(weekday_of(at, zone), day, month);
 }
 
 /// Under a window of the strip: two letters or a word, and below it the day of the month, as a weekday comes twice in ten nights.
-export function short_day(at: Date, zone: string, word = say(at, zone, { weekday: "short" }).slice(0, 2)): string {
+export function short_day(at: Date, zone: string, word = short_weekday(weekday_of(at, zone)).slice(0, 2)): string {
   return `${word}\n${wall_time(at, zone).day}`;
 }
 
@@ -35,7 +30,7 @@ const day_ms = 86_400_000;
 
 /// The night before the small hours of a day, by both of its days: "Tue to Wed". After midnight it is the same as before.
 export function night_words(small_hours: Date, zone: string): string {
-  const weekday = (at: Date): string => say(at, zone, { weekday: "short" });
+  const weekday = (at: Date): string => short_weekday(weekday_of(at, zone));
   return tell("moments.night", { from: weekday(new Date(small_hours.getTime() - day_ms)), to: weekday(small_hours) });
 }
 
@@ -83,8 +78,8 @@ function heading_message(hour: number) {
 
 export function heading_words(now: Date, zone: string): string {
   const message = heading_message(wall_time(now, zone).hour);
-  const weekday = say(now, zone, { weekday: "long" });
-  const before = say(new Date(now.getTime() - day_ms), zone, { weekday: "long" });
+  const weekday = weekday_name(weekday_of(now, zone));
+  const before = weekday_name(weekday_of(new Date(now.getTime() - day_ms), zone));
   const words = tell(message, { weekday, before, clock: clock(now, zone) });
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

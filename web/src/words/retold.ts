@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 // A sentence of the service told again in the language that is spoken: it is read by its form ("Change by {when}."), and what
 // stands in its gaps is told too.
-import { date_format } from "../time/formats";
-import { locale, translation } from "./language";
-import { fill, type Message, type Values } from "./tell";
+import { calendar_words } from "./days";
+import { translation } from "./language";
+import { fill, number_words, type Message, type Values } from "./tell";
 
 const english_days = ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"];
 const english_months = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
@@ -25,13 +25,10 @@ function word(key: string): string {
   return typeof message === "string" ? message : key;
 }
 
-/// "Fri 27 Nov": which year does not matter, its weekday is named.
 function day_words(text: string): string {
   const [weekday = "", day = "", month = "", year] = text.split(" ");
-  const say = (at: Date, options: Intl.DateTimeFormatOptions): string => date_format(locale(), { timeZone: "UTC", ...options }).format(at);
-  const in_week = say(new Date(Date.UTC(2024, 0, 1 + english_days.indexOf(weekday))), { weekday: "short" });
-  const in_year = say(new Date(Date.UTC(2024, english_months.indexOf(month), Number(day))), { day: "numeric", month: "short" });
-  return `${in_week}, ${in_year}${year ? ` ${year}` : ""}`;
+  const words = calendar_words((english_days.indexOf(weekday) + 1) % 7, Number(day), english_months.indexOf(month) + 1);
+  return year ? `${words} ${year}` : words;
 }
 
 function when_words(text: string): string {
@@ -70,7 +67,7 @@ function value_words(kind: string, text: string): string | number {
   if (kind === "many") return many_words(text);
   if (kind === "odds") return odds_told(text);
   if (kind === "percent") return Number(text);
-  if (kind === "more") return text.replace(/^([\d.]+) % (\w+)$/, (_, of: string, how: string) => `${Number(of).toLocaleString(locale())} % ${word(how)}`).replace("as expected", word("as expected"));
+  if (kind === "more") return text.replace(/^([\d.]+) % (\w+)$/, (_, of: string, how: string) => `${number_words(Number(of))} % ${word(how)}`).replace("as expected", word("as expected"));
   if (kind === "when") return when_words(text);
   if (kind === "number") return Number(text);
   if (kind === "pieces") return pieces_words(text);

@@ -8,16 +8,16 @@ export type Message = string | { one: string; other: string };
 export type Values = Record<string, string | number | null | undefined>;
 
 const plural_rules = once_a_locale((locale) => new Intl.PluralRules(locale));
-const numbers = once_a_locale((locale) => new Intl.NumberFormat(locale, { useGrouping: false, maximumFractionDigits: 6 }));
+const decimal_signs: Record<string, string> = { es: "," };
 
 function form_of(message: Message, count: unknown): string {
   if (typeof message === "string") return message;
   return plural_rules(locale()).select(Number(count)) === "one" ? message.one : message.other;
 }
 
-/// A whole number is written alike in every language here, and a format of Intl costs a phone a long moment.
-function number_words(value: number): string {
-  return Number.isInteger(value) ? String(value) : numbers(locale()).format(value);
+/// A format of Intl costs a phone a long moment, and these languages differ in one sign.
+export function number_words(value: number): string {
+  return String(Math.round(value * 1e6) / 1e6).replace(".", decimal_signs[language()] ?? ".");
 }
 
 const side_names: Record<string, Record<string, string>> = { es: { left: "izquierdo", right: "derecho" } };

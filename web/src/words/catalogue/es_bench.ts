@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The bench in Spanish, in a file of its own: its words, and the forms by which the service's sentences about findings are
 // told again. Not checked by a native speaker yet.
+import "../../before";
 import type { Catalogue } from "../language";
 import { add_forms } from "../told";
 import forms from "./en/service_bench.json";
