@@ -64,9 +64,10 @@ class Fields {
   explicit Fields(json document) : document_(std::move(document)) {}
 
   std::vector<std::string> of(const std::string& route) const {
-    const auto& post = document_["paths"][at_home_of(route)]["post"];
+    const auto& post = document_.at("paths").at(at_home_of(route)).at("post");
     std::vector<std::string> names;
-    collect(post["requestBody"]["content"]["application/json"]["schema"], "", names);
+    if (!post.contains("requestBody")) return names;
+    collect(post.at("requestBody").at("content").at("application/json").at("schema"), "", names);
     return names;
   }
 
@@ -85,7 +86,7 @@ class Fields {
     }
     for (const auto& [name, field] : schema.value("properties", json::object()).items()) {
       names.push_back(before + "/" + name);
-      collect(field, before + "/" + name, names);
+      if (field.is_object()) collect(field, before + "/" + name, names);
     }
   }
 

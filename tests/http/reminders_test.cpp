@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Reminders over HTTP: the calendar's secret address, and messages to phones through a push service on loopback that
 // speaks RFC 8030, read by a browser's keys (RFC 8291) and checked for who sent them (RFC 8292).
+#include <map>
 #include <thread>
 
 #include "tests/support/catch.hpp"
@@ -174,14 +175,19 @@ TEST_CASE("a message reaches the phone encrypted and signed, and is taken away o
   }
   // Taken back: the unit's warning stands again, and so does what was said.
   REQUIRE(bedroom.client.post(at_home + "/voids", {{"entry", changed.json()["entry"]["id"]}}).status == 201);
-  const auto again = push.wait_for(6);
-  REQUIRE(again.size() == 6);
-  for (std::size_t i = 4; i < 6; ++i) {
-    const auto told = (again[i].path == kitchen.path ? kitchen : bedroom).read(again[i]);
+  // The change had taken cells that nobody counted, so that an order may have been told meanwhile; it is not asked
+  // here.
+  std::map<std::string, int> told_again;
+  for (std::size_t next = 4; told_again.size() < 2 && next < 12; ++next) {
+    const auto again = push.wait_for(next + 1);
+    REQUIRE(again.size() > next);
+    const auto told = (again[next].path == kitchen.path ? kitchen : bedroom).read(again[next]);
+    if (told["tag"] != "left") continue;
     CHECK(told["kind"] == "reminder");
     CHECK(told["body"] == "Something to do now. Open the page.");
-    CHECK(told["tag"] == "left");
+    ++told_again[again[next].path];
   }
+  CHECK(told_again.size() == 2);
 }
 
 TEST_CASE("a closed home is reminded of nothing; open again, or the closing taken back, it is as before", "[http]") {
