@@ -84,9 +84,10 @@ class Fields {
     for (const char* many : {"allOf", "oneOf", "anyOf"}) {
       for (const json& one : schema.value(many, json::array())) collect(one, before, names);
     }
-    for (const auto& [name, field] : schema.value("properties", json::object()).items()) {
+    const json properties = schema.value("properties", json::object());
+    for (const auto& [name, field] : properties.items()) {
       names.push_back(before + "/" + name);
-      if (field.is_object()) collect(field, before + "/" + name, names);
+      collect(field, before + "/" + name, names);
     }
   }
 

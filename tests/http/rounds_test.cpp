@@ -75,7 +75,7 @@ TEST_CASE("a round from the list to the shelf: stock rises only when it is recei
     CHECK(round["state"] == state);
     CHECK(at.tape("h-2") == 3);
   }
-  CHECK(at.planner.post(round_path + "/state", {{"state", "loaded"}, {"follows", round["number"]}}).status == 422);
+  CHECK(at.planner.post(round_path + "/state", {{"state", "planned"}, {"follows", round["number"]}}).status == 422);
 
   HttpClient phone(at.home.service.port(),
                    at.home.service.let_in({"--role", "household", "--household", "h-2", "--label", "Phone"}));

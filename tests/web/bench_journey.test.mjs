@@ -99,7 +99,9 @@ describe("a technician's day at the service", () => {
     await problems.getByText(/has 4 columns, more than the 3 of the head line. If commas are decimal ones/).first().waitFor();
     await field.fill(table);
     await press(page, "Read it");
-    assert.equal(await page.getByRole("region", { name: "Residuals" }).locator("tbody tr").count(), rows.length);
+    const residuals = page.getByRole("region", { name: "Residuals" }).locator("tbody tr");
+    await residuals.first().waitFor();
+    assert.equal(await residuals.count(), rows.length);
     await press(page, "Propose it");
     await page.getByRole("heading", { name: "Cell: lr6-family" }).waitFor();
     await page.getByText("You proposed it, so somebody else has to read and approve it.").waitFor();
@@ -159,7 +161,7 @@ describe("a technician's day at the service", () => {
       sign_in_as(fake, "technician");
       await measured_and_worn(service.ask, home.household);
       const of_fake = async (path) => (await fetch(`${fake.base}/api/v1${path}`)).json();
-      const [{ number }] = (await service.ask("GET", "/profile-proposals")).proposals;
+      const { number } = (await service.ask("GET", "/profile-proposals")).proposals.find((one) => one.kind === "cell");
       const pages = [
         ["/findings?state=all"], ["/units"], ["/units/u-9", "/units/u-31"], ["/lots-in-use"], ["/wear"], ["/profile-versions"], ["/profile-proposals"],
         ["/households/h-9/sides/right/history", "/households/h-0142/sides/left/history"], [`/profile-proposals/${number}`, "/profile-proposals/9"],

@@ -24,7 +24,7 @@ export class FakeBench {
 
   list(state) {
     const as_of = this.clock().toISOString();
-    if (this.quiet) return { as_of, fresh: true, waiting: 0, counts: { open: 0, seen: 0, taken_on: 0, closed: 0 }, findings: [] };
+    if (this.quiet) return { as_of, fresh: true, waiting: 0, counts: { open: 0, seen: 0, taken_on: 0, closed: 0 }, findings: [], left_out: [] };
     return findings(this.findings, as_of, state);
   }
 
@@ -69,8 +69,8 @@ export class FakeBench {
     const is = (wanted, at) => method === wanted && path === at;
     if (is("GET", "/findings")) return shown(this.list(query.get("state") ?? "open"));
     if (is("POST", "/findings/state")) return this.state(body);
-    if (is("GET", "/units")) return shown(this.quiet ? { as_of, fresh: true, units: [] } : units(as_of));
-    if (is("GET", "/lots-in-use")) return shown(this.quiet ? { as_of, fresh: true, lots: [] } : lots(as_of));
+    if (is("GET", "/units")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], units: [] } : units(as_of));
+    if (is("GET", "/lots-in-use")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], lots: [] } : lots(as_of));
     if (is("GET", "/wear")) return shown(this.quiet ? { as_of, kinds: [] } : wear(as_of));
     const [, serial, events] = /^\/units\/([^/]+)(\/events)?$/.exec(path) ?? [];
     if (serial && events) {

@@ -70,5 +70,5 @@ export const new_findings = () => structuredClone([of_lot, of_step, of_unit, of_
 export function findings(all, as_of, state) {
   const counts = Object.fromEntries(["open", "seen", "taken_on", "closed"].map((one) => [one, all.filter((finding) => finding.state === one).length]));
   const wanted = state === "all" ? all : all.filter((one) => (state === "closed" ? one.state === "closed" : one.state !== "closed"));
-  return { as_of, fresh: true, waiting: 0, counts, findings: wanted };
+  return { as_of, fresh: true, waiting: 0, counts, findings: wanted, left_out: [] };
 }
