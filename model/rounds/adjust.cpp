@@ -82,7 +82,7 @@ PlanInput part_of(const PlanInput& input, const Plan& plan, const std::set<std::
     for (const Delivery& delivery : stop.deliveries)
       for (const LotPart& gone : delivery.parts)
         for (AgencyLot& lot : *part.lots)
-          if (lot.item == delivery.item && lot.lot == gone.lot) lot.packs -= gone.packs;
+          if (lot.item == delivery.item && lot.lot == gone.lot && lot.arrives == gone.arrives) lot.packs -= gone.packs;
   }
   return part;
 }

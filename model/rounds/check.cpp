@@ -5,6 +5,7 @@
 
 #include <map>
 #include <set>
+#include <tuple>
 
 namespace cellarer::rounds {
 
@@ -115,11 +116,12 @@ class Checker {
 
   void lots() {
     if (!input_.lots) return;
-    std::set<std::pair<std::string, std::string>> names;
+    std::set<std::tuple<std::string, std::string, std::optional<Date>>> rows;  // what is on order of a lot stands apart
     for (const AgencyLot& lot : *input_.lots) {
       const std::string where = "lot " + lot.lot + " of " + lot.item;
       if (lot.item.empty()) say(where, "it names no item", "name what the lot holds");
-      if (!names.emplace(lot.item, lot.lot).second) say(where, "it is there twice", "add its packs up in one line");
+      if (!rows.emplace(lot.item, lot.lot, lot.arrives).second)
+        say(where, "it is there twice", "add its packs up in one line");
       if (lot.packs < 0)
         say(where, "it has " + std::to_string(lot.packs) + " packs",
             "give 0 packs or more; count it if the books went below");

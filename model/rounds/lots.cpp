@@ -25,7 +25,7 @@ Lots::Lots(const PlanInput& input, const std::string& item) {
   const auto& lots = *input.lots;
   const auto name = [&](const Lot& lot) { return lots[static_cast<std::size_t>(lot.number)].lot; };
   std::sort(by_expiry_.begin(), by_expiry_.end(), [&](const Lot& a, const Lot& b) {
-    return std::tuple{a.last, name(a)} < std::tuple{b.last, name(b)};
+    return std::tuple{a.last, name(a), a.from} < std::tuple{b.last, name(b), b.from};
   });
   by_arrival_ = by_expiry_;
   std::stable_sort(by_arrival_.begin(), by_arrival_.end(), [](const Lot& a, const Lot& b) { return a.from > b.from; });

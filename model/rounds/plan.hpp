@@ -23,6 +23,7 @@ struct LotPart {
   std::string lot;
   int packs = 0;
   std::optional<std::chrono::year_month> expires;
+  std::optional<Date> arrives{};  ///< of those that are on order
 };
 
 /// What one household gets of one need.

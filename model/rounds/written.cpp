@@ -90,7 +90,7 @@ class Writer {
         Delivery delivery{household.reference, need.item, serving.need, need.packs, *date > need.deliver_by, {}};
         for (const rounds::Part& part : serving.parts) {
           const AgencyLot& lot = (*input_.lots)[static_cast<std::size_t>(part.lot)];
-          delivery.parts.push_back({lot.lot, part.packs, lot.expires});
+          delivery.parts.push_back({lot.lot, part.packs, lot.expires, lot.arrives});
         }
         stop.deliveries.push_back(std::move(delivery));
       }

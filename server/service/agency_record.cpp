@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "model/rounds/check.hpp"
+#include "model/stock/dates.hpp"
 #include "server/json/texts.hpp"
 #include "server/service/desk_kinds.hpp"
 #include "server/service/desk_record.hpp"
@@ -66,40 +67,60 @@ class AgencyFold {
       record_.calendar = read_calendar(body);
       record_.calendar.number = entry.number;
     }
-    if (entry.kind == desk::agency_stock) book(body);
+    if (entry.kind == desk::agency_stock) book(entry, body);
     if (entry.kind == desk::round) step(entry, body);
   }
 
  private:
-  StoredLot& lot_of(const std::string& item, const std::string& lot) {
+  StoredLot* find(const LotName& name, bool ordered) {
     for (StoredLot& one : record_.lots)
-      if (one.item == item && one.lot == lot) return one;
-    record_.lots.push_back({item, lot, 0, std::nullopt, std::nullopt, false});
+      if (one.item == name.item && one.lot == name.lot && one.arrives.has_value() == ordered) return &one;
+    return nullptr;
+  }
+
+  /// What is there of a lot, or what is on order of it: another row of the same lot. Holds until the next is asked for.
+  StoredLot& lot_of(const LotName& name, bool ordered) {
+    if (StoredLot* there = find(name, ordered)) return *there;
+    const StoredLot* other = find(name, !ordered);
+    const auto expires = other != nullptr ? other->expires : std::nullopt;
+    record_.lots.push_back({name.item, name.lot, 0, expires, std::nullopt, false});
     return record_.lots.back();
   }
 
-  void book(const Field& body) {
+  void book(const store::StoredAgencyEntry& entry, const Field& body) {
     record_.keeps_stock = true;
     const std::string item = body["item"].text(60);
-    StoredLot& lot = lot_of(item, lots_.right({item, lot_name(body)}));
+    const LotName name{item, lots_.right({item, lot_name(body)})};
     const int packs = body["packs"].integer(0, 1'000'000);
-    if (const auto expires = body.find("expires")) lot.expires = expires->month();
     switch (body["what"].word(stock_words)) {
       case 0:
-        lot.packs += packs;
-        lot.arrives.reset();
+        lot_of(name, false).packs += packs;
+        if (StoredLot* order = find(name, true)) order->packs = std::max(0, order->packs - packs);
         break;
       case 1:
-        lot.packs = packs;
-        lot.arrives.reset();
+        lot_of(name, false).packs = packs;
+        // Whatever had come by then was counted.
+        if (StoredLot* order = find(name, true); order != nullptr && *order->arrives <= day_of(entry.recorded_at))
+          order->packs = 0;
         break;
       case 2:
-        lot.packs -= packs;
+        lot_of(name, false).packs -= packs;
         break;
-      default:
-        lot.packs = packs;
-        lot.arrives = read_date(body["arrives"]);
+      default: {
+        StoredLot& order = lot_of(name, true);
+        order.packs = packs;
+        order.arrives = read_date(body["arrives"]);
+      }
     }
+    if (const auto expires = body.find("expires")) {
+      for (StoredLot& lot : record_.lots)
+        if (lot.item == name.item && lot.lot == name.lot) lot.expires = expires->month();
+    }
+  }
+
+  rounds::Date day_of(Instant at) const {
+    const std::string& zone = record_.calendar.zone_name;
+    return stock::date_in(date::locate_zone(zone.empty() ? "UTC" : zone), at);
   }
 
   void step(const store::StoredAgencyEntry& entry, const Field& body) {
@@ -123,7 +144,7 @@ class AgencyFold {
   void move(const std::vector<LoadedLot>& lots, int sign) {
     if (!record_.keeps_stock) return;
     for (const LoadedLot& loaded : lots) {
-      StoredLot& lot = lot_of(loaded.item, loaded.lot);
+      StoredLot& lot = lot_of({loaded.item, loaded.lot}, false);
       lot.packs += sign * loaded.packs;
       if (!lot.expires) lot.expires = loaded.expires;
     }
@@ -199,7 +220,7 @@ void take_up(AgencyRecord& record, const std::vector<store::StoredAgencyEntry>& 
     return lot.expires ? std::chrono::sys_days{*lot.expires / std::chrono::last} : std::chrono::sys_days::max();
   };
   std::stable_sort(record.lots.begin(), record.lots.end(), [&](const StoredLot& a, const StoredLot& b) {
-    return std::tuple{a.item, expiry(a), a.lot} < std::tuple{b.item, expiry(b), b.lot};
+    return std::tuple{a.item, expiry(a), a.lot, a.arrives} < std::tuple{b.item, expiry(b), b.lot, b.arrives};
   });
 }
 

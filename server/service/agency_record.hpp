@@ -48,7 +48,8 @@ struct RoundOnBook {
   std::optional<Instant> since(RoundState which) const;  ///< when it last came to that state
 };
 
-/// What the agency has of one lot, in packs. Below nought: the books went wrong, please count.
+/// What the agency has of one lot, in packs, or has on order of it: two rows where it has both. Below nought: the books
+/// went wrong, please count.
 struct StoredLot {
   std::string item, lot;
   int packs = 0;
@@ -69,7 +70,9 @@ struct AgencyRecord {
   std::int64_t number_of(const std::string& round) const;  ///< of the newest entry about it; 0: none
 };
 
-/// - `agency_stock`: "received" and "ordered" add, "counted" sets, "discarded" takes away.
+/// - `agency_stock`: "received" adds to what is there and takes from what is on order, "discarded" takes away.
+/// "counted"
+///   sets what is there, and ends an order that was to have come by then. "ordered" sets what is on order of that lot.
 /// - A round that is loaded takes its packs; one that is cancelled after that brings them back, all but what homes had
 ///   received of it by then, which are the totals of that entry.
 /// - A corrected number is read as the right one wherever it was written; a recalled lot is marked.

@@ -3,8 +3,10 @@
 // once, a round on its day and on paper, rules, the store, and who cannot be served.
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
+import { day } from "./fake/planner/chance.mjs";
 import { press } from "./support/phone.mjs";
 import { at_the_desk } from "./support/staff.mjs";
+import { evening } from "./support/states.mjs";
 
 describe("rounds at the desk", () => {
   const there = at_the_desk();
@@ -180,6 +182,22 @@ describe("rounds at the desk", () => {
     await page.getByLabel("Packs").fill("12");
     await press(page, "Record this");
     await page.getByRole("row", { name: /E5.*12.*288/ }).waitFor();
+  }));
+
+  test("what is on order stands beside its lot, and goes when it has come in", at("desk/store", async (page) => {
+    const record = async (what, packs, arrives) => {
+      await page.getByRole("radio", { name: what }).check();
+      await page.getByLabel("Lot", { exact: true }).fill("A1");
+      await page.getByLabel("Packs").fill(packs);
+      if (arrives) await page.getByLabel("Arrives").fill(arrives);
+      await press(page, "Record this");
+    };
+    await record("On order", "5", day(evening, 3));
+    await page.getByRole("row", { name: /A1.*5.*120.*on order, from/ }).waitFor();
+    await page.getByRole("row", { name: /A1.*96.*in the store/ }).waitFor();
+    await record("Came in", "5");
+    await page.getByRole("row", { name: /A1.*101.*in the store/ }).waitFor();
+    assert.equal(await page.getByRole("row", { name: /A1.*on order/ }).count(), 0);
   }));
 
   test("while forecasts are computed the plan says how many, and comes by itself", async () => {

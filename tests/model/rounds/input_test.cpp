@@ -112,6 +112,11 @@ TEST_CASE("Each kind of bad stock and stop is told") {
   PlanInput input = sound();
   input.lots = {{{"cells", "A1", -4, {}, false, {}}}};
   only_problem(input, "lot A1 of cells: it has -4 packs; give 0 packs or more; count it if the books went below");
+  const AgencyLot there{"cells", "A1", 4, {}, false, {}}, on_order{"cells", "A1", 5, {}, false, day(9)};
+  input.lots = {{there, on_order}};  // more of a lot that is there already
+  CHECK(problems_of(input).empty());
+  input.lots = {{there, there}};
+  only_problem(input, "lot A1 of cells: it is there twice; add its packs up in one line");
   input = sound();
   input.confirmed = {{"h-1", "north-9"}};
   only_problem(input,

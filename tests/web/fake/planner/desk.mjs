@@ -111,10 +111,17 @@ export class FakeDesk {
   }
 
   record_stock({ what, item, lot, packs, expires = null, arrives = null }) {
-    const same = this.store.find((one) => one.item === item && one.lot === lot && one.arrives === arrives);
+    if (what === "ordered" && arrives < day(this.clock(), 0)) return problem(422, "out-of-range", "Something is outside its range.", { errors: [{ place: "/arrives", code: "out-of-range", reason: "lies in the past: record what has come as received" }] });
+    const of_lot = (one) => one.item === item && one.lot === lot;
+    const order = this.store.find((one) => of_lot(one) && one.arrives);
+    const same = what === "ordered" ? order : this.store.find((one) => of_lot(one) && !one.arrives);
     const pieces_per_pack = this.per_pack(item);
     if (!same) this.store.push({ item, lot, packs, pieces_per_pack, expires, arrives: what === "ordered" ? arrives : null, recalled: false, expired: false });
+    else if (what === "ordered") Object.assign(same, { packs, arrives });
     else same.packs = what === "counted" ? packs : what === "discarded" ? Math.max(0, same.packs - packs) : same.packs + packs;
+    if (order && what === "received") order.packs = Math.max(0, order.packs - packs);
+    if (order && what === "counted" && order.arrives <= day(this.clock(), 0)) order.packs = 0;
+    this.store = this.store.filter((one) => one !== order || one.packs);
     this.tag++;
     return created({ lots: this.store, looked_at: true });
   }

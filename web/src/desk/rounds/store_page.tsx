@@ -104,7 +104,7 @@ export function StorePage() {
         {(got) => (
           <div class="halves">
             <section aria-labelledby="kept-name">
-              <h2 id="kept-name">{`${count_of(got.lots.length, "lot")}`}</h2>
+              <h2 id="kept-name">{count_of(new Set(got.lots.map((one) => `${one.item} ${one.lot}`)).size, "lot")}</h2>
               <Lots stock={got} />
               <p class="small">What expires first goes out first. A recalled lot leaves the plan at once.</p>
             </section>
