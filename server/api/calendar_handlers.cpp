@@ -100,9 +100,12 @@ Response post_agency_stock(const Context& context, const Request& request, const
   const auto document = object_of(request);
   const Field body(document, "");
   service::check_agency_stock(body);
+  auto& board = desk_of(context).board(request.principal->agency);
+  if (const auto arrives = body.find("arrives"); arrives && service::read_date(*arrives) < board.frame().coming.today)
+    arrives->refuse("out-of-range", "lies in the past: record what has come as received");
   context.households.journal().record({request.principal->agency, desk::agency_stock, body["item"].text(60),
                                        document.dump(), key, request.principal->account});
-  return json_response(stock_answer(desk_of(context).board(request.principal->agency).frame()), 201);
+  return json_response(stock_answer(board.frame()), 201);
 }
 
 }  // namespace cellarer::api

@@ -85,7 +85,8 @@ class Gatherer {
     if (!frame_.agency.keeps_stock) return;
     input().lots.emplace();
     for (const StoredLot& lot : frame_.agency.lots) {
-      if (lot.packs > 0)
+      const bool overdue = lot.arrives && *lot.arrives < frame_.coming.today;  // nobody has said that it came
+      if (lot.packs > 0 && !overdue)
         input().lots->push_back({lot.item, lot.lot, lot.packs, lot.expires, lot.recalled, lot.arrives});
     }
   }

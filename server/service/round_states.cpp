@@ -42,6 +42,31 @@ void refuse_recalled(const RoundOnBook& round) {
   }
 }
 
+/// What has not come cannot be loaded. A pack of it that stands there was not recorded yet.
+void refuse_not_here(const RoundOnBook& round, const AgencyRecord& agency) {
+  for (const LoadedLot& lot : round.totals) {
+    int there = 0;
+    bool on_order = false;
+    for (const StoredLot& row : agency.lots) {
+      if (row.item != lot.item || row.lot != lot.lot) continue;
+      if (row.arrives)
+        on_order = true;
+      else
+        there += row.packs;
+    }
+    if (!on_order || there >= lot.packs) continue;
+    const std::string why = round.round.id + " carries " + std::to_string(lot.packs) + " of lot " + lot.lot + " of " +
+                            lot.item + ", and the store has " + std::to_string(std::max(0, there)) +
+                            " of it: the rest is on order. Record it as received if it has come, or confirm the "
+                            "round again from the plan. Nothing was stored.";
+    Problem problem(ProblemCode::out_of_range, why, {{"/state", "out-of-range", why}});
+    problem.more["round"] = round.round.id;
+    problem.more["lot"] = lot.lot;
+    problem.more["item"] = lot.item;
+    throw problem;
+  }
+}
+
 Problem no_delivery(const std::string& round) {
   return Problem(ProblemCode::out_of_range, "Nothing was planned for this household on " + round + ".",
                  {{"/round", "out-of-range", "name a round on which this household has a delivery"}});
@@ -106,7 +131,9 @@ void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, R
   }
   if (!may_follow(round->state, state)) cannot_follow(name, round->state, state);
   const bool goes_back = round->state == RoundState::left && state == RoundState::loaded;
-  if (!goes_back && (state == RoundState::loaded || state == RoundState::left)) refuse_recalled(*round);
+  const bool leaves_the_store = state == RoundState::loaded || state == RoundState::left;
+  if (!goes_back && leaves_the_store) refuse_recalled(*round);
+  if (round->state == RoundState::planned && leaves_the_store) refuse_not_here(*round, record);
   store::Batch batch;
   auto stops = on_round(doing.agency, name);
   if (state == RoundState::cancelled) {

@@ -177,6 +177,13 @@ TEST_CASE("what cannot be planned is refused with its place, and nothing is kept
   CHECK(at.planner.get(api + "/rounds/nowhere").problem() == "unknown-round");
   const auto stock = at.planner.post(api + "/agency-stock", {{"what", "ordered"}, {"item", "tape"}, {"packs", 3}});
   CHECK(stock.json()["errors"][0]["place"] == "/arrives");
+  json late{{"what", "ordered"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 3}, {"arrives", day(-2)}};
+  const auto past = at.planner.post(api + "/agency-stock", late);
+  CHECK(past.problem() == "out-of-range");
+  CHECK(past.json()["errors"][0]["place"] == "/arrives");
+  CHECK(at.planner.get(api + "/agency-stock").json()["lots"].empty());
+  late["arrives"] = day(2);
+  CHECK(at.planner.post(api + "/agency-stock", late).json()["lots"][0]["arrives"] == day(2));
 }
 
 TEST_CASE("a service that was started anew says so of a plan from before, keeps nothing of it, and plans again",

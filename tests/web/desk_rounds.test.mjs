@@ -200,6 +200,11 @@ describe("rounds at the desk", () => {
     assert.equal(await page.getByRole("row", { name: /A1.*on order/ }).count(), 0);
   }));
 
+  test("an order whose day has passed is asked about", async () => {
+    there.fake.desk.store.push({ item: "cells", lot: "L8", packs: 7, pieces_per_pack: 24, expires: null, arrives: day(evening, -3), recalled: false, expired: false });
+    await at("desk/store", (page) => page.getByRole("row", { name: /L8.*was to come on .*: has it come\?/ }).waitFor())();
+  });
+
   test("while forecasts are computed the plan says how many, and comes by itself", async () => {
     const { context, page } = await there.open("desk/store");
     try {

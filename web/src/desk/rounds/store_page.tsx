@@ -22,7 +22,8 @@ function lot_said({ arrives, recalled, expired, please_count }: AgencyLot, today
   if (recalled) return "recalled: not planned, not loaded";
   if (expired) return "expired: not planned, not loaded";
   if (please_count) return "more went out than came in: please count";
-  return arrives ? `on order, from ${date_words(arrives, today)}` : "in the store";
+  if (!arrives) return "in the store";
+  return arrives < today ? `was to come on ${date_words(arrives, today)}: has it come?` : `on order, from ${date_words(arrives, today)}`;
 }
 
 function Lots({ stock }: { stock: AgencyStock }) {
