@@ -30,9 +30,10 @@ Problem round_changed(const std::string& round, const RoundOnBook* now) {
 /// One confirmation while it is put together.
 class Confirming {
  public:
-  Confirming(const PlanDraft& draft, const AgencyRecord& agency, const std::vector<DeskHousehold>& households,
+  /// `frame`: as it is now, while the draft may be days old.
+  Confirming(const PlanDraft& draft, const BoardFrame& frame, const std::vector<DeskHousehold>& households,
              const LotFacts& lots)
-      : draft_(draft), agency_(agency), lots_(lots), planned_(planned_lines(draft)) {
+      : draft_(draft), today_(frame.coming.today), agency_(frame.agency), lots_(lots), planned_(planned_lines(draft)) {
     for (const DeskHousehold& one : households) now_[one.household] = one;
   }
 
@@ -46,8 +47,7 @@ class Confirming {
       if (!seen.insert(rounds[i]).second) refuse("is there twice: name each round once");
       const auto* round = draft_.frame.coming.named(rounds[i]);
       if (round == nullptr) refuse("is no round of this plan: name one of its rounds");
-      if (round->date < draft_.frame.coming.today)
-        refuse("lies in the past, on " + rounds::iso(round->date) + ": name a round to come");
+      if (round->date < today_) refuse("lies in the past, on " + rounds::iso(round->date) + ": name a round to come");
       unchanged(rounds[i]);
     }
   }
@@ -164,6 +164,7 @@ class Confirming {
   }
 
   const PlanDraft& draft_;
+  const rounds::Date today_;
   const AgencyRecord& agency_;
   const LotFacts& lots_;
   ByRound planned_;
@@ -184,7 +185,7 @@ Confirmation PlannerDesk::confirm(const Doing& doing, const std::string& tag, co
   agency.board.catch_up(true);
   const auto frame = agency.board.frame();
   const auto lots = households_.lots_of_agency(doing.agency);
-  Confirming confirming(*draft, frame.agency, agency.board.households(), *lots);
+  Confirming confirming(*draft, frame, agency.board.households(), *lots);
   confirming.check(rounds);
   for (const auto& round : rounds) confirming.add(round);
   confirming.leave_other_rounds();

@@ -127,6 +127,18 @@ TEST_CASE("of two planners who confirm one round the second is told, and nothing
   CHECK(problem_of([&] { at.desk.confirm(same, anew->tag, {"north 2026-02-25"}); }) == "out-of-range");
 }
 
+TEST_CASE("a round whose day went by since the plan was made is not confirmed", "[desk]") {
+  DeskWorld at;
+  at.count(at.household("h-1"), 2);
+  at.clock.advance(std::chrono::hours(48));  // Tuesday
+  const auto draft = at.desk.plan("agency");
+  REQUIRE(packs_on(draft, first_wednesday) > 0);
+  const auto journal = at.households.journal().version("agency");
+  at.clock.advance(std::chrono::hours(48));
+  CHECK(problem_of([&] { at.desk.confirm(at.doing(), draft->tag, {first_wednesday}); }) == "out-of-range");
+  CHECK(at.households.journal().version("agency") == journal);
+}
+
 TEST_CASE("a confirmation that is sent twice is done once", "[desk]") {
   DeskWorld at;
   const auto home = at.household("h-1");
