@@ -33,6 +33,14 @@ Instant check_stock(const Context&, const Field& body) {
   return service::read_stock_event(body, what).at;
 }
 
+/// A confirmed stop is of its round too, whose picking list would keep what the household no longer gets.
+void refuse_part_of_round(const std::string& kind, std::int64_t entry) {
+  if (kind != service::desk::planned_delivery && kind != service::desk::delivery_withdrawn) return;
+  Problem problem(ProblemCode::cannot_be_voided, "Leave the stop out in the plan and confirm the round again.");
+  problem.more["entry"] = entry;
+  throw problem;
+}
+
 }  // namespace
 
 /// As the routes say of what is recorded anew (routes.cpp).
@@ -121,7 +129,9 @@ Response post_void(const Context& context, const Request& request, const Parts& 
   const Field body(incoming.document, "");
   const auto entry = named_entry(body);
   if (const auto why = body.find("why")) why->text(500);
-  require(request, needed_to_record(context.households.kind_of_entry(incoming.household, entry)));
+  const auto kind_of_it = context.households.kind_of_entry(incoming.household, entry);
+  require(request, needed_to_record(kind_of_it));
+  refuse_part_of_round(kind_of_it, entry);
   const auto now = context.households.clock().now();
   const auto with_it =
       context.desk != nullptr ? context.desk->booked_with(incoming.household, entry) : std::vector<std::int64_t>{};

@@ -151,6 +151,36 @@ TEST_CASE("a home is closed that has a confirmed stop: which stop ended, on whic
   CHECK(schema_faults(document, {{"$ref", "#/components/schemas/Closed"}}, closed.json()).empty());
 }
 
+TEST_CASE("a confirmed stop, or one that was withdrawn, is not taken back alone: sheet and picking list agree",
+          "[http]") {
+  RoundsDesk at;
+  const auto plan = plan_for_h_2(at);
+  const std::string name = plan["rounds"][0]["round"];
+  REQUIRE(at.planner.post(api + "/plan/confirm", {{"plan", plan["plan"]}, {"rounds", {name}}}).status == 201);
+  const auto path = api + "/rounds/" + in_path(name);
+  const auto refused_alone = [&](const char* kind) {
+    const auto entries = at.home.client.get(api + "/households/h-2/entries").json()["entries"];
+    for (const auto& entry : entries) {
+      if (entry["kind"] != kind) continue;
+      const auto before = at.planner.get(path).json();
+      const auto refused = at.planner.post(api + "/households/h-2/voids", {{"entry", entry["id"]}});
+      INFO(refused.body);
+      CHECK(refused.status == 409);
+      CHECK(refused.problem() == "cannot-be-voided");
+      CHECK(refused.json()["detail"] == "Leave the stop out in the plan and confirm the round again.");
+      const auto after = at.planner.get(path).json();
+      CHECK(after["stops"] == before["stops"]);
+      CHECK(after["picking"] == before["picking"]);
+      return true;
+    }
+    return false;
+  };
+  CHECK(refused_alone("planned_delivery"));
+  const json cancel{{"state", "cancelled"}, {"follows", at.planner.get(path).json()["number"]}};
+  REQUIRE(at.planner.post(path + "/state", cancel).status == 201);
+  CHECK(refused_alone("delivery_withdrawn"));
+}
+
 TEST_CASE("what cannot be planned is refused with its place, and nothing is kept", "[http]") {
   RoundsDesk at;
   const auto calendar = at.calendar(0);
