@@ -242,43 +242,6 @@ TEST_CASE("short stock leaves somebody, with more packs among the remedies", "[d
                     [](const auto& one) { return one.kind == rounds::RemedyKind::more_packs; }));
 }
 
-TEST_CASE("an order counts from its day on that day alone: overdue it is no stock until it is received", "[desk]") {
-  DeskWorld at;
-  at.count(at.household("h-1"), 2);
-  at.agency_stock({{"what", "ordered"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 9}, {"arrives", "2026-03-02"}});
-  const auto packs_in_plan = [&] {
-    int packs = 0;
-    for (const auto& stop : at.desk.plan("agency")->plan.stops)
-      for (const auto& delivery : stop.deliveries) packs += delivery.packs;
-    return packs;
-  };
-  CHECK(packs_in_plan() > 0);
-  at.clock.advance(std::chrono::hours(24));  // its day
-  CHECK(packs_in_plan() > 0);
-  at.clock.advance(std::chrono::hours(24));
-  CHECK(packs_in_plan() == 0);
-  at.agency_stock({{"what", "received"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 9}});
-  CHECK(packs_in_plan() > 0);
-}
-
-TEST_CASE("what is only on order is not loaded: it is received first", "[desk]") {
-  DeskWorld at;
-  at.count(at.household("h-1"), 2);
-  at.agency_stock({{"what", "ordered"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 9}, {"arrives", "2026-03-03"}});
-  const auto draft = at.desk.plan("agency");
-  at.desk.confirm(at.doing(), draft->tag, {first_wednesday});
-  const auto step = [&](RoundState state) {
-    at.desk.set_round_state(at.doing(), first_wednesday, state, at.agency().number_of(first_wednesday));
-  };
-  CHECK(problem_of([&] { step(RoundState::loaded); }) == "out-of-range");
-  CHECK(problem_of([&] { step(RoundState::left); }) == "out-of-range");
-  CHECK(at.agency().state_of(first_wednesday) == RoundState::planned);
-  at.agency_stock({{"what", "received"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 9}});
-  step(RoundState::loaded);
-  step(RoundState::left);
-  CHECK(at.agency().lots.at(0).packs == 9 - packs_in(at.agency().rounds.at(first_wednesday).totals));
-}
-
 TEST_CASE("the same things give the same draft; what is written gives another", "[desk]") {
   DeskWorld at;
   const auto home = at.household("h-1");
