@@ -27,6 +27,33 @@ Problem round_changed(const std::string& round, const RoundOnBook* now) {
   return problem;
 }
 
+/// In the body of every entry that a confirmation wrote: the key by which it was sent.
+constexpr const char* sent_under = "sent_under";
+
+bool was_sent_under(const std::string& body, const std::string& key) {
+  if (body.find(key) == std::string::npos) return false;  // most of them, and quicker than reading
+  return json::parse(body).value(sent_under, "") == key;
+}
+
+/// What was stored under that key, from the entries alone: sent again after a restart, the answer is the one of then.
+std::optional<Confirmation> stored_before(HouseholdService& households, store::Store& store, AgencyBoard& board,
+                                          const Doing& doing) {
+  Confirmation done;
+  for (const auto& entry : *households.journal().of(doing.agency)) {
+    if (entry.kind != desk::round || !was_sent_under(entry.body, doing.key)) continue;
+    done.rounds.push_back({entry.subject, json::parse(entry.body).value("stops", 0), entry.number});
+  }
+  if (done.rounds.empty()) return std::nullopt;
+  board.catch_up(true);
+  for (const DeskHousehold& one : board.households()) {
+    for (const auto& entry : store.entries(household_key(doing.agency, one.household))) {
+      if (entry.kind != desk::delivery_withdrawn || !was_sent_under(entry.body, doing.key)) continue;
+      done.withdrawn.push_back({stop_of(one), json::parse(entry.body).value("round", "")});
+    }
+  }
+  return done;
+}
+
 /// One confirmation while it is put together.
 class Confirming {
  public:
@@ -179,8 +206,9 @@ class Confirming {
 Confirmation PlannerDesk::confirm(const Doing& doing, const std::string& tag, const std::vector<std::string>& rounds) {
   Agency& agency = of(doing.agency);
   const std::lock_guard lock(agency.deciding);
-  for (const auto& [key, confirmation] : agency.confirmations)
-    if (key == doing.key) return confirmation;
+  for (const auto& [key, done] : agency.confirmations)
+    if (key == doing.key) return done;
+  if (auto stored = stored_before(households_, store_, agency.board, doing)) return *stored;
   const auto draft = this->draft(doing.agency, tag);
   agency.board.catch_up(true);
   const auto frame = agency.board.frame();
@@ -190,13 +218,16 @@ Confirmation PlannerDesk::confirm(const Doing& doing, const std::string& tag, co
   for (const auto& round : rounds) confirming.add(round);
   confirming.leave_other_rounds();
   store::Batch batch;
-  for (const auto& one : confirming.written())
+  for (const auto& one : confirming.written()) {
+    auto body = one.body;
+    body[sent_under] = doing.key;
     batch.entries.push_back(
-        entry_of(doing, household_key(doing.agency, one.household), one.kind, one.body, batch.entries.size()));
+        entry_of(doing, household_key(doing.agency, one.household), one.kind, body, batch.entries.size()));
+  }
   for (const auto& round : confirming.touched()) {
-    batch.agency_entries.push_back(round_entry_of(doing, *draft->frame.coming.named(round), RoundState::planned,
-                                                  confirming.on(round), frame.agency.number_of(round),
-                                                  batch.entries.size() + batch.agency_entries.size()));
+    batch.agency_entries.push_back(round_entry_of(
+        doing, *draft->frame.coming.named(round), RoundState::planned, confirming.on(round),
+        frame.agency.number_of(round), batch.entries.size() + batch.agency_entries.size(), {{sent_under, doing.key}}));
   }
   households_.journal().write_together(batch);
   for (const auto& entry : batch.entries) households_.changes().tell(entry.household);

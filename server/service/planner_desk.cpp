@@ -130,10 +130,11 @@ std::vector<LoadedLot> totals_of(const std::vector<DeskHousehold>& stops, const 
 
 store::NewAgencyEntry PlannerDesk::round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
                                                   const std::vector<DeskHousehold>& stops, std::int64_t follows,
-                                                  std::size_t nth) const {
+                                                  std::size_t nth, const nlohmann::json& more) const {
   std::set<std::string> doors;
   for (const DeskHousehold& one : stops) doors.insert(stop_of(one));
-  const auto body = round_entry(round, state, static_cast<int>(doors.size()), totals_of(stops, round.id));
+  auto body = round_entry(round, state, static_cast<int>(doors.size()), totals_of(stops, round.id));
+  body.update(more);
   return {doing.agency,  desk::round,
           round.id,      households_.clock().now(),
           body.dump(),   doing.key + "/" + std::to_string(nth),

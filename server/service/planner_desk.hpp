@@ -139,8 +139,8 @@ class PlannerDesk {
   store::NewEntry entry_of(const Doing& doing, const std::string& household_key, const char* kind,
                            const nlohmann::json& body, std::size_t nth) const;
   store::NewAgencyEntry round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
-                                       const std::vector<DeskHousehold>& stops, std::int64_t follows,
-                                       std::size_t nth) const;
+                                       const std::vector<DeskHousehold>& stops, std::int64_t follows, std::size_t nth,
+                                       const nlohmann::json& more = nlohmann::json::object()) const;
   std::vector<EndedStop> take_off_rounds(const Doing& doing, const DeskHousehold& household, const std::string& key,
                                          store::Batch& batch);
 

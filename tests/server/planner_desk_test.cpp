@@ -139,18 +139,6 @@ TEST_CASE("a round whose day went by since the plan was made is not confirmed", 
   CHECK(at.households.journal().version("agency") == journal);
 }
 
-TEST_CASE("a confirmation that is sent twice is done once", "[desk]") {
-  DeskWorld at;
-  const auto home = at.household("h-1");
-  at.count(home, 2);
-  const auto draft = at.desk.plan("agency");
-  const auto once = at.doing();
-  const auto first = at.desk.confirm(once, draft->tag, {first_wednesday});
-  const auto again = at.desk.confirm(once, draft->tag, {first_wednesday});
-  CHECK(first.rounds[0].number == again.rounds[0].number);
-  CHECK(at.agency().rounds.at(first_wednesday).history.size() == 1);
-}
-
 TEST_CASE("two wearers behind one door are two households and one stop", "[desk]") {
   DeskWorld at;
   for (const char* reference : {"h-1", "h-2"}) {
