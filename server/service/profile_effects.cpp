@@ -77,6 +77,7 @@ ProfileEffects EffectBook::reckon(const std::string& agency, const Proposal& pro
   households_.for_each_of(agency, [&](const std::string& household) {
     if (ending) return;
     const auto snapshot = households_.snapshot(household);
+    if (snapshot->record.closed_since) return;  // it has no date that could move
     if (!is_touched(snapshot->record.life, proposal, *profiles, now)) return;
     ++effects.of;
     auto moves = moves_in(snapshot->record, proposal, profile, *profiles, now);

@@ -89,7 +89,8 @@ void add_settled(ReviewedHome& home) {
   }
 }
 
-void add_parts(ReviewedHome& home, std::vector<PartFact> facts) {
+/// In a closed home nothing is worn any more: what was in until then had not worn out.
+void add_parts(ReviewedHome& home, std::vector<PartFact> facts, const std::optional<Instant>& closed_since) {
   std::stable_sort(facts.begin(), facts.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   std::map<std::string, std::size_t> in_use;
   for (const auto& fact : facts) {
@@ -101,6 +102,10 @@ void add_parts(ReviewedHome& home, std::vector<PartFact> facts) {
     }
     in_use[name] = home.parts.size();
     home.parts.push_back({home.reference, fact.part, fact.at, std::nullopt, false, fact.side});
+  }
+  if (!closed_since) return;
+  for (auto& part : home.parts) {
+    if (!part.to) part.to = std::max(part.from, *closed_since);
   }
 }
 
@@ -150,7 +155,7 @@ ReviewedHome reviewed_home(const Snapshot& snapshot, const std::string& referenc
   home.history.records = review::finished_sets(record.life, reference, now, tables);
   add_checks(home, record, now);
   add_settled(home);
-  add_parts(home, record.bench.parts);
+  add_parts(home, record.bench.parts, record.closed_since);
   add_units(home, record, now);
   return home;
 }

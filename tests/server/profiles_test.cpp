@@ -5,6 +5,7 @@
 
 #include "model/life/forecast.hpp"
 #include "server/profiles/stimulator_file.hpp"
+#include "server/service/desk_kinds.hpp"
 #include "server/service/household_forecast.hpp"
 #include "server/service/profile_effects.hpp"
 #include "server/service/read_proposal.hpp"
@@ -116,6 +117,8 @@ TEST_CASE("whose dates a proposal would move is told, and that later ones wait")
   CHECK(later.moves[0].later);
   CHECK(later.moves[0].household == "h-1");
   CHECK(book.of("north", proposals[1]).of == 0);  // nobody has those in
+  desk.add("north/h-1", service::desk::closed, 40, nlohmann::json::object());
+  CHECK(service::EffectBook(desk.households).of("north", proposals[0]).of == 0);  // a closed home has no dates
 }
 
 TEST_CASE(

@@ -3,6 +3,7 @@
 #include "server/service/review_book.hpp"
 
 #include "server/api/side_history.hpp"
+#include "server/service/desk_kinds.hpp"
 #include "server/service/lot_review.hpp"
 #include "server/service/read_proposal.hpp"
 #include "server/service/unit_history.hpp"
@@ -183,6 +184,16 @@ TEST_CASE("worn parts: services are counted from entries; a part in use is censo
   CHECK(wear.front().fit->in_all == 4);
   REQUIRE(wear.front().due.size() == 1);
   CHECK(wear.front().due.front().side == Side::left);
+  // In a closed home nobody wears the last one: it had not worn out until then, and nobody is due. Open again, it is.
+  bench.add("north/h-1", service::desk::closed, 24 * (at + 20), nlohmann::json::object());
+  const auto closed = bench.book.of("north").agency->wear;
+  REQUIRE(closed.size() == 1);
+  REQUIRE(closed.front().fit);
+  CHECK(closed.front().fit->worn_out == 3);
+  CHECK(closed.front().fit->in_all == 4);
+  CHECK(closed.front().due.empty());
+  bench.add("north/h-1", service::desk::reopened, 24 * (at + 30), nlohmann::json::object());
+  CHECK(bench.book.of("north").agency->wear.front().due.size() == 1);
 }
 
 TEST_CASE("text that a spreadsheet would take for a formula is written as text (OWASP, CSV injection)") {
