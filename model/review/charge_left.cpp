@@ -13,6 +13,11 @@ double left_of(double given_mAh, double whole_mAh) {
   return whole_mAh > 0 ? std::clamp(1 - given_mAh / whole_mAh, 0.0, 1.0) : 0;
 }
 
+int cells_of(const life::Household& household, const life::Stint& stint) {
+  const auto unit = life::unit_in_use(household, stint.in.at);
+  return unit ? household.units[*unit].stimulator.cells_in_series : ChargeLeft{}.cells;
+}
+
 std::optional<ChargeLeft> charge_left(const life::Household& household, Side side, const life::Stint& stint,
                                       const life::Learning& learning, life::LoadTables& tables) {
   ChargeLeft left;
@@ -20,8 +25,7 @@ std::optional<ChargeLeft> charge_left(const life::Household& household, Side sid
   left.from = stint.in.at;
   left.to = stint.out->at;
   left.ended = stint.out->reason;
-  if (const auto unit = life::unit_in_use(household, stint.in.at))
-    left.cells = household.units[*unit].stimulator.cells_in_series;
+  left.cells = cells_of(household, stint);
   if (left.ended == life::ChangeReason::ran_out) return left;
   // What may teach is what is known well enough; a fault's set is looked at all the same.
   auto known = stint;
@@ -54,10 +58,12 @@ ChargesLeft charges_left(const life::Household& household, Instant since, Instan
   for (const Side side : both_sides) {
     for (const auto& stint : sides[side == Side::left ? 0 : 1]) {
       if (!stint.out || stint.out->at < since) continue;
-      if (auto left = charge_left(household, side, stint, learning, tables))
+      if (auto left = charge_left(household, side, stint, learning, tables)) {
         all.sets.push_back(*left);
-      else
+      } else {
         ++all.unknown;
+        all.unknown_cells += cells_of(household, stint);
+      }
     }
   }
   std::stable_sort(all.sets.begin(), all.sets.end(),

@@ -26,6 +26,7 @@ struct ChargeLeft {
 struct ChargesLeft {
   std::vector<ChargeLeft> sets;  ///< by when they came out
   int unknown = 0;               ///< ended too, but of no known type, settings or unit, or in hospital meanwhile
+  int unknown_cells = 0;         ///< in those sets
 };
 
 /// Of sets that came out from `since` on, as known at `as_of`.

@@ -119,6 +119,7 @@ nlohmann::json waste_document(const std::vector<NamedWaste>& homes, const servic
       months[date::format("%Y-%m", set.to)].add(set);
     }
     unknown += home.waste->left.unknown;
+    cells += home.waste->left.unknown_cells;  // used all the same
     expired += home.waste->expired_cells;
     discarded += home.waste->discarded_cells;
   }
@@ -170,6 +171,7 @@ Response get_risk_curve(const Context& context, const Request& request, const Pa
   std::vector<stock::FreshLife> sides;
   std::size_t done = 0, of = 0, telling = 0;
   context.households.for_each_of(request.principal->agency, [&](const std::string& household) {
+    if (context.households.snapshot(household)->record.closed_since) return;  // it uses none
     auto kept = context.forecasts.ready(household);
     if (!kept && std::chrono::steady_clock::now() <= end) kept = context.forecasts.get(household);
     ++of;

@@ -61,6 +61,11 @@ TEST_CASE("the curve: more risk or more changing times, fewer sets a year", "[co
     CHECK(twice <= once);
     before = once;
   }
+  // A closed home uses no sets.
+  REQUIRE(at.client.post(api + "/households/h-1/close", json::object()).status == 201);
+  const auto closed = computed(at.client, api + "/costs/risk-curve");
+  CHECK(closed["sides"] == 0);
+  CHECK(closed["households"] == 0);
 }
 
 TEST_CASE("the rounds are read as a calendar by a secret address, until it is renewed or ended", "[costs]") {

@@ -44,4 +44,5 @@ TEST_CASE("what ran out has nothing left, what is still in is not counted, what 
   REQUIRE(left.sets.size() == 1);
   CHECK(left.sets[0].share.p95 == 0);
   CHECK(left.unknown == 1);
+  CHECK(left.unknown_cells == 2);  // its unit holds two in series
 }
