@@ -6,6 +6,7 @@
 #include "server/api/desk_documents.hpp"
 #include "server/api/desk_routes.hpp"
 #include "server/api/household_document.hpp"
+#include "server/api/sentences.hpp"
 #include "server/api/write_door.hpp"
 #include "server/json/texts.hpp"
 #include "server/service/desk_kinds.hpp"
@@ -73,7 +74,8 @@ Response get_desk_household(const Context& context, const Request& request, cons
   const auto& household = parts.at("household");
   const auto snapshot = context.households.snapshot(household);
   const Instant now = context.households.clock().now();
-  nlohmann::json document{{"row", row_of(context, request, household)},
+  nlohmann::json document{{"disclaimer", disclaimer},
+                          {"row", row_of(context, request, household)},
                           {"units", nlohmann::json::array()},
                           {"stock", stock_of(snapshot->record, now)},
                           {"comes_back", comes_back_document(service::comes_back(snapshot->record, now))},

@@ -8,12 +8,12 @@ namespace {
 constexpr const char* schemas = R"json({
   "Date": {"type": "string", "format": "date", "description": "2000 to 2099"},
   "DeskRow": {"type": "object", "required": ["row"]},
-  "Board": {"type": "object", "required": ["as_of", "computed", "of", "version", "next", "rows"], "properties": {
+  "Board": {"type": "object", "required": ["as_of", "disclaimer", "computed", "of", "version", "next", "rows"], "properties": {
     "computed": {"type": "integer"}, "of": {"type": "integer"}, "next": {"type": ["string", "null"]},
     "rows": {"type": "array", "items": {"type": "object", "required": ["household", "area", "stop", "left", "right", "items",
       "deliver_by", "days_of_stock", "last_count_at", "last_record_at", "asked_at", "next_round", "reaches_next_round",
       "messages", "deliveries", "cannot_be_served", "closed_at", "attention", "computed_at"]}}}},
-  "DeskHousehold": {"type": "object", "required": ["row", "units", "stock", "comes_back", "decisions"]},
+  "DeskHousehold": {"type": "object", "required": ["disclaimer", "row", "units", "stock", "comes_back", "decisions"]},
   "Asked": {"type": "object", "required": ["entry", "asked_at"]},
   "StopPlace": {"type": "object", "required": ["area"], "properties": {
     "area": {"type": "string", "minLength": 1, "maxLength": 60},

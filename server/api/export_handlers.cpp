@@ -2,6 +2,7 @@
 // Tables of the whole agency, for other programs and for moving out.
 #include "server/api/csv_response.hpp"
 #include "server/api/left_out.hpp"
+#include "server/api/sentences.hpp"
 #include "server/api/table_handlers.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
@@ -64,9 +65,11 @@ void add_forecast(Table& table, const std::string& area, const nlohmann::json& f
   const std::string days = cells.contains("days") && cells["days"].is_object() ? text_of(cells["days"]["p05"]) : "";
   for (const char* side : {"left", "right"}) {
     const auto& one = forecast["sides"][side];
+    const auto if_any = [&](const char* name) { return one.contains(name) ? text_of(one[name]) : ""; };
     table.rows.push_back({text_of(forecast["household"]), area, side, text_of(one["phrase"]), text_of(one["change_by"]),
                           text_of(one["last_recorded_at"]), of_cells("usable"), days, of_cells("order_by"),
-                          of_cells("order_quantity")});
+                          of_cells("order_quantity"), text_of(forecast["as_of"]), if_any("warned_at"),
+                          if_any("stopped_at"), disclaimer});
   }
 }
 
@@ -77,8 +80,9 @@ std::optional<Table> table_of(const Context& context, const std::string& agency,
   const bool homes = name == "households", items = name == "items", counts = name == "counts";
   if (!forecast && !homes && !items && !counts) return std::nullopt;
   if (forecast) {
-    table.columns = {"household",        "area",         "side",     "phrase",   "change_by",
-                     "last_recorded_at", "cells_usable", "days_p05", "order_by", "order_quantity"};
+    table.columns = {"household",    "area",     "side",     "phrase",         "change_by", "last_recorded_at",
+                     "cells_usable", "days_p05", "order_by", "order_quantity", "as_of",     "warned_at",
+                     "stopped_at",   "caution"};
   } else {
     table.columns = service::columns_of(homes ? TableKind::households : items ? TableKind::items : TableKind::counts);
   }

@@ -7,6 +7,7 @@
 #include "server/api/left_out.hpp"
 #include "server/api/lot_documents.hpp"
 #include "server/api/lot_request.hpp"
+#include "server/api/sentences.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
 #include "server/service/planner_desk.hpp"
@@ -112,6 +113,7 @@ Response get_lot(const Context& context, const Request& request, const Parts&) {
   auto document = lot_document(one.story, service::how_it_did(*context.review, one.story));
   add_forecasts(context, agency, document["sides"]);
   document["as_of"] = now_text(context);
+  document["disclaimer"] = disclaimer;
   document["left_out"] = left_out(context, request);
   document["asked_as"] = one.asked_as.empty() ? nlohmann::json() : nlohmann::json(one.asked_as);
   document["written_as"] = one.facts->written_as(one.lot);

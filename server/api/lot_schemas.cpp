@@ -14,7 +14,7 @@ constexpr const char* lots = R"json({
     "written_as": {"type": "array", "items": {"type": "string"}, "description": "wrong numbers that were corrected to this one"}}},
   "Lots": {"type": "object", "required": ["as_of", "lots", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
     "lots": {"type": "array", "items": {"$ref": "#/components/schemas/LotLine"}}}},
-  "Lot": {"type": "object", "required": ["as_of", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "on_its_way", "users", "did", "left_out"],
+  "Lot": {"type": "object", "required": ["as_of", "disclaimer", "item", "lot", "asked_as", "written_as", "recalled", "totals", "places", "sides", "on_its_way", "users", "did", "left_out"],
     "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"},
     "places": {"type": "array", "items": {"type": "object", "required": ["household", "area", "stop", "place", "quantity", "expires"]}},
     "on_its_way": {"type": "array", "description": "on a round that is loaded or has left, and nobody has said what came of it",

@@ -4,13 +4,12 @@
 
 #include "model/life/forecast.hpp"
 #include "model/stock/reorder.hpp"
+#include "server/disclaimer.hpp"
 
 /// What the service says in words, in one place, so that it can be read as a whole at three in the morning. Times are
 /// those of the place where the household then is. Never that a side is working; the unit's own alarm and the clinician
 /// come first.
 namespace cellarer::api {
-
-inline constexpr const char* disclaimer = "An estimate. The unit's own alarm comes first: act on it at once.";
 
 /// "expected_to_last_tonight" and its like: the wire's names of the four phrases.
 const char* wire_name(life::Phrase phrase);

@@ -21,7 +21,7 @@ constexpr const char* tables = R"json({
     "problems": {"type": "array", "items": {"$ref": "#/components/schemas/TableProblem"}}}},
   "AppliedTables": {"type": "object", "required": ["applied", "text"]},
   "ExportedTable": {"type": "object", "required": ["as_of", "rows", "left_out"], "properties": {"left_out": {"$ref": "#/components/schemas/LeftOut"}},
-    "description": "as .csv: text/csv (RFC 4180), with the header Cellarer-Left-Out where homes are"}
+    "description": "of the forecast each row has its time, what the unit said, and the caution; as .csv: text/csv (RFC 4180), with the header Cellarer-Left-Out where homes are"}
 })json";
 
 }  // namespace

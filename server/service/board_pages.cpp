@@ -2,6 +2,7 @@
 // The list as finished bytes: put in order and together once a version, and given out as often as it is asked for.
 #include <algorithm>
 
+#include "server/disclaimer.hpp"
 #include "server/service/agency_board.hpp"
 
 namespace cellarer::service {
@@ -46,6 +47,7 @@ BoardPage AgencyBoard::page(std::size_t from, std::size_t limit) {
   const Zone zone = zone_of_desks();
   std::string text = "{\"as_of\":" + nlohmann::json(json::rfc3339(frame_.now, zone)).dump();
   text += ",\"zone_now\":" + nlohmann::json(zone->name()).dump();
+  text += ",\"disclaimer\":" + nlohmann::json(disclaimer).dump();
   text += ",\"computed\":" + std::to_string(progress.computed) + ",\"of\":" + std::to_string(progress.of);
   text += ",\"version\":\"" + version + "\",\"next\":";
   text += end < order_.size() ? "\"" + std::to_string(end) + "\"" : std::string("null");

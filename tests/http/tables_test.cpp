@@ -117,8 +117,33 @@ TEST_CASE("what is exported can be imported elsewhere, formulas stay text", "[ta
   CHECK(south.get(api + "/households/h-2").json()["area"] == "=1+2, \"x\"");
   CHECK(at.client.get(api + "/exports/counts.json").json()["rows"][0]["quantity"] == "24");
   CHECK(at.client.get(api + "/exports/nothing.csv").problem() == "not-found");
+}
+
+TEST_CASE("a forecast that is exported has its time, the caution, and what the unit said", "[tables]") {
+  Home at;
+  const std::string caution = "An estimate. The unit's own alarm comes first: act on it at once.";  // design, 9.1
   CHECK(at.client.get(api + "/exports/forecast.csv").body.find("h-1,,left,expected_to_last_tonight,") !=
         std::string::npos);
+  const json warned{{"at", from_now(-60)}, {"side", "left"}, {"warning", true}};
+  REQUIRE(at.client.post(api + "/households/h-1/readings", warned).status == 201);
+  const auto lines = at.client.get(api + "/exports/forecast.csv").body;
+  CHECK(lines.find(",order_quantity,as_of,warned_at,stopped_at,caution\r\n") != std::string::npos);
+  CHECK(lines.find("h-1,,left,change_now,") != std::string::npos);
+  CHECK(lines.find("," + caution + "\r\n") != std::string::npos);
+  const auto rows = at.client.get(api + "/exports/forecast.json").json()["rows"];
+  const auto told = at.forecast();
+  REQUIRE(rows.size() == 2);
+  CHECK(rows[0]["warned_at"] == told["sides"]["left"]["warned_at"]);
+  CHECK(rows[1]["warned_at"].is_null());
+  for (const auto& row : rows) {
+    CHECK(row["as_of"].is_string());
+    CHECK(row["stopped_at"].is_null());
+    CHECK(row["caution"] == caution);
+  }
+  // Other answers that carry a phrase.
+  CHECK(at.client.get(api + "/board").json()["disclaimer"] == caution);
+  CHECK(at.client.get(api + "/households/h-1/desk").json()["disclaimer"] == caution);
+  CHECK(at.client.get(api + "/lots/one?lot=A1").json()["disclaimer"] == caution);
 }
 
 TEST_CASE("area and door as they were set at the desk go out and come in again; one door has one area", "[tables]") {

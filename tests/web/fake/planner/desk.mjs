@@ -9,6 +9,8 @@ export const problem = (status, code, title, more = {}) => ({ status, body: { ty
 const created = (body) => ({ status: 201, body });
 const found = (body) => ({ status: 200, body });
 
+export const disclaimer = "An estimate. The unit's own alarm comes first: act on it at once.";
+
 const of_another_start = () => problem(409, "outdated", "Somebody else was first", { detail: "This plan was worked out before the service restarted.", restarted: true });
 
 export class FakeDesk {
@@ -55,14 +57,14 @@ export class FakeDesk {
     const from = Number(query.get("cursor") ?? 0);
     const to = Math.min(this.rows.length, from + Number(query.get("limit") ?? this.rows.length));
     const of = this.rows.length;
-    return found({ as_of: this.clock().toISOString(), zone_now: this.zone_now, computed: of - this.computing, of, version: `b-${this.version}`, next: to < of ? String(to) : null, rows: this.rows.slice(from, to) });
+    return found({ as_of: this.clock().toISOString(), disclaimer, zone_now: this.zone_now, computed: of - this.computing, of, version: `b-${this.version}`, next: to < of ? String(to) : null, rows: this.rows.slice(from, to) });
   }
 
   desk_of(household) {
     const row = this.row(household);
     if (!row) return problem(404, "unknown-household", "There is no household of this name.");
     const stock = [{ item: "cells", lot: "A1", pieces: 18, expires: "2032-08", place: "home" }, { item: "cells", lot: "B7", pieces: 4, expires: "2033-02", place: "school bag" }, { item: "dressings", lot: null, pieces: 40, expires: "2028-05", place: "home" }];
-    return found({ row, storage: this.storage.get(household) ?? [], units: [{ serial: "u-1", stimulator: "stepped-linear" }, { serial: "u-2", stimulator: "stepped-linear" }], stock, comes_back: [{ what: "unit u-1", pieces: 1 }, { what: "unit u-2", pieces: 1 }, { what: "cells, lot A1", pieces: 18 }] });
+    return found({ disclaimer, row, storage: this.storage.get(household) ?? [], units: [{ serial: "u-1", stimulator: "stepped-linear" }, { serial: "u-2", stimulator: "stepped-linear" }], stock, comes_back: [{ what: "unit u-1", pieces: 1 }, { what: "unit u-2", pieces: 1 }, { what: "cells, lot A1", pieces: 18 }] });
   }
 
   /// Stops on rounds that have not left end with it.

@@ -2,7 +2,7 @@
 // Invented lots: one of them short, one written wrongly, recalls and who was called.
 import { at_home } from "../times.mjs";
 import { day, told } from "./chance.mjs";
-import { problem } from "./desk.mjs";
+import { disclaimer, problem } from "./desk.mjs";
 
 const created = (body) => ({ status: 201, body });
 const found = (body) => ({ status: 200, body });
@@ -51,7 +51,7 @@ export class FakeLots {
     const homes = known?.homes ? this.holders() : [];
     const short = lot === "B7";
     return found({
-      as_of: now.toISOString(), left_out: this.left_out, item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
+      as_of: now.toISOString(), disclaimer, left_out: this.left_out, item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
       totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, on_its_way: line.on_its_way, in_agency: line.in_agency, left_with_erased: 0 },
       on_its_way: line.on_its_way ? [{ household: homes[0].household, area: homes[0].area, stop: homes[0].stop, round: `${homes[0].area} morning ${day(now, 0)}`, date: day(now, 0), quantity: line.on_its_way }] : [],
       places: homes.map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, place: index % 2 ? "school bag" : "home", quantity: 24 - index * 2, expires: line.expires })),
