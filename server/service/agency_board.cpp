@@ -95,9 +95,18 @@ bool AgencyBoard::read_one(Steady::duration settling) {
     spdlog::error("the desk's row of a household: {}", error.what());
     const std::lock_guard lock(mutex_);
     changed_.erase(key);
-    failed_.insert(key);
+    fail(key);
   }
   return true;
+}
+
+/// Under the lock. What was forecast before something befell it is not shown any longer: its "tonight" is past.
+void AgencyBoard::fail(const std::string& key) {
+  failed_.insert(key);
+  const auto row = rows_.find(key);
+  if (row == rows_.end()) return;
+  row->second.is.outlook = nullptr;
+  row->second.to_write = true;
 }
 
 void AgencyBoard::read(const std::string& key) {
@@ -191,7 +200,7 @@ bool AgencyBoard::forecast_one() {
   const auto row = rows_.find(key);
   if (row == rows_.end() || use_entry < row->second.use_entry) return true;
   if (!outlook) {
-    failed_.insert(key);
+    fail(key);
     return true;
   }
   row->second.is.outlook = std::move(outlook);

@@ -80,6 +80,7 @@ class AgencyBoard {
   DeskHousehold corrected(const Row& row) const;
   bool read_one(Steady::duration settling = {});
   bool forecast_one();
+  void fail(const std::string& household_key);
   bool write_rows();
   void take_touched();
   void read(const std::string& household_key);

@@ -358,6 +358,21 @@ TEST_CASE("what a closed home gives back names the unit in use and the spares, a
   CHECK(names() == std::vector<std::string>{"unit u-2"});
 }
 
+TEST_CASE("a home whose forecast fails shows none: what was forecast before is put away", "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1");
+  at.count(home, 2);
+  CHECK(at.row(home)["computed_at"].is_string());
+  // Somebody else's file, or an older program's: no reader takes it.
+  at.store->append({home, kind::reading, at.clock.now(), at.clock.now(), "", R"({"side":"nowhere"})", at.key()});
+  at.desk.board("agency").touch(home);
+  const auto row = at.row(home);
+  CHECK(row["computed_at"].is_null());
+  CHECK(row["left"].is_null());
+  CHECK(row["right"].is_null());
+  CHECK(row["attention"].dump().find("no_forecast") != std::string::npos);
+}
+
 TEST_CASE("what is open in a closed home is said: a message, a delivery that is out; seen and answered, it is done",
           "[desk]") {
   DeskWorld at;

@@ -43,6 +43,23 @@ describe("the planner's list", () => {
     await page.getByRole("button", { name: "To call", exact: true }).waitFor();
   }));
 
+  test("a forecast of more than twelve hours ago is called old, and no window is drawn of it", at("desk", async (page) => {
+    const [fresh, old] = there.fake.desk.rows.filter((row) => row.left.tonight && row.right.tonight && !row.attention.length);
+    const hours_ago = (hours) => new Date(evening.getTime() - hours * 3_600_000).toISOString();
+    const before = [fresh.computed_at, old.computed_at];
+    [fresh.computed_at, old.computed_at] = [hours_ago(11.9), hours_ago(12.1)];
+    there.fake.desk.version += 1;
+    await page.reload();
+    for (const [row, windows] of [[fresh, 2], [old, 0]]) {
+      await page.getByLabel("Search").fill(row.household);
+      await found(page, 1);
+      const drawn = page.locator(".who-row", { hasText: row.household });
+      assert.equal(await drawn.locator(".no-window").count(), 2 - windows);
+      assert.equal(await drawn.locator("small", { hasText: "left: old forecast; right: old forecast" }).count(), windows ? 0 : 1);
+    }
+    [fresh.computed_at, old.computed_at] = before;
+  }));
+
   test("only rows near the screen are drawn, and the last can be reached", at("desk", async (page) => {
     const drawn = await page.locator(".who-row").count();
     assert.ok(drawn < 120, `${drawn} rows are drawn`);

@@ -4,6 +4,7 @@
 import { useMemo } from "preact/hooks";
 import { Window } from "../../parts/window";
 import type { WindowState } from "../../api/types";
+import { tell } from "../../words/catalogue/staff";
 import { window_words } from "../../words/names";
 import { waits_for_count } from "../household/asking";
 import { both, type BoardDelivery, type BoardRow, type BoardSide, type ItemNeed, type Message } from "../board_types";
@@ -23,31 +24,37 @@ const phrase_short: Record<BoardSide["phrase"], string> = {
   expected_to_last_tonight: "expected to last tonight", change_before_tonight: "change before tonight", change_now: "change now", no_forecast: "no forecast",
 };
 
-function side_words(side: BoardSide | null): string {
+const old_after_ms = 12 * 3_600_000;
+const is_old = ({ computed_at }: BoardRow): boolean => computed_at !== null && Date.now() - Date.parse(computed_at) > old_after_ms;
+
+function side_words(side: BoardSide | null, old: boolean): string {
   if (!side) return "not computed yet";
   if (side.warned_at) return "the unit warned";
   if (side.stopped_at) return "recorded as stopped";
+  if (old) return tell("staff.old_forecast");
   return side.tonight ? `${window_words[side.tonight]} to last tonight` : phrase_short[side.phrase];
 }
 
-const window_of = (side: BoardSide | null): WindowState | null => (side && !side.warned_at && !side.stopped_at ? (side.tonight ?? null) : null);
+const window_of = (side: BoardSide | null, old: boolean): WindowState | null => (side && !old && !side.warned_at && !side.stopped_at ? (side.tonight ?? null) : null);
 
-/// The house by night: a window a side where there is a forecast to draw.
+/// The house by night: a window a side where there is a forecast to draw, and none of one that is too old to go by.
 export function Front({ row }: { row: BoardRow }) {
+  const old = is_old(row);
   return (
     <span class="front">
       {both.map((side) => {
-        const state = window_of(row[side]);
+        const state = window_of(row[side], old);
         return state ? <Window key={side} side={side} state={state} tonight /> : <span class="no-window" key={side} aria-hidden="true" />;
       })}
-      <span class="unseen">{both.map((side) => `${side}: ${side_words(row[side])}`).join("; ")}</span>
+      <span class="unseen">{both.map((side) => `${side}: ${side_words(row[side], old)}`).join("; ")}</span>
     </span>
   );
 }
 
 /// A side that asks for something is said in words as well.
 function Sides({ row }: { row: BoardRow }) {
-  const said = both.filter((side) => row[side] && row[side].phrase !== "expected_to_last_tonight").map((side) => `${side}: ${side_words(row[side])}`);
+  const old = is_old(row);
+  const said = both.filter((side) => row[side] && (old || row[side].phrase !== "expected_to_last_tonight")).map((side) => `${side}: ${side_words(row[side], old)}`);
   return said.length ? <small>{said.join("; ")}</small> : null;
 }
 
@@ -126,7 +133,8 @@ export function message_words({ about, at, seen_at }: Message, today: string): s
 /// Drawn again only when something of it has changed.
 export function Row(props: Props) {
   const { row, index, today, open, where_to } = props;
-  return useMemo(() => drawn(props), [row, index, today, open, where_to]);
+  const old = is_old(row);
+  return useMemo(() => drawn(props), [row, index, today, open, where_to, old]);
 }
 
 function drawn({ row, index, today, open, ask, where_to }: Props) {
