@@ -11,6 +11,19 @@ namespace cellarer::api {
 namespace kind = service::kind;
 using json::Field;
 
+namespace {
+
+/// One that was taken back already may be so again: whoever says it twice is answered alike.
+void require_event(const Context& context, const std::string& agency, const std::string& serial, std::int64_t number) {
+  for (const auto& entry : *context.households.journal().of(agency)) {
+    const bool is_it = entry.number == number && entry.kind == service::agency_kind::unit_event;
+    if (is_it && entry.subject == serial) return;
+  }
+  throw Problem(ProblemCode::unknown_entry, "Event " + std::to_string(number) + " is none of unit " + serial + "'s.");
+}
+
+}  // namespace
+
 Response post_check(const Context& context, const Request& request, const Parts& parts) {
   return record_fact(context, request, parts, kind::check, [](const Context&, const Field& body) {
     const auto check = service::read_check(body);
@@ -44,6 +57,7 @@ Response post_finding_state(const Context& context, const Request& request, cons
 Response post_unit_event(const Context& context, const Request& request, const Parts& parts) {
   const auto key = require_key(request);
   const auto& serial = parts.at("serial");
+  if (serial.empty()) throw Problem(ProblemCode::unknown_unit, "A unit is named by its serial number.");
   if (serial.size() > 60) throw Problem(ProblemCode::unknown_unit, "A serial number has at most 60 characters.");
   const auto document = json::parse(request.body);
   const Field body(document, "");
@@ -51,6 +65,8 @@ Response post_unit_event(const Context& context, const Request& request, const P
   const auto event = service::read_unit_event(body);
   if (event.what != service::UnitEvent::What::taken_back)
     ask_about_future(body, event.at, context.households.clock().now());
+  else
+    require_event(context, request.principal->agency, serial, event.voids);
   const auto recorded =
       context.households.journal().record({request.principal->agency, service::agency_kind::unit_event, serial,
                                            document.dump(), key, request.principal->account});

@@ -111,6 +111,16 @@ TEST_CASE("a unit has places, faults and sets; parts that wear are due", "[http]
   CHECK(units.size() == 2);  // u-1 of h-1 and u-9
   CHECK(at.technician.post(api + "/units/u-9/events", {{"at", from_now(-3600)}, {"what", "workshop"}}).status == 201);
   CHECK(at.technician.post(api + "/units/u-9/events", {{"at", from_now(-60)}, {"what", "thrown"}}).status == 422);
+  CHECK(at.technician.post(api + "/units//events", {{"at", from_now(-60)}, {"what", "fault"}}).problem() ==
+        "unknown-unit");
+  // Taken back is what was recorded of that unit, nothing else.
+  const auto fault = at.technician.post(api + "/units/u-1/events", {{"at", from_now(-7200)}, {"what", "fault"}});
+  REQUIRE(fault.status == 201);
+  const json taken_back{{"what", "void"}, {"voids", fault.json()["number"]}};
+  CHECK(at.technician.post(api + "/units/u-9/events", taken_back).problem() == "unknown-entry");
+  CHECK(at.technician.post(api + "/units/u-1/events", {{"what", "void"}, {"voids", 1'000'000}}).problem() ==
+        "unknown-entry");
+  CHECK(at.technician.post(api + "/units/u-1/events", taken_back).status == 201);
   const auto unit = at.technician.get(api + "/units/u-9").json();
   CHECK(unit["place"]["kind"] == "workshop");
   CHECK(unit["places"].size() == 2);
