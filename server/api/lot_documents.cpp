@@ -112,8 +112,9 @@ std::string did_sentence(const service::LotDid& did) {
   if (!did.life_ratio) return "Too little was noted of its sets to tell how it did.";
   const auto [low, middle, high] = *did.life_ratio;
   const auto percent = [](double ratio) { return static_cast<int>(std::lround(100 * std::abs(1 - ratio))); };
-  const std::string from =
-      ", from " + count_words(did.sets, "set", "sets") + " in " + count_words(did.homes, "home", "homes") + ".";
+  const auto homes = count_words(did.homes, "home", "homes");
+  const std::string from = ", from " + count_words(did.sets, "set", "sets") + " in " +
+                           (did.cut ? "the " + homes + " looked at; more homes used it." : homes + ".");
   if (low <= 1 && high >= 1) {
     return "Sets of this lot gave about as much as expected (" + std::to_string(percent(low)) + " % less to " +
            std::to_string(percent(high)) + " % more)" + from;

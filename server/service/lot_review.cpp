@@ -21,7 +21,10 @@ LotDid how_it_did(ReviewBook& reviews, const LotStory& story) {
   std::vector<review::HouseholdHistory> histories;
   for (const LotHome& home : story.homes) {
     if (home.at.sets == 0) continue;
-    if (histories.size() >= most_homes) break;
+    if (histories.size() >= most_homes) {
+      did.cut = true;
+      break;
+    }
     const auto reviewed = reviews.home(home.household);
     histories.push_back(reviewed->history);
     knowledge = reviewed->agency;

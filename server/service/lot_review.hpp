@@ -9,6 +9,7 @@ namespace cellarer::service {
 /// (model/review/agency_review.hpp).
 struct LotDid {
   int sets = 0, homes = 0;                          ///< that say something of it
+  bool cut = false;                                 ///< more homes had it than were looked at
   std::optional<std::array<double, 3>> life_ratio;  ///< observed over expected life: 5 %, half, 95 %; below 1: shorter
 };
 

@@ -2,6 +2,7 @@
 // The technician's review, kept beside the service: what is found, what becomes of it, and where units were.
 #include "server/service/review_book.hpp"
 
+#include "server/api/lot_documents.hpp"
 #include "server/api/side_history.hpp"
 #include "server/service/desk_kinds.hpp"
 #include "server/service/lot_review.hpp"
@@ -235,6 +236,13 @@ TEST_CASE(
   bench.households.journal().record(
       {"north", service::agency_kind::lot_correction, "cells/lot-1", corrected.dump(), "c1", "planner"});
   CHECK(did("lot-9").sets == before.sets + 1);
+}
+
+TEST_CASE("how a lot did says of how many homes, and when more had it than were looked at") {
+  service::LotDid did{180, 60, false, std::array{0.75, 0.8, 0.85}};
+  CHECK(api::did_sentence(did).ends_with("from 180 sets in 60 homes."));
+  did.cut = true;
+  CHECK(api::did_sentence(did).ends_with("from 180 sets in the 60 homes looked at; more homes used it."));
 }
 
 TEST_CASE("a lot's review alone is its part of the review of all") {

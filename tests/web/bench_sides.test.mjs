@@ -97,6 +97,15 @@ with_bench("sides, units, lots, worn parts", ({ at_bench }) => {
     assert.equal(bench.events.length, 0);
   }));
 
+  test("what a forecast said at an earlier time is told as said then, not as what holds now", at_bench(history, async (page) => {
+    const side = { phrase: "expected_to_last_tonight", sentence: "Left: expected to last tonight.", change_by: null };
+    await page.route("**/forecast-then?*", (route) => route.fulfill({ json: { as_of: "2026-11-01T12:00:00Z", sides: { left: side, right: side } } }));
+    await page.getByText("What the forecast was at an earlier time").click();
+    await page.locator("[name=then]").fill("2026-11-01T13:00");
+    await press(page, "Look");
+    await page.locator(".lead", { hasText: /^It then said: Left: expected to last tonight\.$/ }).waitFor();
+  }));
+
   test("lots say how short they are and how few sets say little", at_bench("bench/lots", async (page) => {
     await page.getByRole("row", { name: /^B7/ }).getByText("99 %", { exact: true }).waitFor();
     await page.getByText("Too few sets to say anything of this lot.").waitFor();

@@ -50,7 +50,7 @@ export function AsItWasThen({ household, side, zone }: Props) {
       <div role="status">
         {got && of_side && (
           <>
-            <p class="lead">{phrase_of(of_side, of_side.change_by ? say(of_side.change_by) : null).words}</p>
+            <p class="lead">{tell("bench.it_then_said", { words: phrase_of(of_side, of_side.change_by ? say(of_side.change_by) : null).words })}</p>
             <p class="small">{[of_side.change_by ? tell("bench.change_by_stood_at", { when: say(of_side.change_by) }) : "", tell("bench.with_what_was_known_its_entries", { when: say(got.as_of) })].filter(Boolean).join(" ")}</p>
           </>
         )}
