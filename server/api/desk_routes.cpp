@@ -74,7 +74,7 @@ std::vector<Route> desk_routes() {
       reads("/plan", "plan", "The plan of rounds as a draft: nothing of it is kept until it is confirmed", plan_rounds,
             get_plan, "Plan", {no_forecast_yet, out_of_range}),
       reads("/plan/remedies", "remedies", "What would serve a stop that the plan leaves short", plan_rounds,
-            get_remedies, "Remedies", {no_forecast_yet}, {"stop"}),
+            get_remedies, "Remedies", {no_forecast_yet, not_found}, {"stop"}),
       takes("/plan/consequence", "consequence", "What it would mean to move, add or leave out a stop; nothing is kept",
             plan_rounds, post_consequence, "StopChange", "Consequence", 200, {outdated}),
       takes("/plan/decisions", "decide", "Keeps a stop that was moved, added or left out by hand, or takes that back",

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The plan of rounds as a draft: read, tried, decided, confirmed.
+#include <algorithm>
 #include <set>
 
 #include "model/rounds/check.hpp"
@@ -60,8 +61,12 @@ Response get_remedies(const Context& context, const Request& request, const Part
     return list;
   };
   const auto named = request.query.find("stop");
-  if (named != request.query.end() && !named->second.empty())
+  if (named != request.query.end() && !named->second.empty()) {
+    const auto is_it = [&](const service::DeskHousehold& home) { return stop_of(home) == named->second; };
+    if (std::none_of(draft->households.begin(), draft->households.end(), is_it))
+      throw Problem(ProblemCode::not_found, "No household of this agency has the stop " + named->second + ".");
     return json_response({{"stop", named->second}, {"plan", draft->tag}, {"remedies", remedies(named->second)}});
+  }
   auto stops = nlohmann::json::array();
   std::set<std::string> seen;
   for (const auto& left : draft->plan.left) {

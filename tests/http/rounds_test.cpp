@@ -238,6 +238,10 @@ TEST_CASE("a service that was started anew says so of a plan from before, keeps 
   }
   const auto anew = planner.get(api + "/plan").json();
   CHECK(anew["rounds"][0]["state"] == "open");
+  CHECK(planner.get(api + "/plan/remedies?stop=h-2").status == 200);
+  const auto of_nobody = planner.get(api + "/plan/remedies?stop=S-99");
+  CHECK(of_nobody.status == 404);
+  CHECK(of_nobody.problem() == "not-found");
   CHECK(planner.post(api + "/plan/confirm", {{"plan", anew["plan"]}, {"rounds", {name}}}).status == 201);
 }
 

@@ -68,7 +68,7 @@ json to_json(const PeerAnswer& peer) {
   return {{"solver", peer.name},
           {"installed", peer.installed},
           {"finished", peer.finished},
-          {"visits", peer.value ? json(*peer.value) : json()},
+          {"visits", peer.value && peer.finished ? json(*peer.value) : json()},
           {"seconds", peer.seconds}};
 }
 
@@ -86,8 +86,10 @@ void print(const PeerAnswer& peer) {
     std::printf("| %-20s | not installed |\n", peer.name.c_str());
     return;
   }
+  // Of one that did not finish the log holds whatever it last wrote, an empty start too.
   std::printf("| %-20s | %8.2f | %10s | %s |\n", peer.name.c_str(), peer.seconds,
-              peer.value ? std::to_string(*peer.value).substr(0, 8).c_str() : "-", peer.finished ? "yes" : "no");
+              peer.value && peer.finished ? std::to_string(*peer.value).substr(0, 8).c_str() : "-",
+              peer.finished ? "yes" : "no");
 }
 
 std::vector<long> visits_by_area(const rounds::PlanInput& input, const rounds::Plan& plan, int areas) {
