@@ -62,6 +62,74 @@ describe("a record on its way", () => {
     assert.equal((await entries(household)).length, 1);
   }));
 
+  // Section 9.3: until the next change the side shows the order to change, sent or not.
+  const without_signal = (household, work) => () =>
+    phone(async (page) => {
+      await page.goto(`${fake.base}/h/${household}`);
+      await stock(page).waitFor();
+      await page.route("**/readings", (route) => route.abort());
+      await work(page);
+    });
+
+  const stands_as_alarm = async (page, name) => {
+    const card = side(page, name);
+    assert.ok((await card.getAttribute("class")).includes("act"));
+    await card.getByText(new RegExp(`^Take 2 new cells.* Change the 2 ${name} cells together\\.$`)).waitFor();
+    await card.getByRole("button", { name: /: cells changed$/ }).waitFor();
+    await card.locator(".note").getByText(/not sent yet\.$/).waitFor();
+    assert.equal(await card.getByText(/Change by|Expected to last/).count(), 0);
+    assert.equal(await card.locator(".window").count(), 0);
+  };
+
+  test("a warning that is not sent yet orders the change all the same", without_signal("calm-warning", async (page) => {
+    await press(page, "The unit warned");
+    await choose(page, "Left");
+    await press(page, "Record the warning");
+    await side(page, "left").getByText(/^The unit warned at \d\d:\d\d today\. Change the left cells now\.$/).waitFor();
+    await stands_as_alarm(page, "left");
+    await press(side(page, "left"), /: cells changed$/);
+    await page.getByText(/^Left: cells changed today \d\d:\d\d; the unit warned;/).waitFor();
+    await choose(page, /Lot 7Q/);
+    await page.route("**/cell-changes", (route) => route.abort());
+    await press(page, "Record this");
+    await side(page, "left").getByText(/^Left: fresh cells noted/).waitFor();
+    assert.equal(await side(page, "left").getByText(/^The unit warned at/).count(), 0, "a change takes its place");
+  }));
+
+  test("a stop that is not sent yet says what to do for the wearer first, in the form and in the card", without_signal("calm-stop", async (page) => {
+    await press(page, "Note a reading");
+    await choose(page, "Right");
+    await choose(page, "This side stopped");
+    await page.getByText("Look at the wearer first. Use the backup ventilation as prescribed.").waitFor();
+    await press(page, "Record this");
+    await side(page, "right").getByText(/^The right side was recorded as stopped at \d\d:\d\d today\. Look at the wearer first\. Change the right cells now\.$/).waitFor();
+    await side(page, "right").getByText("Use the backup ventilation as prescribed.", { exact: true }).waitFor();
+    await stands_as_alarm(page, "right");
+    await page.getByRole("link", { name: "Right: change now." }).waitFor();
+  }));
+
+  test("a reading that is not sent yet leaves the order of a side that warned", without_signal("warned-reading", async (page) => {
+    await press(page, "Note a reading");
+    await choose(page, "Left");
+    await page.getByLabel("The unit shows").fill("43");
+    await press(page, "Record this");
+    await side(page, "left").getByText(/gauge 43 %.*not sent yet\.$/).waitFor();
+    await side(page, "left").getByText(/^The unit warned at 03:10 .* Change the left cells now\.$/).waitFor();
+    await stands_as_alarm(page, "left");
+  }));
+
+  test("a stop noted before any forecast is here has its card", () =>
+    phone(async (page) => {
+      await page.route(/\/forecast$|\/readings$/, (route) => route.abort());
+      await page.goto(`${fake.base}/h/calm-nothing`);
+      await press(page.getByLabel("What to record"), "Note a reading");
+      await choose(page, "Left");
+      await choose(page, "This side stopped");
+      await press(page, "Record this");
+      await side(page, "left").getByText(/^The left side was recorded as stopped at .* Look at the wearer first\./).waitFor();
+      await page.locator(".note").getByText(/not sent yet\.$/).waitFor();
+    }));
+
   test("survives a reload of the page", sending(async (page, household) => {
     await page.route("**/cell-changes", (route) => route.abort());
     await record_right_change(page);

@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import test from "node:test";
 import { load_source } from "./support/source.mjs";
 
-const source = await load_source("words/phrases", "words/odds", "words/moments", "words/names", "words/cautions", "time/zone", "state/side_view", "state/dated", "words/clocks", "words/take", "words/seen");
+const source = await load_source("words/phrases", "words/odds", "words/moments", "words/names", "words/cautions", "time/zone", "state/side_view", "state/alarms", "state/dated", "words/clocks", "words/take", "words/seen");
 const table = JSON.parse(readFileSync(new URL("../../web/src/words/phrases.json", import.meta.url), "utf8"));
 const plain = (text) => text.replaceAll("\u00a0", " ");
 
@@ -134,13 +134,40 @@ test("a forecast is old from 12 hours on, and no sooner", () => {
   assert.equal(source.is_old(forecast, new Date("2026-11-24T20:00:00Z")), true);
 });
 
-test("a warning goes before everything but what is on its way", () => {
+// Section 9.3: after a warning, until the next change, that side shows only the order to change.
+test("a warning goes before everything but a change of that side on its way", () => {
   const told = { phrase: "change_now", sentence: "The unit warned at 03:10. Change the left cells now.", warned_at: "2026-11-24T02:10:00Z" };
   const forecast = { as_of: "2026-11-20T00:00:00Z", zone: "Europe/Oslo", sides: { left: told, right: { phrase: "no_forecast" } }, stock: [] };
   const now = new Date("2026-11-24T08:00:00Z");
   assert.equal(source.view_of(forecast, "left", [], now), "alarm");
   assert.equal(source.view_of(forecast, "right", [], now), "old");
-  assert.equal(source.view_of(forecast, "left", [{ side: "left" }], now), "waiting");
+  const on_the_way = (path, at, body) => ({ side: "left", path, body: { side: "left", at, ...body } });
+  const reading = on_the_way("readings", "2026-11-24T07:00:00Z", { percent: 71 });
+  const change = on_the_way("cell-changes", "2026-11-24T02:40:00Z");
+  for (const one of [reading, { side: null, sides: ["left", "right"], path: "paced-more", body: {} }, on_the_way("cell-changes", "2026-11-23T20:30:00Z")]) {
+    assert.equal(source.view_of(forecast, "left", [one], now), "alarm", one.path);
+    assert.equal(source.asks_for_act(forecast, "left", [one], now), true);
+    assert.deepEqual(source.lines_of(forecast, [one], now)[0], { side: "left", words: "change now.", act: true });
+  }
+  assert.equal(source.view_of(forecast, "left", [change, reading], now), "waiting");
+  assert.equal(source.view_of(forecast, "left", [change, on_the_way("readings", "2026-11-24T07:30:00Z", { warning: true })], now), "alarm", "the fresh cells too");
+});
+
+test("a warning or a stop on its way is an alarm at once, of cells that are in still, and nothing dated is left of that side", () => {
+  const told = { phrase: "expected_to_last_tonight", sentence: "Expected to last tonight.", limit: "Change by Fri 27 Nov, 21:30.", change_by: "2026-11-27T20:30:00Z", nights: [{}], cells_since: "2026-11-20T20:30:00Z" };
+  const forecast = { as_of: "2026-11-24T07:00:00Z", zone: "Europe/Oslo", sides: { left: told, right: told }, stock: [] };
+  const now = new Date("2026-11-24T08:00:00Z");
+  const noted = (at, seen) => [{ side: "left", path: "readings", body: { side: "left", at, ...seen } }];
+  for (const seen of [{ warning: true }, { stopped: true }]) {
+    const waiting = noted("2026-11-24T07:55:00Z", seen);
+    assert.equal(source.view_of(forecast, "left", waiting, now), "alarm");
+    assert.equal(source.view_of(forecast, "right", waiting, now), "forecast");
+    assert.deepEqual(source.lines_of(forecast, waiting, now)[0], { side: "left", words: "change now.", act: true });
+    const left = source.with_alarms(forecast, waiting).sides.left;
+    assert.deepEqual([left.limit, left.change_by, left.nights], ["", null, []]);
+    assert.equal(source.is_due(left, now), true);
+    assert.equal(source.view_of(forecast, "left", noted("2026-11-20T03:10:00Z", seen), now), "waiting", "of the cells before");
+  }
 });
 
 test("a warning is named with its day, by the clock of the one who reads", () => {

@@ -77,6 +77,7 @@ export function ReadingForm(props: FormProps) {
       <Choices name="seen" legend={tell("reading_form.what_was_seen")} value={seen} choices={kinds} onChange={(value) => change({ seen: value })} />
       {seen === "gauge" && <Gauge {...form} />}
       {seen === "volts" && <Volts {...form} />}
+      {seen === "stopped" && <p class="told strong" role="status">{tell("reading_form.look_first")}</p>}
       {seen !== "stopped" && (
         <Choices
           {...field(form, "condition", "pacing")} legend={tell("reading_form.this_side_was_then")} inline

@@ -8,7 +8,7 @@ import { WindowKey } from "../parts/key";
 import { JustRecorded, Waiting } from "../parts/notes";
 import { Overview } from "../parts/overview";
 import { RecoveryNotice } from "../parts/recovery_notice";
-import { SideCard } from "../parts/side_card";
+import { AlarmCard, SideCard } from "../parts/side_card";
 import { none_usable, StockCard } from "../parts/stock_card";
 import type { Desk } from "../state/desk";
 import { by_the_clock, small_hours_of_tonight } from "../state/dated";
@@ -115,10 +115,10 @@ function InHospital({ desk, zone }: { desk: Desk; zone: string }) {
 }
 
 /// A side's card, drawn anew only where something changed of what it shows. Of the household's document that is the unit in
-/// use, and what is counted where the forecast is too old to name cells.
+/// use, and what is counted where the forecast is too old to name cells or was made before an alarm that waits.
 function Card({ desk, side, forecast }: { desk: Desk; side: Side; forecast: Forecast }) {
   const { waiting, recorded, now, household } = desk.value;
-  const of_household = is_old(forecast, now) ? household : unit_in_use(household)?.stimulator;
+  const of_household = is_old(forecast, now) || waiting.length ? household : unit_in_use(household)?.stimulator;
   return useMemo(() => <SideCard desk={desk} side={side} forecast={forecast} />, [desk, side, forecast, waiting, recorded, now, of_household]);
 }
 
@@ -179,7 +179,7 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
       {zone && <RecoveryNotice desk={desk} zone={zone} />}
       {!problem && signal && (!forecast || from_phone) && <p role="status">{forecast ? tell("home.asking_for_a_newer_forecast") : tell("home.asking_for_the_forecast")}</p>}
       {zone && <InHospital desk={desk} zone={zone} />}
-      {forecast && <Answers desk={desk} forecast={by_the_clock(forecast, now)} />}
+      {forecast ? <Answers desk={desk} forecast={by_the_clock(forecast, now)} /> : both_sides.map((side) => <AlarmCard key={side} desk={desk} side={side} />)}
       {agency.Card && <agency.Card desk={desk} />}
       <Planned desk={desk} />
       {settled && (

@@ -19,13 +19,14 @@ export function waiting_words({ stage, words }: Intention): string {
   return tell(stage === "sending" ? "notes.being_sent" : "notes.not_sent_yet", { words });
 }
 
-export function Waiting({ intention }: { intention: Intention }) {
+/// `under`: it stands below a sentence that comes before it, and no forecast follows.
+export function Waiting({ intention, under = false }: { intention: Intention; under?: boolean }) {
   const { stage } = intention;
   const on_the_way = stage === "sending";
   return (
     <div class="note">
-      <p class="sentence">{waiting_words(intention)}</p>
-      <p class="sending">{!on_the_way ? held[stage] : intention.about !== "agency" && tell("notes.forecast_to_come")}</p>
+      <p class={under ? "strong" : "sentence"}>{waiting_words(intention)}</p>
+      <p class="sending">{!on_the_way ? held[stage] : !under && intention.about !== "agency" && tell("notes.forecast_to_come")}</p>
       {stage === "no_signal" && (
         <button type="button" onClick={try_again_now}>
           {tell("notes.try_to_send_it_now")}

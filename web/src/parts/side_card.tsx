@@ -5,6 +5,9 @@
 import type { ComponentChildren } from "preact";
 import { useState } from "preact/hooks";
 import type { Forecast, Side, SideForecast } from "../api/types";
+import { context_of } from "../forms/context_of";
+import { with_its_alarms } from "../state/alarms";
+import { cells_to_take } from "../state/cells_to_take";
 import type { Desk } from "../state/desk";
 import { concerns } from "../state/intention";
 import { open_screen } from "../state/screen";
@@ -94,16 +97,33 @@ function ForecastView({ desk, side, forecast }: Props) {
 }
 
 /// After a warning the one sentence, what to take, and the button: no time left, no nights, no dates. A side that
-/// stopped has also what to do until it is mended.
-function AlarmView({ desk, side, told, zone }: { desk: Desk; side: Side; told: SideForecast; zone: string }) {
+/// stopped has also what to do until it is mended. Without a signal the sentence is made here, and what waits stands below.
+function AlarmView({ desk, side, told, forecast, zone }: { desk: Desk; side: Side; told: SideForecast; forecast: Forecast | null; zone: string }) {
+  const { household, waiting, now } = desk.value;
+  const on_the_way = forecast ? waiting.filter((one) => concerns(one, side)) : [];
   return (
     <>
-      <p class="sentence">{alarm_sentence(side, told, zone, desk.value.now)}</p>
+      <p class="sentence">{alarm_sentence(side, told, zone, now)}</p>
       {told.stopped_at && <p>{told.limit || tell("side_card.use_the_backup_ventilation_as_prescribed")}</p>}
-      <Take told={told} side={side} />
-      <HandlingSteps household={desk.value.household} otherwise={false} />
+      <p>{take_words(told.to_change ?? cells_to_take(household, forecast), side)}</p>
+      <HandlingSteps household={household} otherwise={false} />
       <ChangedButton side={side} words={tell("side_card.cells_changed", { side: side_name[side] })} />
+      {on_the_way.map((one) => <Waiting key={one.key} intention={one} under />)}
     </>
+  );
+}
+
+/// Before any forecast is here a warning or a stop noted on this phone has its card all the same.
+export function AlarmCard({ desk, side }: { desk: Desk; side: Side }) {
+  const told = with_its_alarms({ phrase: "no_forecast" }, side, desk.value.waiting);
+  if (!told.warned_at && !told.stopped_at) return null;
+  return (
+    <section class="card act" data-side={side} aria-labelledby={`${side}-name`}>
+      <h2 id={`${side}-name`} tabIndex={-1}>
+        {side_name[side]}
+      </h2>
+      <AlarmView desk={desk} side={side} told={told} forecast={null} zone={context_of(desk).zone} />
+    </section>
   );
 }
 
@@ -113,7 +133,7 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
     case "waiting":
       return waiting.filter((one) => concerns(one, side)).map((one) => <Waiting key={one.key} intention={one} />);
     case "alarm":
-      return <AlarmView desk={desk} side={side} told={forecast.sides[side]} zone={zone_of(forecast)} />;
+      return <AlarmView desk={desk} side={side} told={with_its_alarms(forecast.sides[side], side, waiting)} forecast={forecast} zone={zone_of(forecast)} />;
     case "old":
       return <OldView desk={desk} side={side} forecast={forecast} />;
     case "forecast":

@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
-// What one side's card may show, in the order that protects people: what is on its way hides the forecast it will
-// change; after a warning or a stop there is one sentence; an old forecast says so first.
+// What one side's card may show, in the order that protects people: after a warning or a stop there is one sentence, whether
+// the service has it yet or not; what is on its way hides the forecast it will change; an old forecast says so first.
 import type { Forecast, Side, SideForecast } from "../api/types";
 import { clock, day_of } from "../words/moments";
 import { after_colon } from "../words/names";
 import { phrase_of } from "../words/phrases";
+import { with_its_alarms } from "./alarms";
 import { concerns, type Intention } from "./intention";
 import { tell } from "../words/catalogue/first";
 
@@ -20,9 +21,9 @@ export function is_old(forecast: Forecast, now: Date): boolean {
 }
 
 export function view_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date): SideView {
-  if (waiting.some((one) => concerns(one, side))) return "waiting";
-  const told = forecast.sides[side];
+  const told = with_its_alarms(forecast.sides[side], side, waiting);
   if (told.warned_at || told.stopped_at) return "alarm";
+  if (waiting.some((one) => concerns(one, side))) return "waiting";
   return is_old(forecast, now) ? "old" : "forecast";
 }
 
