@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { on_the_evening } from "./support/journey.mjs";
+import { note_left_without_signal } from "./support/phone.mjs";
 import { picture_of } from "./support/square_code.mjs";
 
 describe("the card for the fridge", () => {
@@ -32,6 +33,13 @@ describe("the card for the fridge", () => {
     const pdf = (await page.pdf({ format: "A4" })).toString("latin1");
     assert.equal(pdf.match(/\/Type \/Page\b/g).length, 1);
   }, { locale: "es-ES" }));
+
+  test("is not made while something noted of a side is not sent yet", reading("calm-waiting", async (page) => {
+    await note_left_without_signal(page);
+    await open(page);
+    await page.getByText("Left: something noted is not sent yet. Print the card once it is sent.").waitFor();
+    assert.equal(await page.locator(".fridge").count(), 0);
+  }));
 
   for (const [household, why] of [["due", "Right: Change before tonight. Print the card after the change."], ["warned", /^The unit warned at 03:10 on \w{3} \d+ \w{3}\. Change the left cells now\.$/], ["old", "The forecast is old: print the card when there is a signal."]]) {
     test(`is not made while it would mislead (${household})`, reading(household, async (page) => {

@@ -98,7 +98,7 @@ test("both sides on one evening: the earlier, so that neither moves later; and o
 
 test("the next weeks stand in the order of their dates", () => {
   const forecast = { ...dated("2026-11-30T20:30:00Z", "2026-11-27T20:30:00Z"), stock: [{ item: "cells", order_by: "2026-11-28", order_quantity: 24 }] };
-  assert.deepEqual(source.coming(forecast, now).map(({ words }) => words), ["Right: change by Fri 27 Nov, 21:30.", "Cells: order by Sat 28 Nov.", "Left: change by Mon 30 Nov, 21:30."]);
+  assert.deepEqual(source.coming(forecast, [], now).map(({ words }) => words), ["Right: change by Fri 27 Nov, 21:30.", "Cells: order by Sat 28 Nov.", "Left: change by Mon 30 Nov, 21:30."]);
 });
 
 test("mixed-up sides: the partner is the same thing of the other side at about the same time", () => {

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { entries_of, on_the_evening } from "./support/journey.mjs";
-import { choose, press } from "./support/phone.mjs";
+import { choose, note_left_without_signal, press } from "./support/phone.mjs";
 
 describe("on seldom days", () => {
   const { reading, base } = on_the_evening();
@@ -87,6 +87,21 @@ describe("on seldom days", () => {
   test("the next weeks stand before what is planned", reading("due-weeks", async (page) => {
     await press(page, /^What is planned/);
     await page.getByRole("region", { name: "The next weeks" }).getByText(/^Left: change by/).waitFor();
+  }));
+
+  test("the next weeks have no date of a side while something noted of it is not sent yet", reading("due-unsent", async (page) => {
+    await note_left_without_signal(page);
+    await press(page, /^What is planned/);
+    const weeks = page.getByRole("region", { name: "The next weeks" });
+    await weeks.getByText("Left: no date until what was noted is sent.").waitFor();
+    await weeks.getByText(/^Right: change by/).waitFor();
+    assert.equal(await weeks.getByText(/^Left: change by|^Both on one evening/).count(), 0);
+  }));
+
+  test("the page for the hospital lists what is not sent yet", reading("calm-unsent", async (page) => {
+    await note_left_without_signal(page);
+    await page.evaluate(() => (location.hash = "handover"));
+    await page.getByRole("region", { name: "The page" }).getByText(/^Not sent yet: Left: gauge 43 %/).waitFor();
   }));
 
   test("where nothing is asked for, no steps of the unit stand in the cards", reading("approved", async (page) => {

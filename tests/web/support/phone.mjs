@@ -33,3 +33,12 @@ export const side = (page, name) => page.locator(`[data-side=${name}]`);
 export const stock = (page) => page.locator("[data-stock]");
 export const press = (within, name) => within.getByRole("button", { name, exact: typeof name === "string" }).click();
 export const choose = (page, name) => page.getByRole("radio", { name }).check();
+
+export async function note_left_without_signal(page) {
+  await page.route("**/readings", (route) => route.abort());
+  await press(page.getByLabel("What to record"), "Note a reading");
+  await choose(page, "Left");
+  await page.getByLabel("The unit shows").fill("43");
+  await press(page, "Record this");
+  await side(page, "left").getByText(/not sent yet\.$/).waitFor();
+}

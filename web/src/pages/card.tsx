@@ -8,9 +8,11 @@ import { both_sides, type Forecast, type Side } from "../api/types";
 import { context_of } from "../forms/context_of";
 import type { FormProps } from "../forms/use_form";
 import { Screen } from "../parts/screen";
+import { with_alarms } from "../state/alarms";
 import { cells_to_take } from "../state/cells_to_take";
 import { by_the_clock } from "../state/dated";
 import { kept_help } from "../state/help";
+import { concerns, type Intention } from "../state/intention";
 import { alarm_sentence, calls_for_change, is_old } from "../state/side_view";
 import { zone_of } from "../time/place";
 import { wall_time } from "../time/zone";
@@ -32,14 +34,16 @@ function square_code(text: string): string[] {
   return each.map((row) => each.map((column) => (code.isDark(row, column) ? "1" : "0")).join(""));
 }
 
-/// The dates hold until the first of them has come; a side with no date, or one to be changed now, makes no card.
-export function card_dates(forecast: Forecast | null, now: Date): { dates: Record<Side, string>; not_after: string } | { why: string } {
+/// The dates hold until the first of them has come; a side with no date, one to be changed now, or one that something on its
+/// way concerns makes no card.
+export function card_dates(forecast: Forecast | null, waiting: readonly Intention[], now: Date): { dates: Record<Side, string>; not_after: string } | { why: string } {
   if (!forecast) return { why: tell("card.there_is_no_forecast_to_print") };
   if (is_old(forecast, now)) return { why: tell("card.the_forecast_is_old_print_the") };
-  const { sides } = by_the_clock(forecast, now);
+  const { sides } = with_alarms(by_the_clock(forecast, now), waiting);
   for (const side of both_sides) {
     const told = sides[side];
     if (told.warned_at || told.stopped_at) return { why: alarm_sentence(side, told, zone_of(forecast), null) };
+    if (waiting.some((one) => concerns(one, side))) return { why: tell("card.print_it_once_it_is_sent", { side: side_name[side] }) };
     if (calls_for_change(told)) return { why: tell("card.print_the_card_after_the_change", { side: side_name[side], words: phrase_of({ phrase: told.phrase }).words }) };
     if (!told.change_by) return { why: tell("card.no_date_to_print", { side: side_name[side] }) };
   }
@@ -78,9 +82,9 @@ function Lines() {
 }
 
 export function Card({ desk, done }: FormProps) {
-  const { forecast, household, now } = desk.value;
+  const { forecast, household, now, waiting } = desk.value;
   const { zone } = context_of(desk);
-  const told = card_dates(forecast, now);
+  const told = card_dates(forecast, waiting, now);
   const address = `${window.location.origin}/h/${encodeURIComponent(desk.name)}`;
   if ("why" in told) {
     return (

@@ -52,11 +52,11 @@ function useEntries(name: string): Entry[] {
       here = false;
     };
   }, [name]);
-  return entries.filter((entry) => told_kinds.has(entry.kind) && !entry.voided_by).slice(0, newest);
+  return entries.filter((entry) => told_kinds.has(entry.kind) && !entry.voided_by);
 }
 
 export function Handover({ desk, done }: FormProps) {
-  const { household, now } = desk.value;
+  const { household, now, waiting } = desk.value;
   const { zone } = context_of(desk);
   const entries = useEntries(desk.name);
   if (!household) {
@@ -67,6 +67,7 @@ export function Handover({ desk, done }: FormProps) {
     );
   }
   const unit = unit_in_use(household);
+  const not_sent = waiting.filter((one) => !["agency", "stock"].includes(one.about)).slice(-newest);
   return (
     <Screen title={tell("handover.title")} back={done}>
       <p class="told">{tell("handover.what")}</p>
@@ -85,9 +86,10 @@ export function Handover({ desk, done }: FormProps) {
         </dl>
         <h3>{tell("handover.seen_last")}</h3>
         <ul>
-          {entries.map((entry) => <li key={entry.id}>{`${dated_words(new Date(entry.at), zone)}: ${entry.text}`}</li>)}
+          {not_sent.map((one) => <li key={one.key}>{tell("handover.not_sent", { words: one.words })}</li>)}
+          {entries.slice(0, newest - not_sent.length).map((entry) => <li key={entry.id}>{`${dated_words(new Date(entry.at), zone)}: ${entry.text}`}</li>)}
         </ul>
-        {entries.length === 0 && <p>{tell("handover.nothing")}</p>}
+        {entries.length + not_sent.length === 0 && <p>{tell("handover.nothing")}</p>}
         <p class="small">{tell("handover.settings_are_theirs")}</p>
       </section>
     </Screen>

@@ -124,7 +124,7 @@ export function Plans({ desk, done }: FormProps) {
   const away = desk.value.forecast?.in_hospital ?? desk.value.household?.in_hospital;
   return (
     <Screen title={tell("plans.what_is_planned")} back={done}>
-      {desk.value.forecast && <Ahead forecast={desk.value.forecast} now={desk.value.now} />}
+      {desk.value.forecast && <Ahead forecast={desk.value.forecast} waiting={desk.value.waiting} now={desk.value.now} />}
       <Listed desk={desk} />
       <Ways title={tell("plans.different_for_now")} ways={[...for_now, away ? back_home : in_hospital]} />
       <Ways title={tell("plans.to_come")} ways={to_come} />

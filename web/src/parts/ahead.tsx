@@ -1,7 +1,10 @@
 // SPDX-License-Identifier: MIT
 // The next weeks in one list: when each side's cells are due, visits, stays, orders. Where both sides are due within a few
-// days of each other, the earlier evening does for both: then neither is changed later than its own date.
+// days of each other, the earlier evening does for both: then neither is changed later than its own date. A side that
+// something on its way concerns has no date until that is sent.
 import { both_sides, type Forecast, type Side } from "../api/types";
+import { with_alarms } from "../state/alarms";
+import { concerns, type Intention } from "../state/intention";
 import { calls_for_change, is_old } from "../state/side_view";
 import { zone_of } from "../time/place";
 import { moment_of } from "../time/zone";
@@ -32,9 +35,13 @@ export function one_evening(forecast: Forecast, now: Date): Date | null {
   return first > now.getTime() && last > first && last - first <= week_ms ? new Date(first) : null;
 }
 
-export function coming(forecast: Forecast, now: Date): Coming[] {
+/// The sides whose dates will be others once what waits is sent.
+const undecided = (waiting: readonly Intention[]): Side[] => both_sides.filter((side) => waiting.some((one) => concerns(one, side)));
+
+export function coming(forecast: Forecast, waiting: readonly Intention[], now: Date): Coming[] {
   const zone = zone_of(forecast);
-  const changes = both_sides.flatMap((side: Side) => {
+  const left_out = undecided(waiting);
+  const changes = both_sides.filter((side) => !left_out.includes(side)).flatMap((side: Side) => {
     const { change_by } = forecast.sides[side];
     return change_by ? [{ at: Date.parse(change_by), words: tell("ahead.change", { side: side_name[side], moment: moment_words(new Date(change_by), now, zone) }) }] : [];
   });
@@ -45,16 +52,19 @@ export function coming(forecast: Forecast, now: Date): Coming[] {
   return [...changes, ...plans, ...orders].filter(({ at }) => at < now.getTime() + weeks * week_ms).sort((a, b) => a.at - b.at);
 }
 
-export function Ahead({ forecast, now }: { forecast: Forecast; now: Date }) {
-  const alarm = both_sides.some((side) => forecast.sides[side].warned_at ?? forecast.sides[side].stopped_at);
+export function Ahead({ forecast, waiting, now }: { forecast: Forecast; waiting: readonly Intention[]; now: Date }) {
+  const { sides } = with_alarms(forecast, waiting);
+  const alarm = both_sides.some((side) => sides[side].warned_at ?? sides[side].stopped_at);
   if (is_old(forecast, now) || forecast.in_hospital || alarm) return null;
-  const list = coming(forecast, now);
-  const evening = both_sides.some((side) => calls_for_change(forecast.sides[side])) ? null : one_evening(forecast, now);
-  if (!list.length) return null;
+  const list = coming(forecast, waiting, now);
+  const left_out = undecided(waiting);
+  const evening = left_out.length || both_sides.some((side) => calls_for_change(forecast.sides[side])) ? null : one_evening(forecast, now);
+  if (!list.length && !left_out.length) return null;
   return (
     <section class="card" aria-labelledby="ahead-name">
       <h2 id="ahead-name">{tell("ahead.title")}</h2>
       <ul>
+        {left_out.map((side) => <li key={side}>{tell("ahead.not_sent", { side: side_name[side] })}</li>)}
         {list.map(({ at, words }) => <li key={`${at}${words}`}>{words}</li>)}
       </ul>
       {evening && <p class="strong">{tell("ahead.both", { moment: moment_words(evening, now, zone_of(forecast)) })}</p>}
