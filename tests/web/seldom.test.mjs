@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { entries_of, on_the_evening } from "./support/journey.mjs";
-import { choose, note_left_without_signal, press } from "./support/phone.mjs";
+import { choose, note_left_without_signal, press, stock } from "./support/phone.mjs";
 
 describe("on seldom days", () => {
   const { reading, base } = on_the_evening();
@@ -96,6 +96,49 @@ describe("on seldom days", () => {
     await weeks.getByText("Left: no date until what was noted is sent.").waitFor();
     await weeks.getByText(/^Right: change by/).waitFor();
     assert.equal(await weeks.getByText(/^Left: change by|^Both on one evening/).count(), 0);
+  }));
+
+  const unread = "What was recorded last is not here: no signal, or no answer.";
+
+  test("the page for the hospital never tells what it could not ask for as nothing, and asks again", reading("calm-unread", async (page) => {
+    let release;
+    const held = new Promise((resolve) => (release = resolve));
+    await page.route("**/entries?*", async (route) => {
+      await held;
+      await route.abort();
+    });
+    await page.evaluate(() => (location.hash = "handover"));
+    const printed = page.getByRole("region", { name: "The page" });
+    await printed.getByText("Asking what was recorded last.").waitFor();
+    assert.equal(await printed.getByText("Nothing is recorded.").count(), 0);
+    release();
+    await printed.getByText(unread).waitFor();
+    assert.equal(await printed.getByText("Nothing is recorded.").count(), 0);
+    await page.unroute("**/entries?*");
+    await page.reload();
+    await printed.getByText("Nothing is recorded.").waitFor();
+    assert.equal(await printed.getByText(unread).count(), 0);
+  }));
+
+  test("the page for the hospital says when what stands on it was read, and the cells by their designation", reading("calm-read", async (page) => {
+    const of_household = /\/households\/calm-read$/;
+    await page.route(of_household, async (route) => {
+      const json = await (await route.fetch()).json();
+      await route.fulfill({ json: { ...json, cells: { left: { profile: "lr6-family", lot: "7Q", since: "2026-11-20T20:30:00Z" }, right: { profile: "a-brand", lot: "8B" } } } });
+    });
+    await page.reload();
+    await stock(page).waitFor();
+    await page.route("**/api/**", (route) => route.abort());
+    await page.clock.setFixedTime(new Date("2026-11-25T07:00:00Z"));
+    await page.evaluate(() => window.dispatchEvent(new Event("online")));
+    await page.getByText("This phone has no signal. The unit does not need it.", { exact: true }).waitFor();
+    await page.evaluate(() => (location.hash = "handover"));
+    const printed = page.getByRole("region", { name: "The page" });
+    await printed.getByText(/^Printed on Wed 25 Nov, 08:00, 2026\./).waitFor();
+    await printed.getByText("Settings, unit and cells: as recorded, read Tue 24 Nov, 20:40, 2026.").waitFor();
+    await printed.getByText("Cells: LR6, lot 7Q, in since Fri 20 Nov, 21:30.").waitFor();
+    await printed.getByText("Cells: a-brand, lot 8B.").waitFor();
+    await printed.getByText(unread).waitFor();
   }));
 
   test("the page for the hospital lists what is not sent yet", reading("calm-unsent", async (page) => {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
-// One page for the hospital, "as recorded": the settings, the unit, the cells and what was seen last. No forecast stands on
-// it, and nothing that was not recorded.
+// One page for the hospital, "as recorded": the settings, the unit, the cells and what was seen last, and when it was read. No
+// forecast stands on it, and nothing that was not recorded; what could not be asked for is never told as nothing.
 import { useEffect, useState } from "preact/hooks";
 import { get, household_path } from "../api/client";
 import { both_sides, type Entry, type Household, type Settings, type Side } from "../api/types";
@@ -8,6 +8,7 @@ import { context_of } from "../forms/context_of";
 import { spans_words } from "../forms/spans";
 import type { FormProps } from "../forms/use_form";
 import { Screen } from "../parts/screen";
+import type { Intention } from "../state/intention";
 import { unit_in_use } from "../state/units";
 import { wall_time } from "../time/zone";
 import { tell } from "../words/catalogue/behind";
@@ -29,7 +30,8 @@ function settings_words(settings: Settings | null | undefined, zone: string): st
 function cells_words(household: Household, side: Side, zone: string): string {
   const cells = household.cells?.[side];
   if (!cells) return tell("handover.no_cells");
-  const type = cells.profile ?? tell("handover.type_unknown");
+  const designation = household.cell_profiles?.find((profile) => profile.id === cells.profile)?.designation;
+  const type = designation ?? cells.profile ?? tell("handover.type_unknown");
   return cells.since ? tell("handover.cells_since", { type, lot: lot_words(cells.lot), day: dated_words(new Date(cells.since), zone) }) : tell("handover.cells", { type, lot: lot_words(cells.lot) });
 }
 
@@ -43,22 +45,52 @@ function SideRecords({ household, side, zone }: { household: Household; side: Si
   );
 }
 
-function useEntries(name: string): Entry[] {
-  const [entries, set_entries] = useState<Entry[]>([]);
+type Asked = Entry[] | "asking" | "failed";
+
+/// Asked for again when the signal is back; what was read once stays.
+function useEntries(name: string, signal: boolean): Asked {
+  const [asked, set_asked] = useState<Asked>("asking");
   useEffect(() => {
     let here = true;
-    void get<{ entries: Entry[] }>(`${household_path(name)}/entries?limit=50`).then((answer) => here && "got" in answer && set_entries(answer.got.entries));
+    void get<{ entries: Entry[] }>(`${household_path(name)}/entries?limit=50`).then((answer) => {
+      if (!here) return;
+      if ("got" in answer) set_asked(answer.got.entries.filter((entry) => told_kinds.has(entry.kind) && !entry.voided_by));
+      else set_asked((before) => (before === "asking" ? "failed" : before));
+    });
     return () => {
       here = false;
     };
-  }, [name]);
-  return entries.filter((entry) => told_kinds.has(entry.kind) && !entry.voided_by);
+  }, [name, signal]);
+  return asked;
+}
+
+function RecordedLast({ asked, not_sent, zone }: { asked: Asked; not_sent: Intention[]; zone: string }) {
+  const entries = typeof asked === "string" ? [] : asked.slice(0, newest - not_sent.length);
+  return (
+    <>
+      <h3>{tell("handover.seen_last")}</h3>
+      <ul>
+        {not_sent.map((one) => <li key={one.key}>{tell("handover.not_sent", { words: one.words })}</li>)}
+        {entries.map((entry) => <li key={entry.id}>{`${dated_words(new Date(entry.at), zone)}: ${entry.text}`}</li>)}
+      </ul>
+      {asked === "asking" && <p role="status">{tell("handover.asking")}</p>}
+      {asked === "failed" && <p role="status" class="strong">{tell("handover.not_asked")}</p>}
+      {Array.isArray(asked) && !asked.length && !not_sent.length && <p>{tell("handover.nothing")}</p>}
+    </>
+  );
+}
+
+/// The household's document may be one that this phone kept: its age is part of what it says.
+function ReadAt({ household, signal, zone }: { household: Household; signal: boolean; zone: string }) {
+  if (!household.as_of) return null;
+  const read = new Date(household.as_of);
+  return <p class={signal ? undefined : "strong"}>{tell("handover.read_at", { day: dated_words(read, zone), year: String(wall_time(read, zone).year) })}</p>;
 }
 
 export function Handover({ desk, done }: FormProps) {
-  const { household, now, waiting } = desk.value;
+  const { household, now, waiting, signal, from_phone } = desk.value;
   const { zone } = context_of(desk);
-  const entries = useEntries(desk.name);
+  const asked = useEntries(desk.name, signal);
   if (!household) {
     return (
       <Screen title={tell("handover.title")} back={done}>
@@ -79,17 +111,13 @@ export function Handover({ desk, done }: FormProps) {
       <section class="card printed fridge handover" aria-label={tell("handover.the_page")}>
         <h2>{tell("handover.heading", { name: desk.name })}</h2>
         <p>{tell("handover.as_recorded", { day: dated_words(now, zone), year: String(wall_time(now, zone).year) })}</p>
+        <ReadAt household={household} signal={signal && !from_phone} zone={zone} />
         <p class="strong">{tell("handover.alarm_first")}</p>
         <p>{unit ? tell("handover.unit", { serial: unit.serial, type: unit.stimulator ?? "" }) : tell("handover.no_unit")}</p>
         <dl>
           {both_sides.map((side) => <SideRecords key={side} household={household} side={side} zone={zone} />)}
         </dl>
-        <h3>{tell("handover.seen_last")}</h3>
-        <ul>
-          {not_sent.map((one) => <li key={one.key}>{tell("handover.not_sent", { words: one.words })}</li>)}
-          {entries.slice(0, newest - not_sent.length).map((entry) => <li key={entry.id}>{`${dated_words(new Date(entry.at), zone)}: ${entry.text}`}</li>)}
-        </ul>
-        {entries.length + not_sent.length === 0 && <p>{tell("handover.nothing")}</p>}
+        <RecordedLast asked={asked} not_sent={not_sent} zone={zone} />
         <p class="small">{tell("handover.settings_are_theirs")}</p>
       </section>
     </Screen>
