@@ -76,10 +76,10 @@ test("only what lies beyond the profile's range is asked about", () => {
 
 test("without deliveries an item reaches surely, doubtfully or not, and is never said to reach further than reckoned", () => {
   const item = { item: "cells", days: { p05: 40, p50: 52, p95: 61 }, order_quantity: 24 };
-  assert.match(source.reach_words(item, 40), /^Cells: expected to last, in at least 19 of 20/);
-  assert.match(source.reach_words(item, 41), /^Cells: doubtful, they last 40 to 61 days\. Order 24 now/);
-  assert.match(source.reach_words(item, 53), /^Cells: not expected to last, 40 to 61 days\./);
-  assert.equal(source.reach_words({ item: "tape" }, 10), "Tape: how long this lasts is not known.");
+  assert.match(source.reach_words(item, 40, "2027-01-03"), /^Cells: expected to last, in at least 19 of 20/);
+  assert.match(source.reach_words(item, 41, "2027-01-04"), /^Cells: doubtful, they last 40 to 61 days\. Tell your agency now; ask for enough until Mon 4 Jan\.$/);
+  assert.match(source.reach_words(item, 53, "2027-01-16"), /^Cells: not expected to last, 40 to 61 days\. Tell your agency now; ask for enough until Sat 16 Jan\.$/);
+  assert.equal(source.reach_words({ item: "tape" }, 10, "2026-12-04"), "Tape: how long this lasts is not known.");
   assert.equal(source.days_until("2026-11-24", now), null);
   assert.equal(source.days_until("2026-12-04", now), 10);
 });

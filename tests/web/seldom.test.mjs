@@ -28,6 +28,10 @@ describe("on seldom days", () => {
     await open(page, /^No deliveries/);
     await page.getByLabel("No delivery until").fill("2026-12-10");
     await page.getByText(/^Cells: expected to last, in at least 19 of 20 such times/).waitFor();
+    await page.getByLabel("No delivery until").fill("2027-02-22");  // in 90 days, of which the service's "Order 24" knows nothing
+    const cells = page.getByRole("listitem").filter({ hasText: /^Cells:/ });
+    await cells.getByText("Cells: not expected to last, 41 to 56 days. Tell your agency now; ask for enough until Mon 22 Feb.").waitFor();
+    assert.equal(await page.getByText(/Order \d+/).count(), 0);
     await page.getByLabel("No delivery until").fill("2026-11-20");
     await page.getByText("Choose a day after today, within a year.").waitFor();
     assert.deepEqual(await stored("calm-deliveries"), []);

@@ -23,7 +23,7 @@ export function NoDeliveriesForm({ desk, done }: FormProps) {
           <section class="card" aria-labelledby="reach-name">
             <h2 id="reach-name">{tell("no_deliveries.for_days", { count: days })}</h2>
             <ul>
-              {reach(known, days).map((words) => <li key={words}>{words}</li>)}
+              {reach(known, days, until).map((words) => <li key={words}>{words}</li>)}
             </ul>
             <p class="small">{tell("no_deliveries.as_recorded")}</p>
           </section>
