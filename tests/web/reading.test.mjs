@@ -59,7 +59,7 @@ describe("the first screen", () => {
   test("after a warning that side has its one sentence, what to take and the button: no time left, no nights, no dates", reading("warned", async (page) => {
     assert.equal(await sentence(page, "left"), "The unit warned at 03:10 today. Change the left cells now.");
     const take = "Take 2 new cells, lot 7Q, from the hall cupboard. Change the 2 left cells together.";
-    assert.equal(await side(page, "left").textContent(), `LeftThe unit warned at 03:10 today. Change the left cells now.${take}Left: cells changed`);
+    assert.equal(await side(page, "left").textContent(), `LeftThe unit warned at 03:10 today. Change the left cells now.${take}Follow the maker's card; wearer awake or on the backup.Left: cells changed`);
     assert.equal(await side(page, "left").locator(".window").count(), 0);
     assert.ok(await side(page, "right").locator(".window").count());
   }));

@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { entries_of, on_the_evening } from "./support/journey.mjs";
-import { choose, note_left_without_signal, press, stock } from "./support/phone.mjs";
+import { choose, note_left_without_signal, press, side, stock } from "./support/phone.mjs";
 
 describe("on seldom days", () => {
   const { reading, base } = on_the_evening();
@@ -150,6 +150,27 @@ describe("on seldom days", () => {
     await page.evaluate(() => (location.hash = "handover"));
     await page.getByRole("region", { name: "The page" }).getByText(/^Not sent yet: Left: gauge 43 %/).waitFor();
   }));
+
+  // Section 9.6: the steps of the unit's profile once a technician approved them; until then one sentence and nothing else.
+  const makers_card = "Follow the maker's card; wearer awake or on the backup.";
+  for (const [asked, name] of [["due", "right"], ["warned", "left"]]) {
+    test(`in a card that asks for a change the unit's approved steps stand, with source and date (${asked})`, reading(`approved${asked}`, async (page) => {
+      const card = side(page, name);
+      await card.getByText("An invented card, 2026-03-01.").waitFor();
+      assert.deepEqual(await card.locator(".handling li").allTextContents(), ["Open the lid of that side.", "Take out both cells."]);
+      assert.equal(await card.getByText(makers_card).count(), 0);
+      assert.equal(await side(page, name === "left" ? "right" : "left").locator(".handling").count(), 0, "nothing is asked for there");
+    }));
+
+    test(`until they are approved one sentence stands in it, and no step (${asked})`, reading(asked, async (page) => {
+      const told = page.waitForResponse(/profiles\/stimulators\/invented/);
+      await page.reload();
+      await told;
+      await side(page, name).getByText(makers_card, { exact: true }).waitFor();
+      assert.equal(await page.locator("[data-side] .handling").count(), 1);
+      assert.equal(await page.locator("[data-side] .handling li").count(), 0);
+    }));
+  }
 
   test("where nothing is asked for, no steps of the unit stand in the cards", reading("approved", async (page) => {
     assert.equal(await page.locator("[data-side] .handling").count(), 0, "nothing is asked for here");

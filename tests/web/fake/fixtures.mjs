@@ -97,4 +97,5 @@ export const scenes = {
   calm: both("calm"), due: both("calm", "due"), now: both("now"), warned: both("warned"), old: { ...both("calm", "due"), age_h: 23 }, waiting: both("due"),
   unknown: both("unknown"), disagreeing: { ...both("disagreeing"), recorded: (now) => [["reading", { side: "left", percent: 96, condition: "pacing", at: at_home(now, 0, 19, 5).toISOString() }]] }, wrong: both("wrong"), nostock: { ...both("calm"), stock: "none" }, steps: { ...both("calm"), steps: 5 }, stopped: both("calm", "stopped"),
   untyped: { ...both("unknown", "unknown"), untyped: true }, approved: { ...both("calm"), stimulator: "approved" },
+  approveddue: { ...both("calm", "due"), stimulator: "approved" }, approvedwarned: { ...both("warned"), stimulator: "approved" },
 };

@@ -4,11 +4,10 @@ import type { Household } from "../api/types";
 import { useProfile } from "../state/unit_profile";
 import { handling } from "../words/cautions";
 
-/// `otherwise`: the sentence that stands until steps are approved; without it, nothing does.
-export function HandlingSteps({ household, otherwise = true }: { household: Household | null; otherwise?: boolean }) {
+export function HandlingSteps({ household }: { household: Household | null }) {
   const told = useProfile(household)?.handling;
   const may_be_shown = told?.approved === true && told.source && told.date && told.steps?.length;
-  if (!may_be_shown) return otherwise ? <p class="handling">{handling}</p> : null;
+  if (!may_be_shown) return <p class="handling">{handling}</p>;
   return (
     <div class="handling">
       <ol>

@@ -86,7 +86,7 @@ function ForecastView({ desk, side, forecast }: Props) {
       <DisclaimerHere />
       {phrase.limit && <Limit limit={phrase.limit} order={wrong_cells} />}
       {act && <Take told={told} side={side} />}
-      {act && <HandlingSteps household={desk.value.household} otherwise={false} />}
+      {act && <HandlingSteps household={desk.value.household} />}
       <Recency told={told} forecast={forecast} now={now} />
       <Questions desk={desk} side={side} told={told} act={act} />
       {Boolean(told.nights?.length) && <Nights side={side} nights={told.nights ?? []} zone={zone_of(forecast)} />}
@@ -106,7 +106,7 @@ function AlarmView({ desk, side, told, forecast, zone }: { desk: Desk; side: Sid
       <p class="sentence">{alarm_sentence(side, told, zone, now)}</p>
       {told.stopped_at && <p>{told.limit || tell("side_card.use_the_backup_ventilation_as_prescribed")}</p>}
       <p>{take_words(told.to_change ?? cells_to_take(household, forecast), side)}</p>
-      <HandlingSteps household={household} otherwise={false} />
+      <HandlingSteps household={household} />
       <ChangedButton side={side} words={tell("side_card.cells_changed", { side: side_name[side] })} />
       {on_the_way.map((one) => <Waiting key={one.key} intention={one} under />)}
     </>
