@@ -74,7 +74,9 @@ const source = await load_source("words/language", "words/tell", "words/told", "
 test("the service's sentences read in Spanish, and one that no form fits stays as it is", () => {
   source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
   assert.equal(source.told("Change by Fri 27 Nov, 21:30."), "Cambiar antes de vie, 27 nov, 21:30.");
-  assert.equal(source.told("By 21:30 today, for the visit."), "Antes de hoy 21:30, por la visita.");
+  assert.equal(source.told("By 21:30 today, for the visit."), "Hoy, antes de las 21:30, por la visita.");
+  assert.equal(source.told("By 21:30 today."), "Hoy, antes de las 21:30.");
+  assert.equal(source.told("By Fri 27 Nov, 21:30."), "Antes de vie, 27 nov, 21:30.");
   assert.equal(source.told("22 cells. Order 24 by Thu 10 Dec."), "22 pilas. Pida 24 antes del jue, 10 dic.");
   assert.equal(source.told("Amplitude up from 4 to 4.6: 11 % faster."), "Amplitud subida de 4 a 4,6: 11 % más deprisa.");
   assert.equal(source.told("The unit warned at 03:10. Change the left cells now."), "La unidad avisó a las 03:10. Cambie ahora las pilas del lado izquierdo.");
