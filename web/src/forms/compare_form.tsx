@@ -47,7 +47,7 @@ function useAnswer(desk: Desk, draft: Draft) {
 }
 
 export function CompareForm({ desk, given, done }: FormProps) {
-  const [draft, set_draft] = useDraft(desk.name, "compare", given);
+  const { draft, change: set_draft } = useDraft(desk.name, "compare", given);
   const { told, asking, ask, forget, errors, rest } = useAnswer(desk, draft);
   const context = context_of(desk);
   const change = (part: Draft): void => {

@@ -4,9 +4,9 @@
 import { useEffect, useMemo, useRef, useState } from "preact/hooks";
 import { problem_code } from "../api/client";
 import type { Problem } from "../api/types";
-import { useDraft, store_draft, type Draft } from "../state/draft";
+import { draft_again, store_draft, useDraft, type Draft } from "../state/draft";
 import type { Desk } from "../state/desk";
-import type { FormName, Refusal } from "../state/intention";
+import { intend, type FormName } from "../state/intention";
 import { field_of, type Context, type FieldOfPlace, type Fields, type Model, type ModelOf } from "./context";
 import { context_of } from "./context_of";
 
@@ -58,40 +58,41 @@ export function focus_first_error(): void {
 }
 
 export function useForm({ name, desk, given, model_of, fields, done }: FormSetup): Form {
-  const [draft, set_draft] = useDraft(desk.name, name, given);
+  const { draft, refused: refused_key, change: set_draft, take_up } = useDraft(desk.name, name, given);
   const [tried, set_tried] = useState(false);
   const [asked, set_asked] = useState<Asking>(null);
+  const [mended, set_mended] = useState(false);  // why it was refused is told until something is changed
   const sending = useRef(false);  // drawn with what is on its way, of which the desk tells the page
   const open = useRef(true);
   useEffect(() => () => void (open.current = false), []);
-  const refusal: Refusal | null = desk.value.refusal?.intention.form === name ? desk.value.refusal : null;
-  const future = refusal !== null && problem_code(refusal.problem) === "future-date";
-  const refused = refused_fields(refusal?.problem ?? null, fields);
+  const refusal = desk.value.refusals.find((one) => one.intention.key === refused_key) ?? null;
+  const problem = mended ? null : (refusal?.problem ?? null);
+  const future = problem !== null && problem_code(problem) === "future-date";
+  const refused = refused_fields(problem, fields);
   const context = context_of(desk);
   const { now, household, forecast, told } = desk.value;
   const model = useMemo(() => model_of(draft, context, now), [model_of, draft, household, forecast, told, now]);  // not anew while it is on its way
 
-  const forget_refusal = (): void => {
-    if (desk.value.refusal) desk.set({ refusal: null });
-  };
   const change = (part: Draft): void => {
     set_asked(null);
-    forget_refusal();
+    set_mended(true);
     set_draft(part);
   };
   const send = async (confirmed: string[]): Promise<void> => {
     const fresh = model_of(draft, context, new Date());
     const extra = confirmed.length ? { confirmed } : {};
-    forget_refusal();
     set_asked(null);
     sending.current = true;
     const each_draft = (side: string | null | undefined): Draft => (side && draft.side === "both" ? { ...draft, side } : draft);
-    const sent = Promise.all(
-      fresh.posts.map((post) => desk.mean({ ...post, body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) })),
-    );
+    const meant = fresh.posts.map((post) => intend({ ...post, body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) }));
+    const sent = Promise.all(meant.map((one) => desk.send(one)));
+    if (refusal) desk.settle(refusal);
     const settled = await Promise.race([sent, new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms))]);
     if (settled?.includes(false)) {
       sending.current = false;
+      const first = desk.value.refusals.find((one) => meant.some(({ key }) => key === one.intention.key));
+      if (first) take_up(draft_again(first.intention, context.zone), first.intention.key);
+      set_mended(false);
       return focus_first_error();
     }
     store_draft(desk.name, name, null);
@@ -121,7 +122,7 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     confirm: () => void send(asking === "future" ? ["future-date"] : []),
     take_back: () => {
       set_asked(null);
-      forget_refusal();
+      set_mended(true);
     },
   };
 }

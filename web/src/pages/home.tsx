@@ -12,7 +12,7 @@ import { AlarmCard, SideCard } from "../parts/side_card";
 import { none_usable, StockCard } from "../parts/stock_card";
 import type { Desk } from "../state/desk";
 import { by_the_clock, small_hours_of_tonight } from "../state/dated";
-import { is_plan } from "../state/intention";
+import { is_plan, type Refusal } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { may, may_perhaps } from "../state/session";
 import { asks_for_act, is_old, view_of } from "../state/side_view";
@@ -21,6 +21,7 @@ import { place_words, zone_of } from "../time/place";
 import { clocks_words } from "../words/clocks";
 import { age_words, clock, heading_words, moment_words, night_words } from "../words/moments";
 import { refusal_words } from "../words/refusals";
+import { come_back } from "./screens";
 import { tell } from "../words/catalogue/first";
 
 const actions = [
@@ -44,9 +45,32 @@ function NoSignal({ forecast, now, waiting }: { forecast: Forecast | null; now: 
   );
 }
 
+/// One at a time, and how many more: closing one shows the next.
+function Refused({ desk, refusal, more }: { desk: Desk; refusal: Refusal; more: number }) {
+  const { title, detail } = refusal_words(refusal);
+  return (
+    <div class="notice" role="alert">
+      <p class="strong">{tell("home.not_recorded", { words: refusal.intention.words })}</p>
+      <p>{title}</p>
+      {detail && <p>{detail}</p>}
+      {more > 0 && <p>{tell("home.more_not_recorded", { count: more })}</p>}
+      <div class="answers">
+        {refusal.intention.form && (
+          <button type="button" onClick={() => come_back(desk, refusal)}>
+            {tell("home.mend_it")}
+          </button>
+        )}
+        <button type="button" onClick={() => desk.settle(refusal)}>
+          {tell("home.close")}
+        </button>
+      </div>
+    </div>
+  );
+}
+
 function Notices({ desk }: { desk: Desk }) {
-  const { signal, forecast, now, problem, refusal, waiting } = desk.value;
-  const refused = refusal && refusal_words(refusal);
+  const { signal, forecast, now, problem, refusals, waiting } = desk.value;
+  const [refusal] = refusals;
   return (
     <>
       {!signal && <NoSignal forecast={forecast} now={now} waiting={waiting.length > 0} />}
@@ -56,16 +80,7 @@ function Notices({ desk }: { desk: Desk }) {
           <p>{refusal_words({ problem }).detail || tell("home.in_doubt_fresh_cells_in_both")}</p>
         </div>
       )}
-      {refusal && !refusal.intention.form && (
-        <div class="notice" role="alert">
-          <p class="strong">{tell("home.not_recorded", { words: refusal.intention.words })}</p>
-          <p>{refused?.title}</p>
-          {refused?.detail && <p>{refused.detail}</p>}
-          <button type="button" onClick={() => desk.set({ refusal: null })}>
-            {tell("home.close")}
-          </button>
-        </div>
-      )}
+      {refusal && <Refused key={refusal.intention.key} desk={desk} refusal={refusal} more={refusals.length - 1} />}
     </>
   );
 }

@@ -7,27 +7,14 @@ import { Later } from "../parts/later";
 import { recorded_words, waiting_words } from "../parts/notes";
 import { SetAside } from "../parts/set_aside";
 import { Desk, type DeskState } from "../state/desk";
-import { store_draft, type Draft } from "../state/draft";
-import type { Intention } from "../state/intention";
 import { fetch_when_idle } from "../state/part";
-import { open_screen, useScreen, type Screen } from "../state/screen";
+import { useScreen, type Screen } from "../state/screen";
 import { useStore } from "../state/store";
-import { wall_text, wall_time } from "../time/zone";
 import { Home } from "./home";
-import { all_parts, part_named, way_on } from "./screens";
+import { all_parts, come_back, is_form, part_named, way_on } from "./screens";
 import { ShutOut } from "./shut_out";
 import { Wrong } from "./wrong";
 import { tell } from "../words/catalogue/first";
-
-const untimed: readonly string[] = ["stock", "away", "visit", "message", "delivery"];
-
-/// A refused "now" is no longer now: the form comes back with the time that was meant.
-function draft_again(intention: Intention, zone: string): Draft {
-  const draft = { ...(intention.draft as Draft) };
-  const at = intention.body["at"] ?? intention.body["from"];
-  if (typeof at === "string" && !untimed.includes(intention.form ?? "stock")) return { ...draft, when: "other", other: wall_text(wall_time(new Date(at), zone)) };
-  return draft;
-}
 
 /// Read out by a screen reader as it changes.
 function said_of({ waiting, recorded, now }: DeskState, zone: string): string {
@@ -74,15 +61,17 @@ function Open({ desk, screen }: { desk: Desk; screen: Screen }) {
 export function HouseholdPage({ name }: { name: string }) {
   const desk = useMemo(() => new Desk(name), [name]);
   const state = useStore(desk);
-  const { refusal, forecast } = state;
+  const { refusals, forecast } = state;
   const screen = useScreen();
+  const came_back = useRef(new Set<string>());  // each form comes by itself once
   useEffect(() => desk.start(), [desk]);
   useEffect(() => {
-    const intention = refusal?.intention;
-    if (!intention?.form || intention.form === screen.name) return;
-    store_draft(name, intention.form, draft_again(intention, context_of(desk).zone), true);
-    open_screen(intention.form);
-  }, [refusal]);
+    if (is_form(screen.name)) return;  // what is typed there goes first
+    const refusal = refusals.find(({ intention, left_behind }) => intention.form && !left_behind && !came_back.current.has(intention.key));
+    if (!refusal) return;
+    came_back.current.add(refusal.intention.key);
+    come_back(desk, refusal);
+  }, [refusals, screen]);
 
   const here = Boolean(forecast);
   useEffect(() => {

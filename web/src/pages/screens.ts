@@ -3,9 +3,11 @@
 import type { ComponentType } from "preact";
 import type { Desk } from "../state/desk";
 import type { FormProps } from "../forms/use_form";
-import type { Draft } from "../state/draft";
+import { context_of } from "../forms/context_of";
+import { draft_again, store_draft, type Draft } from "../state/draft";
+import type { Refusal } from "../state/intention";
 import { Part } from "../state/part";
-import { open_instead, type Screen } from "../state/screen";
+import { open_instead, open_screen, type Screen } from "../state/screen";
 
 type Screens = Record<string, ComponentType<FormProps>>;
 const part = (fetch: () => Promise<{ screens: Screens }>): Part<Screens> => new Part(() => fetch().then(({ screens }) => screens));
@@ -26,6 +28,15 @@ const plan_forms: readonly string[] = ["paced_more", "less", "settings", "visit"
 const agency_forms: readonly string[] = ["message", "delivery"];
 const pages: readonly string[] = ["entries", "more", "handover"];
 const phone_screens: readonly string[] = ["phones", "invite", "sealed_code", "sign_out"];
+
+export const is_form = (name: string): boolean => [record_forms, plan_forms, agency_forms].some((forms) => forms.includes(name));
+
+/// The form of what was refused, as it was filled in.
+export function come_back(desk: Desk, { intention }: Refusal): void {
+  if (!intention.form) return;
+  store_draft(desk.name, intention.form, draft_again(intention, context_of(desk).zone), intention.key);
+  open_screen(intention.form);
+}
 
 /// Null: the first screen.
 export function part_named(name: string): Part<Screens> | null {

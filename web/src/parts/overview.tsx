@@ -33,7 +33,7 @@ function go_to(line: Line, event: Event): void {
 export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast }) {
   const place = useRef<HTMLElement>(null);
   const [needed, set_needed] = useState(false);
-  const { waiting, now, recorded, signal, problem, refusal, session } = desk.value;
+  const { waiting, now, recorded, signal, problem, refusals, session } = desk.value;
   useLayoutEffect(() => {
     const measure = (): void => {
       const seen = all_in_sight(place.current?.offsetHeight ?? 0);
@@ -48,7 +48,7 @@ export function Overview({ desk, forecast }: { desk: Desk; forecast: Forecast })
       sizes.disconnect();
       window.removeEventListener("resize", measure);
     };
-  }, [forecast, waiting, recorded, signal, problem, refusal, session, is_old(forecast, now)]);  // whatever moves the sentences
+  }, [forecast, waiting, recorded, signal, problem, refusals, session, is_old(forecast, now)]);  // whatever moves the sentences
   const lines = lines_of(forecast, waiting, now);
   const shown = needed ? lines : lines.filter((line) => line.side === "right" && line.act && lines.every((one) => one === line || !one.act));
   if (!shown.length) return null;

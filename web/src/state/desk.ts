@@ -35,7 +35,8 @@ export interface DeskState {
   now: Date;
   waiting: Intention[];
   recorded: Recorded[];
-  refusal: Refusal | null;
+  /// Shown one after the other, until each was closed or sent again.
+  refusals: Refusal[];
 }
 
 const refresh_ms = 60_000;
@@ -62,13 +63,16 @@ export class Desk extends Store<DeskState> {
 
   constructor(readonly name: string) {
     super({
-      household: null, forecast: null, session: null, told: null, told_settled: false, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: new Date(), waiting: [], recorded: [], refusal: null,
+      household: null, forecast: null, session: null, told: null, told_settled: false, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: new Date(), waiting: [], recorded: [], refusals: [],
     });
     this.outbox = new Outbox(name, (waiting) => this.keep_waiting(waiting));
   }
 
   start(): () => void {
-    void this.outbox.left_behind().then((left) => left.forEach(({ intention, outcome }) => void this.follow(intention, outcome)));
+    void this.outbox.left_behind().then(({ waiting, refused }) => {
+      this.set({ refusals: [...refused.map((one) => ({ ...one, left_behind: true })), ...this.value.refusals] });
+      waiting.forEach(({ intention, outcome }) => void this.follow(intention, outcome));
+    });
     void this.load();
     void this.ask_who();
     const deaf = listen(this.name, (entry) => this.heard(entry));
@@ -193,11 +197,17 @@ export class Desk extends Store<DeskState> {
   private async follow(intention: Intention, on_its_way: Promise<Outcome>): Promise<boolean> {
     const outcome = await on_its_way;
     if ("refused" in outcome) {
-      this.set({ refusal: { intention, problem: outcome.refused } });
+      this.set({ refusals: [...this.value.refusals, { intention, problem: outcome.refused }] });
       return false;
     }
     this.take(intention, outcome.recorded);
     return true;
+  }
+
+  /// It was closed, or is sent again.
+  settle(refusal: Refusal): void {
+    this.outbox.forget(refusal.intention);
+    this.set({ refusals: this.value.refusals.filter((one) => one !== refusal) });
   }
 
   mean(meant: Meant): Promise<boolean> {

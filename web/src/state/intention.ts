@@ -36,6 +36,8 @@ export interface Recorded {
 export interface Refusal {
   intention: Intention;
   problem: Problem;
+  /// By an earlier page: it is told, and its form comes back when it is asked for.
+  left_behind?: boolean;
 }
 
 /// crypto.randomUUID wants a secure page; 128 random bits are the same thing without it.

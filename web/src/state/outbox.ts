@@ -4,7 +4,7 @@
 // at once when the phone says that it is back.
 import { hold_of, household_path, post, type Hold } from "../api/client";
 import type { Problem, WriteAnswer } from "../api/types";
-import type { Intention } from "./intention";
+import type { Intention, Refusal } from "./intention";
 import { all_stored, forget, store } from "./waiting_store";
 
 export type Outcome = { recorded: WriteAnswer } | { refused: Problem };
@@ -46,13 +46,18 @@ export class Outbox {
 
   constructor(private readonly household: string, private readonly changed: (waiting: Intention[]) => void) {}
 
-  /// What an earlier page left behind, each with the promise of its outcome.
-  async left_behind(): Promise<{ intention: Intention; outcome: Promise<Outcome> }[]> {
+  /// What an earlier page left behind: each record on its way with the promise of its outcome, and what was refused.
+  async left_behind(): Promise<{ waiting: { intention: Intention; outcome: Promise<Outcome> }[]; refused: Refusal[] }> {
     const known = new Set(this.queue.map((one) => one.intention.key));
-    const left = (await all_stored(this.household)).filter((one) => !known.has(one.key));
-    const found = left.map((intention) => ({ intention, outcome: this.add(intention, Promise.resolve()) }));
+    const left = await all_stored(this.household);
+    const waiting = left.waiting.filter((one) => !known.has(one.key)).map((intention) => ({ intention, outcome: this.add(intention, Promise.resolve()) }));
     void this.run();
-    return found;
+    return { waiting, refused: left.refused };
+  }
+
+  /// A refusal was closed, or what it was of sent again.
+  forget(intention: Intention): void {
+    void forget(this.household, intention);
   }
 
   send(intention: Intention): Promise<Outcome> {
@@ -79,7 +84,8 @@ export class Outbox {
       const { intention, kept, settle } = first;
       await kept;
       const outcome = await this.settled(intention);
-      await forget(this.household, intention);
+      if ("refused" in outcome) await store(this.household, intention, outcome.refused);
+      else await forget(this.household, intention);
       this.queue = this.queue.filter((one) => one.intention.key !== intention.key);
       settle(outcome);
       await null;  // whoever waits for the outcome goes first, so that the page is drawn once with both
