@@ -220,18 +220,6 @@ describe("a record on its way", () => {
       }
     }));
 
-  test("a phone whose clock is off is asked about it, and records all the same", () =>
-    phone(async (page) => {
-      await page.clock.install({ time: new Date(Date.now() - 25 * 60_000) });
-      await page.goto(`${fake.base}/h/calm-clock`);
-      await page.getByText(/^This phone's clock shows \d\d:\d\d, the service's \d\d:\d\d\. Which is right\?$/).waitFor();
-      await press(page, "Note a reading");
-      await choose(page, "Left");
-      await page.getByLabel("The unit shows").fill("71");
-      await press(page, "Record this");
-      await side(page, "left").getByText("Recorded:").waitFor();
-    }));
-
   test("opening the page without a signal says so and shows no forecast", () =>
     phone(async (page) => {
       await page.route("**/api/**", (route) => route.abort());

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Asking the service. An answer is one of three: the document, a problem the service named, or no signal.
 import { in_our_language, refused_in_our_language } from "../words/language";
+import { learn_clock } from "../time/service_clock";
 import { base, patience_ms, reading, taken } from "./ahead";
 import type { Problem } from "./types";
 
@@ -19,22 +20,12 @@ async function problem_of(response: Response): Promise<Problem> {
   }
 }
 
-let ahead_ms = 0;
-
-/// How far this phone's clock is ahead of the service's, by the last answer; to the second, as HTTP has it.
-export const clock_ahead_ms = (): number => ahead_ms;
-
-function compare_clocks(response: Response): void {
-  const theirs = Date.parse(response.headers.get("Date") ?? "");
-  if (!Number.isNaN(theirs)) ahead_ms = Date.now() - theirs;
-}
-
 async function ask<T>(path: string, request: RequestInit, ahead?: Promise<Response>): Promise<Answer<T>> {
   const stop = new AbortController();
   const timer = setTimeout(() => stop.abort(), patience_ms);
   try {
     const response = await (ahead ?? fetch(base + path, { ...request, signal: stop.signal }));
-    compare_clocks(response);
+    learn_clock(response.headers.get("Date"));
     if (!response.ok) return { problem: refused_in_our_language(await problem_of(response)) };
     const text = await response.text();
     return { got: in_our_language((text ? JSON.parse(text) : null) as T) };

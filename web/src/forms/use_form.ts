@@ -6,7 +6,9 @@ import { problem_code } from "../api/client";
 import type { Problem } from "../api/types";
 import { draft_again, store_draft, useDraft, type Draft } from "../state/draft";
 import type { Desk } from "../state/desk";
-import { intend, type FormName } from "../state/intention";
+import { intend, type FormName, type Meant } from "../state/intention";
+import { stated } from "../time/service_clock";
+import { rfc3339 } from "../time/zone";
 import { field_of, type Context, type FieldOfPlace, type Fields, type Model, type ModelOf } from "./context";
 import { context_of } from "./context_of";
 
@@ -70,7 +72,9 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
   const future = problem !== null && problem_code(problem) === "future-date";
   const refused = refused_fields(problem, fields);
   const context = context_of(desk);
-  const { now, household, forecast, told } = desk.value;
+  const { household, forecast, told } = desk.value;
+  const now_ms = stated(desk.value.now).getTime();
+  const now = useMemo(() => new Date(now_ms), [now_ms]);
   const model = useMemo(() => model_of(draft, context, now), [model_of, draft, household, forecast, told, now]);  // not anew while it is on its way
 
   const change = (part: Draft): void => {
@@ -79,19 +83,27 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     set_draft(part);
   };
   const send = async (confirmed: string[]): Promise<void> => {
-    const fresh = model_of(draft, context, new Date());
+    const at = stated(new Date());
+    const fresh = model_of(draft, context, at);
+    const as_now = (body: Meant["body"]): Pick<Meant, "as_now"> => {
+      const place = draft.when === "other" ? undefined : (["at", "from"] as const).find((one) => body[one] === rfc3339(at, context.zone));
+      return place ? { as_now: { place, zone: context.zone } } : {};
+    };
     const extra = confirmed.length ? { confirmed } : {};
     set_asked(null);
     sending.current = true;
     const each_draft = (side: string | null | undefined): Draft => (side && draft.side === "both" ? { ...draft, side } : draft);
-    const meant = fresh.posts.map((post) => intend({ ...post, body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) }));
+    const meant = fresh.posts.map((post) => intend({ ...post, ...as_now(post.body), body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) }));
     const sent = Promise.all(meant.map((one) => desk.send(one)));
     if (refusal) desk.settle(refusal);
     const settled = await Promise.race([sent, new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms))]);
     if (settled?.includes(false)) {
       sending.current = false;
       const first = desk.value.refusals.find((one) => meant.some(({ key }) => key === one.intention.key));
-      if (first) take_up(draft_again(first.intention, context.zone), first.intention.key);
+      if (first) {
+        desk.shown(first);
+        take_up(draft_again(first.intention, context.zone), first.intention.key);
+      }
       set_mended(false);
       return focus_first_error();
     }

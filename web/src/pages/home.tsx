@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The first screen: the answer before the question, then what people come to do.
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
-import { clock_ahead_ms } from "../api/client";
 import { both_sides, type Forecast, type Side } from "../api/types";
 import { useAgencyCard } from "../parts/agency_place";
 import { WindowKey } from "../parts/key";
@@ -18,6 +17,7 @@ import { may, may_perhaps } from "../state/session";
 import { asks_for_act, is_old, view_of } from "../state/side_view";
 import { unit_in_use } from "../state/units";
 import { place_words, zone_of } from "../time/place";
+import { answer_clock, right_clock, type Whose } from "../time/service_clock";
 import { clocks_words } from "../words/clocks";
 import { age_words, clock, heading_words, moment_words, night_words } from "../words/moments";
 import { refusal_words } from "../words/refusals";
@@ -85,14 +85,26 @@ function Notices({ desk }: { desk: Desk }) {
   );
 }
 
-function Clocks({ now, zone }: { now: Date; zone: string }) {
-  const said = clocks_words(now, clock_ahead_ms(), zone);
-  return said ? (
+/// It asks which is right; the answer is kept, and the other one stays at hand.
+function Clocks({ desk, zone }: { desk: Desk; zone: string }) {
+  const said = clocks_words(desk.value.now, zone);
+  if (!said) return null;
+  const answer = (whose: Whose, words: string) =>
+    right_clock() !== whose && (
+      <button type="button" onClick={() => (answer_clock(whose), desk.set({}))}>
+        {words}
+      </button>
+    );
+  return (
     <div class="notice" role="status">
       <p class="strong">{said.title}</p>
       <p>{said.detail}</p>
+      <div class="answers">
+        {answer("phone", tell("clocks.the_phone_s"))}
+        {answer("service", tell("clocks.the_service_s"))}
+      </div>
     </div>
-  ) : null;
+  );
 }
 
 /// Plans on their way and just recorded, a stay with what to pack; and, before any forecast is here, all that is on
@@ -190,7 +202,7 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
         </p>
       )}
       <Notices desk={desk} />
-      {zone && <Clocks now={now} zone={zone} />}
+      {zone && <Clocks desk={desk} zone={zone} />}
       {zone && <RecoveryNotice desk={desk} zone={zone} />}
       {!problem && signal && (!forecast || from_phone) && <p role="status">{forecast ? tell("home.asking_for_a_newer_forecast") : tell("home.asking_for_the_forecast")}</p>}
       {zone && <InHospital desk={desk} zone={zone} />}

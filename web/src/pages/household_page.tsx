@@ -63,14 +63,11 @@ export function HouseholdPage({ name }: { name: string }) {
   const state = useStore(desk);
   const { refusals, forecast } = state;
   const screen = useScreen();
-  const came_back = useRef(new Set<string>());  // each form comes by itself once
   useEffect(() => desk.start(), [desk]);
   useEffect(() => {
     if (is_form(screen.name)) return;  // what is typed there goes first
-    const refusal = refusals.find(({ intention, left_behind }) => intention.form && !left_behind && !came_back.current.has(intention.key));
-    if (!refusal) return;
-    came_back.current.add(refusal.intention.key);
-    come_back(desk, refusal);
+    const refusal = refusals.find(({ intention, shown }) => intention.form && !shown);
+    if (refusal) come_back(desk, refusal);
   }, [refusals, screen]);
 
   const here = Boolean(forecast);

@@ -32,8 +32,10 @@ const phone_screens: readonly string[] = ["phones", "invite", "sealed_code", "si
 export const is_form = (name: string): boolean => [record_forms, plan_forms, agency_forms].some((forms) => forms.includes(name));
 
 /// The form of what was refused, as it was filled in.
-export function come_back(desk: Desk, { intention }: Refusal): void {
+export function come_back(desk: Desk, refusal: Refusal): void {
+  const { intention } = refusal;
   if (!intention.form) return;
+  desk.shown(refusal);
   store_draft(desk.name, intention.form, draft_again(intention, context_of(desk).zone), intention.key);
   open_screen(intention.form);
 }

@@ -6,6 +6,7 @@ import { get, hold_of, household_path } from "../api/client";
 import type { Correspondence } from "../api/agency";
 import type { Entry, Forecast, Household, Problem, WriteAnswer } from "../api/types";
 import type { Told } from "./correspondence";
+import { drop_draft } from "./draft";
 import { listen } from "./events";
 import { keep_help } from "./help";
 import { intend, type Intention, type Meant, type Recorded, type Refusal } from "./intention";
@@ -70,7 +71,7 @@ export class Desk extends Store<DeskState> {
 
   start(): () => void {
     void this.outbox.left_behind().then(({ waiting, refused }) => {
-      this.set({ refusals: [...refused.map((one) => ({ ...one, left_behind: true })), ...this.value.refusals] });
+      this.set({ refusals: [...refused.map((one) => ({ ...one, shown: true })), ...this.value.refusals] });
       waiting.forEach(({ intention, outcome }) => void this.follow(intention, outcome));
     });
     void this.load();
@@ -207,7 +208,12 @@ export class Desk extends Store<DeskState> {
   /// It was closed, or is sent again.
   settle(refusal: Refusal): void {
     this.outbox.forget(refusal.intention);
-    this.set({ refusals: this.value.refusals.filter((one) => one !== refusal) });
+    drop_draft(this.name, refusal.intention);
+    this.set({ refusals: this.value.refusals.filter((one) => one.intention.key !== refusal.intention.key) });
+  }
+
+  shown(refusal: Refusal): void {
+    this.set({ refusals: this.value.refusals.map((one) => (one === refusal ? { ...one, shown: true } : one)) });
   }
 
   mean(meant: Meant): Promise<boolean> {

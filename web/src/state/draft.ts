@@ -32,6 +32,11 @@ export function store_draft(household: string, form: FormName, draft: Draft | nu
   kept_in_tab.set(name_of(household, form), draft && { draft, stored_ms: Date.now(), refused });
 }
 
+/// What is kept of a refused record that was closed, or is sent again.
+export function drop_draft(household: string, { form, key }: Intention): void {
+  if (form && kept_in_tab.get<Stored>(name_of(household, form))?.refused === key) store_draft(household, form, null);
+}
+
 const untimed: readonly string[] = ["stock", "away", "visit", "message", "delivery"];
 
 /// A refused "now" is no longer now: the form comes back with the time that was meant.

@@ -18,6 +18,8 @@ export interface Intention {
   words: string;
   form: FormName | null;
   draft: unknown;
+  /// Where it is told that it was meant as now, and by whose clocks.
+  as_now?: { place: "at" | "from"; zone: string } | undefined;
   /// When it was meant: records are sent in this order.
   meant_ms: number;
   stage: "sending" | Hold;
@@ -36,8 +38,8 @@ export interface Recorded {
 export interface Refusal {
   intention: Intention;
   problem: Problem;
-  /// By an earlier page: it is told, and its form comes back when it is asked for.
-  left_behind?: boolean;
+  /// Its form came back already, on this page or an earlier one: it does so again only when it is asked for.
+  shown?: boolean;
 }
 
 /// crypto.randomUUID wants a secure page; 128 random bits are the same thing without it.

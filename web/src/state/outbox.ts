@@ -2,9 +2,11 @@
 // Sends what was meant, one after the other, until the service has it or refuses it by name. Without a signal, or while
 // this phone is not signed in, it keeps the record and tries again by itself: soon at first, then every half minute, and
 // at once when the phone says that it is back.
-import { hold_of, household_path, post, type Hold } from "../api/client";
+import { hold_of, household_path, post, problem_code, type Hold } from "../api/client";
 import type { Problem, WriteAnswer } from "../api/types";
 import type { Intention, Refusal } from "./intention";
+import { stated } from "../time/service_clock";
+import { rfc3339 } from "../time/zone";
 import { all_stored, forget, store } from "./waiting_store";
 
 export type Outcome = { recorded: WriteAnswer } | { refused: Problem };
@@ -29,6 +31,13 @@ function sleep(ms: number): Promise<void> {
       resolve();
     });
   });
+}
+
+/// Meant as now by a clock that turned out to be ahead: what it is by the service's. The service tells its time with each
+/// answer, also with the refusal that this follows; before one was refused so it may be stored, and has to stay as it is.
+function by_the_service(intention: Intention, { place, zone }: NonNullable<Intention["as_now"]>): Intention {
+  const phone_ms = Math.min(intention.meant_ms, Date.now());  // the phone's clock may have been set since
+  return { ...intention, as_now: undefined, body: { ...intention.body, [place]: rfc3339(stated(new Date(phone_ms)), zone) } };
 }
 
 interface Waiting {
@@ -94,12 +103,14 @@ export class Outbox {
     this.sending = false;
   }
 
-  private async settled({ path, body, key }: Intention): Promise<Outcome> {
+  private async settled(intention: Intention): Promise<Outcome> {
+    const { path, body, key, as_now } = intention;
     for (let wait_ms = first_wait_ms; ; wait_ms = Math.min(wait_ms * 2, longest_wait_ms)) {
       this.stage("sending");
       const answer = await post<WriteAnswer>(`${household_path(this.household)}/${path}`, body, key);
       if ("got" in answer) return { recorded: answer.got };
       const hold = "no_signal" in answer ? "no_signal" : hold_of(answer.problem);
+      if (as_now && "problem" in answer && problem_code(answer.problem) === "future-date") return this.settled(by_the_service(intention, as_now));
       if (!hold) return { refused: (answer as { problem: Problem }).problem };
       this.stage(hold);
       const told_ms = "problem" in answer ? (answer.problem.retry_after_s ?? 0) * 1000 : 0;
