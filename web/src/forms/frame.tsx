@@ -79,20 +79,22 @@ export function FormFrame({ title, form, back, children, send_words = tell("fram
       <form onSubmit={submit} noValidate>
         {form.other_errors.map((error) => <Fault key={error} role="alert" error={error} />)}
         {children}
-        <div class="summary" aria-live="polite">
-          {summary && (
-            <>
-              <h2>{tell("frame.will_be_recorded")}</h2>
-              <p>{summary}</p>
-            </>
+        <Ask form={form} />
+        <div class={form.asking ? "" : "record"}>
+          <div class="summary" aria-live="polite">
+            {summary && (
+              <>
+                <h2>{tell("frame.will_be_recorded")}</h2>
+                <p>{summary}</p>
+              </>
+            )}
+          </div>
+          {!form.asking && (
+            <button class="main" type="submit" disabled={form.sending}>
+              {form.sending ? tell("frame.sending") : send_words}
+            </button>
           )}
         </div>
-        <Ask form={form} />
-        {!form.asking && (
-          <button class="main" type="submit" disabled={form.sending}>
-            {form.sending ? tell("frame.sending") : send_words}
-          </button>
-        )}
       </form>
     </Screen>
   );

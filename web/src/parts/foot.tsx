@@ -14,6 +14,7 @@ function watch_height(foot: HTMLElement): () => void {
   const measure = (): void => {
     const height = parts.reduce((sum, part) => sum + part.offsetHeight, 0);
     const root = document.documentElement;
+    root.style.setProperty("--foot", `${foot.offsetHeight - 1}px`);  // it stands a pixel below the edge
     const large = height > largest_share * window.innerHeight;
     root.toggleAttribute("data-large-text", large);
     root.toggleAttribute("data-big-letters", large || parseFloat(getComputedStyle(root).fontSize) >= big_letters_px);
