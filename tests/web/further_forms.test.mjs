@@ -54,6 +54,17 @@ test("what is not answered about another unit is not recorded, and a gauge beyon
   assert.ok(source.unit_model({ unit: "u-2", left_gauge: "2.5" }, context, now).errors.left_gauge);
 });
 
+test("of a unit that is new here a gauge is recorded only once its type's profile says what it shows; of a coming day nothing", () => {
+  const now = new Date("2026-11-24T19:40:00Z"), context = { household: { units: [] }, forecast: null, told: null, zone: "UTC", changing_times: ["21:30"] };
+  const draft = { unit: "other:", serial: "u-9", stimulator: "stepped-linear", left_gauge: "3" };
+  const readings = (more) => source.unit_model({ ...draft, ...more }, context, now).posts.filter(({ path }) => path === "readings").map(({ body }) => [body.step, body.of, body.percent]);
+  assert.deepEqual(readings({}), [], "3 of 5 would be taken for 3 %");
+  assert.deepEqual(readings({ gauge_of: "percent-power 0" }), [], "of another type");
+  assert.deepEqual(readings({ gauge_of: "stepped-linear 5" }), [[3, 5, undefined]]);
+  assert.deepEqual(readings({ stimulator: "percent-power", gauge_of: "percent-power 0" }), [[undefined, undefined, 3]]);
+  assert.equal(source.is_in_use({ ...draft, when: "other", other: "2026-12-01T09:00" }, context, now), false);
+});
+
 test("records meant at one moment keep their order", () => {
   const keys = [1, 2, 3].map(() => source.intend({ path: "readings", body: {}, words: "" }).meant_ms);
   assert.deepEqual([...keys].sort((a, b) => a - b), keys);

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // With another unit: which cells are in each of its sides, and what both gauges show. "The same cells" needs no record; what
 // is not answered is not known, and is not recorded as anything.
-import { both_sides, type Side, type UnitInUse } from "../api/types";
+import { both_sides, type Side } from "../api/types";
 import type { Draft } from "../state/draft";
 import type { Meant } from "../state/intention";
 import { tell } from "../words/catalogue/plan";
@@ -27,9 +27,9 @@ function cells_in(draft: Draft, side: Side, context: Context): { body: Record<st
   return null;
 }
 
-function gauge_of(draft: Draft, side: Side, steps: number | null, errors: Record<string, string>): { body: Record<string, unknown>; words: string } | null {
+function gauge_of(draft: Draft, side: Side, steps: number | null | undefined, errors: Record<string, string>): { body: Record<string, unknown>; words: string } | null {
   const typed = (draft[`${side}_gauge`] ?? "").trim();
-  if (!typed) return null;
+  if (!typed || steps === undefined) return null;
   const value = read_number(typed);
   const most = steps ?? 100;
   if (value === null || value < 0 || value > most || (steps && !Number.isInteger(value))) {
@@ -40,9 +40,8 @@ function gauge_of(draft: Draft, side: Side, steps: number | null, errors: Record
   return { body: steps ? { step: value, of: steps } : { percent: value }, words };
 }
 
-export function in_the_unit(draft: Draft, unit: UnitInUse | undefined, at: { moment: Date; text: string }, context: Context): { errors: Record<string, string>; posts: Meant[]; words: string[] } {
+export function in_the_unit(draft: Draft, steps: number | null | undefined, at: { moment: Date; text: string }, context: Context): { errors: Record<string, string>; posts: Meant[]; words: string[] } {
   const errors: Record<string, string> = {};
-  const steps = unit?.gauge?.steps ?? null;
   const time = clock(at.moment, context.zone);
   const cells = both_sides.flatMap((side) => {
     const found = cells_in(draft, side, context);

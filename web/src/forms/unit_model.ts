@@ -19,6 +19,20 @@ export function units_of({ household }: Context): UnitInUse[] {
   return [...known.values()].sort((a, b) => Number(b.spare ?? false) - Number(a.spare ?? false));
 }
 
+/// How many steps its gauge has, null: it shows per cent. Undefined: not known, so nothing that it shows can be recorded. Of a
+/// unit that is new here its type's profile tells ("<type> <steps>").
+export function gauge_told(draft: Draft, context: Context): number | null | undefined {
+  if (draft.unit !== another) return units_of(context).find((unit) => unit.serial === draft.unit)?.gauge?.steps;
+  const told = draft.gauge_of?.split(" ") ?? [];
+  return told.length === 2 && told[0] === draft.stimulator ? Number(told[1]) || null : undefined;
+}
+
+/// What is in it can be said of a unit that is in use now, not of one that will be.
+export function is_in_use(draft: Draft, context: Context, now: Date): boolean {
+  const at = when_of(draft, context, now);
+  return at !== null && at.getTime() <= now.getTime() && draft.spare !== "yes";
+}
+
 export function unit_model(draft: Draft, context: Context, now: Date): Model {
   const known = units_of(context).find((unit) => unit.serial === draft.unit);
   const serial = known?.serial ?? (draft.serial ?? "").trim();
@@ -29,8 +43,7 @@ export function unit_model(draft: Draft, context: Context, now: Date): Model {
   if (!known && draft.unit !== another) errors.unit = tell("unit_model.choose_the_unit");
   else if (!serial) errors.serial = tell("unit_model.write_the_serial_number_on_the");
   if (!known && draft.unit === another && !stimulator) errors.stimulator = tell("unit_model.choose_the_type_of_the_unit");
-  const is_now = at !== null && at.getTime() <= now.getTime() && draft.spare !== "yes";
-  const inside = is_now ? in_the_unit(draft, known, { moment: at, text: when.at }, context) : { errors: {}, posts: [], words: [] };
+  const inside = at && is_in_use(draft, context, now) ? in_the_unit(draft, gauge_told(draft, context), { moment: at, text: when.at }, context) : { errors: {}, posts: [], words: [] };
   Object.assign(errors, inside.errors);
   if (Object.keys(errors).length || !at) return { errors, summary: "", posts: [] };
   const from = plan_from(at, context, now);
