@@ -11,7 +11,7 @@ import * as esbuild from "esbuild";
 
 const here = dirname(fileURLToPath(import.meta.url));
 const dist = join(here, "dist");
-const first_view_budget_bytes = 40 * 1024;  // 60 KB is what was asked for
+const first_view_budget_bytes = 42 * 1024;  // 60 KB is what was asked for
 
 /// The chart draws straight lines only. uPlot hangs its other kinds of line on itself, where no bundler can see that
 /// they are not used; without them the drawing weighs a tenth less.

@@ -46,7 +46,7 @@ export class FakeProfiles {
     this.clock = clock;
     this.proposals = [{
       number: 9, kind: "cell", subject: "lr6-sample", state: "waiting", version: null, proposed_at: "2026-11-23T14:00:00Z", proposed_by_you: false, proposer: "Second bench", may_decide: true, decided_at: null, decider: null, reason: null,
-      body: { kind: "cell", id: "lr6-sample", designation: "LR6", nominal_V: 1.5, source: { title: "An invented sheet" }, table: "current_mA\tcutoff_V\thours\n25\t0.9\t104\n100\t0.9\t23.2\n250\t0.9\t7.6\n500\t0.9\t2.9" }, residuals: residuals_of({ kind: "cell", table: "current_mA\tcutoff_V\thours\n25\t0.9\t104\n100\t0.9\t23.2\n250\t0.9\t7.6\n500\t0.9\t2.9" }), fit,
+      body: { kind: "cell", id: "lr6-sample", designation: "LR6", nominal_V: 1.5, source: { title: "An invented sheet", basis: "data sheet" }, table: "current_mA\tcutoff_V\thours\n25\t0.9\t104\n100\t0.9\t23.2\n250\t0.9\t7.6\n500\t0.9\t2.9" }, residuals: residuals_of({ kind: "cell", table: "current_mA\tcutoff_V\thours\n25\t0.9\t104\n100\t0.9\t23.2\n250\t0.9\t7.6\n500\t0.9\t2.9" }), fit,
       text: "The cell lr6-sample from 4 published figures. Proposed by Second bench on 23 November.", effect: { state: "done", looked_at: 4, of: 4, moves, text: "2 of 8 sides would move: 1 earlier, 1 later. The later one keeps its date until its next change." },
     }];
     this.number = 20;
