@@ -33,7 +33,6 @@ const pictures = {
   desk_plan: { hash: () => "desk/plan", height: 1000, act: move_a_stop },
   desk_short: { hash: () => "desk/short", height: 760, act: (page) => page.getByRole("button", { name: /^What would help/ }).first().click() },
   desk_lots: { hash: () => "desk/lot?lot=B7&item=cells", height: 1000, act: recall },
-  desk_waste: { hash: () => "desk/costs", height: 1000 },
   desk_dark: { hash: () => "desk", height: 1000, colorScheme: "dark" },
 };
 
