@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { entries_of, with_each_service } from "./support/journey.mjs";
-import { choose, press, side, stock } from "./support/phone.mjs";
+import { choose, press, send_now, side, stock } from "./support/phone.mjs";
 
 const minutes = 60_000;
 
@@ -47,7 +47,7 @@ with_each_service("a phone's clock, with", ({ phone, service }) => {
     await note_a_warning(page);
     await side(page, "left").getByText("not sent yet.").waitFor();
     await page.unroute("**/readings");
-    await press(side(page, "left"), "Try to send it now");
+    await send_now(side(page, "left"));
     await warned(page).waitFor();
     await is_of_now(household);
   }));
@@ -60,7 +60,7 @@ with_each_service("a phone's clock, with", ({ phone, service }) => {
     await note_a_warning(page);
     await page.getByText("not sent yet.").first().waitFor();
     await page.unroute("**/api/**");
-    await page.getByRole("button", { name: "Try to send it now" }).first().click();
+    await send_now(page);
     await warned(page).waitFor();
     await is_of_now(household);
   }));

@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { objections } from "./support/axe.mjs";
 import { on_the_evening, with_each_service } from "./support/journey.mjs";
-import { choose, press, stock } from "./support/phone.mjs";
+import { choose, press, send_now, stock } from "./support/phone.mjs";
 import { ask } from "./support/services.mjs";
 import { enlarge_text } from "./support/states.mjs";
 
@@ -105,7 +105,7 @@ with_each_service("deliveries with", ({ phone, service }) => {
     await press(page, "Record this");
     await stock(page).getByText(/^Delivery of .*: all came, not sent yet\.$/).waitFor();
     await page.unroute("**/delivery-answers");
-    await press(stock(page), "Try to send it now");
+    await send_now(stock(page));
     await stock(page).getByText(/^Recorded: Delivery of .*: all came$/).waitFor();
     assert.deepEqual(await pieces(household), with_more(before, sum_of(lines)));
   }));

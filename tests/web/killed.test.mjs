@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { access_services } from "./support/access_services.mjs";
-import { choose, phones, press, side, stock } from "./support/phone.mjs";
+import { choose, phones, press, send_now, side, stock } from "./support/phone.mjs";
 
 const { start, there } = access_services.find(({ name }) => name === "the service");
 
@@ -38,7 +38,7 @@ describe("the service killed", { skip: there ? false : "not built" }, () => {
       }
       await page.waitForFunction(() => document.querySelectorAll(".note .sentence").length === 3);
       await service.start_again();
-      await page.getByRole("button", { name: "Try to send it now" }).first().click();
+      await send_now(page);
       for (const words of [/31 %/, /28 %/, /30 %/]) await page.locator(".recorded").getByText(words).waitFor();
       const { entries } = await page.evaluate((at) => fetch(at).then((answer) => answer.json()), `/api/v1/households/${household}/entries?limit=50`);
       const percents = entries.filter((one) => one.kind === "reading").map((one) => one.body.percent);

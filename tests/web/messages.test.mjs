@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { objections } from "./support/axe.mjs";
 import { on_the_evening, with_each_service } from "./support/journey.mjs";
-import { choose, press, stock } from "./support/phone.mjs";
+import { choose, press, send_now, stock } from "./support/phone.mjs";
 import { ask } from "./support/services.mjs";
 import { load_source } from "./support/source.mjs";
 
@@ -83,7 +83,7 @@ with_each_service("messages with", ({ journey, service }) => {
     await page.reload();
     await agency(page).getByText("Message to the agency: running short, not sent yet.").waitFor();
     await page.unroute("**/messages", post);
-    await press(agency(page), "Try to send it now");
+    await send_now(agency(page));
     await agency(page).getByText(/^Running short, today \d\d:\d\d: not seen by the agency yet\.$/).waitFor();
     assert.equal((await told(household)).length, 1);
   }));

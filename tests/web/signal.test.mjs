@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
 import { entries_of } from "./support/journey.mjs";
-import { choose, phones, press, side, stock } from "./support/phone.mjs";
+import { choose, phones, press, send_now, side, stock } from "./support/phone.mjs";
 
 describe("a record on its way", () => {
   const phone = phones();
@@ -41,7 +41,7 @@ describe("a record on its way", () => {
     assert.equal(await side(page, "right").locator(".window").count(), 0);
     await page.getByText("This phone has no signal. The unit does not need it.", { exact: true }).waitFor();
     await page.unroute("**/cell-changes");
-    await press(side(page, "right"), "Try to send it now");
+    await send_now(side(page, "right"));
     await side(page, "right").getByText("Recorded:").waitFor();
     assert.equal((await entries(household)).length, 1);
   }));

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { open_phone, start_browser } from "./support/browser.mjs";
-import { choose, press, side, stock } from "./support/phone.mjs";
+import { choose, press, send_now, side, stock } from "./support/phone.mjs";
 import { services } from "./support/services.mjs";
 
 const { start, there } = services.find(({ name }) => name === "the service");
@@ -88,7 +88,7 @@ describe("two phones of a home", { skip: there ? false : "not built" }, () => {
       assert.equal(undone, 201);
     }
     await kitchen.unroute("**/voids");
-    await kitchen.getByRole("button", { name: "Try to send it now" }).first().click();
+    await send_now(kitchen);
     const notice = kitchen.getByRole("alert");
     for (const which of ["Left", "Right"]) {
       await notice.getByText(new RegExp(`^Not recorded: Undo of “${which}.*71 %`)).waitFor();

@@ -32,6 +32,13 @@ export function phones() {
 export const side = (page, name) => page.locator(`[data-side=${name}]`);
 export const stock = (page) => page.locator("[data-stock]");
 export const press = (within, name) => within.getByRole("button", { name, exact: typeof name === "string" }).click();
+/// Sends what waits. The page tries again by itself too, after two seconds and more: what went meanwhile needs no button.
+export async function send_now(within) {
+  const button = within.getByRole("button", { name: "Try to send it now" }).first();
+  await button.click({ timeout: 5_000 }).catch(async (error) => {
+    if (await button.count()) throw error;
+  });
+}
 export const choose = (page, name) => page.getByRole("radio", { name }).check();
 
 export async function note_left_without_signal(page) {
