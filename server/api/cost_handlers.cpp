@@ -109,7 +109,8 @@ nlohmann::json most_wasting(const std::vector<NamedWaste>& homes) {
 nlohmann::json waste_document(const std::vector<NamedWaste>& homes, const service::StoreWaste& store, Instant since,
                               Instant now) {
   Sum all;
-  int cells = 0, unknown = 0, expired = 0, discarded = 0, early = 0;
+  int cells = 0, unknown = 0, early = 0;
+  std::int64_t expired = 0, discarded = 0;
   std::map<std::string, Sum> months;
   for (const NamedWaste& home : homes) {
     for (const auto& set : home.waste->left.sets) {

@@ -96,7 +96,7 @@ std::string back_home_text(const nlohmann::json& body) {
 }
 
 std::string check_text(const nlohmann::json& body) {
-  if (body.contains("hours_per_day"))
+  if (body.value("what", "") == "hours_noted")
     return side_start(body) + "noted " + number(body["hours_per_day"]) + " hours paced a day.";
   return side_start(body) + "settings read off the unit: " + number(body["rate_per_min"]) +
          " breaths a minute, amplitude " + number(body["amplitude"]) + ".";

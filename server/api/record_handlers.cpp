@@ -16,6 +16,17 @@ using json::Field;
 
 namespace {
 
+/// The model of unit that the body names; none where it is no body that will be taken.
+std::string named_stimulator(const Request& request) {
+  try {
+    const auto sent = json::parse(request.body);
+    const auto named = Field(sent, "").find("stimulator");
+    return named && named->value().is_string() ? named->value().get<std::string>() : "";
+  } catch (const json::Refused&) {
+    return "";  // the door says why
+  }
+}
+
 /// A unit without a profile has no currents: the names that are known are said.
 Instant check_unit(const Context& context, const Field& body) {
   const auto unit = service::read_unit(body);
@@ -77,10 +88,9 @@ std::int64_t named_entry(const Field& body) {
 Response post_unit(const Context& context, const Request& request, const Parts& parts) {
   // Models of unit that the agency approved are known, too.
   const auto approved = context.households.profiles().of(request.principal->agency);
-  const auto sent = nlohmann::json::parse(request.body, nullptr, false);
-  const auto id = sent.is_object() ? sent.value("stimulator", nlohmann::json()) : nlohmann::json();
-  const bool of_agency = id.is_string() && approved->in_force(service::Proposal::Kind::stimulator,
-                                                              id.get<std::string>(), Instant::max()) != nullptr;
+  const auto named = named_stimulator(request);
+  const bool of_agency =
+      !named.empty() && approved->in_force(service::Proposal::Kind::stimulator, named, Instant::max()) != nullptr;
   if (of_agency)
     return record_fact(context, request, parts, kind::unit,
                        [](const Context&, const Field& body) { return service::read_unit(body).from; });

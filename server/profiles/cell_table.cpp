@@ -7,6 +7,8 @@
 #include <cmath>
 #include <optional>
 
+#include "server/json/utf8.hpp"
+
 namespace cellarer {
 
 namespace {
@@ -49,6 +51,12 @@ std::string trimmed(std::string_view text) {
   while (!text.empty() && blank(text.front())) text.remove_prefix(1);
   while (!text.empty() && blank(text.back())) text.remove_suffix(1);
   return std::string(text);
+}
+
+/// What is shown of a cell, or kept of a name: no character is cut in two.
+std::string beginning(const std::string& text) {
+  constexpr std::size_t longest = 40;
+  return std::string(text.size() <= longest ? text : json::whole_characters(std::string_view(text).substr(0, longest)));
 }
 
 std::vector<std::string> split(std::string_view line, char separator) {
@@ -117,7 +125,7 @@ class Reader {
       if (name.empty())
         say(line, number, "This column has no name: name it, or take it out.");
       else if (found == std::end(columns))
-        say(line, number, "\"" + name.substr(0, 40) + "\" is no column here: expected one of " + known_columns + ".");
+        say(line, number, "\"" + beginning(name) + "\" is no column here: expected one of " + known_columns + ".");
       else if (std::count(head_.begin(), head_.end(), found) > 1)
         say(line, number, "There are two columns " + name + ".");
     }
@@ -133,7 +141,7 @@ class Reader {
     }
     if (!value) {
       say(line, number,
-          "\"" + text.substr(0, 40) + "\" is no number: write " + name + " as digits alone, without a unit.");
+          "\"" + beginning(text) + "\" is no number: write " + name + " as digits alone, without a unit.");
       return std::nullopt;
     }
     if (*value >= column.lowest && *value <= column.highest) return value;
@@ -170,7 +178,7 @@ class Reader {
       const std::string name = column.name;
       if (name == "cutoff_V") cutoff_column = number;
       if (name == "specimen") {
-        discharge[name] = cells[i].substr(0, 40);
+        discharge[name] = beginning(cells[i]);
         continue;
       }
       const auto value = value_of(column, cells[i], line, number);

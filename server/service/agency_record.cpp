@@ -19,6 +19,12 @@ namespace {
 constexpr const char* state_names[] = {"open", "planned", "loaded", "left", "done", "cancelled"};
 constexpr std::initializer_list<const char*> stock_words{"received", "counted", "discarded", "ordered"};
 
+/// A sum stays a number, whatever was typed and however often.
+void change_packs(StoredLot& lot, int packs) {
+  constexpr std::int64_t most_packs = 1'000'000'000;
+  lot.packs = static_cast<int>(std::clamp(std::int64_t{lot.packs} + packs, -most_packs, most_packs));
+}
+
 std::string lot_name(const Field& field) {
   const auto lot = field.find("lot");
   return lot && !lot->value().get_ref<const std::string&>().empty() ? lot->text(60) : "";
@@ -94,7 +100,7 @@ class AgencyFold {
     const int packs = body["packs"].integer(0, 1'000'000);
     switch (body["what"].word(stock_words)) {
       case 0:
-        lot_of(name, false).packs += packs;
+        change_packs(lot_of(name, false), packs);
         if (StoredLot* order = find(name, true)) order->packs = std::max(0, order->packs - packs);
         break;
       case 1:
@@ -104,7 +110,7 @@ class AgencyFold {
           order->packs = 0;
         break;
       case 2:
-        lot_of(name, false).packs -= packs;
+        change_packs(lot_of(name, false), -packs);
         break;
       default: {
         StoredLot& order = lot_of(name, true);
@@ -145,7 +151,7 @@ class AgencyFold {
     if (!record_.keeps_stock) return;
     for (const LoadedLot& loaded : lots) {
       StoredLot& lot = lot_of({loaded.item, loaded.lot}, false);
-      lot.packs += sign * loaded.packs;
+      change_packs(lot, sign * loaded.packs);
       if (!lot.expires) lot.expires = loaded.expires;
     }
   }

@@ -11,7 +11,7 @@ namespace cellarer::service {
 ImportTable::ImportTable(const TableFile& file, std::vector<ImportProblem>& problems)
     : table_(csv::read(file.bytes)), name_(file.name), problems_(problems) {
   for (const csv::Fault& fault : table_.faults)
-    problems_.push_back({name_, fault.line, fault.column, "", fault.code, false, fault.value, fault.text});
+    tell({name_, fault.line, fault.column, "", fault.code, false, fault.value, fault.text});
   for (std::size_t i = 0; i < table_.header.size(); ++i) {
     auto& name = table_.header[i];
     name.erase(0, name.find_first_not_of(' '));
@@ -26,7 +26,7 @@ void ImportTable::check_columns(const TableFile& file) {
   std::string all;
   for (const auto& name : known) all += (all.empty() ? "" : ", ") + name;
   const auto wrong = [&](std::size_t column, const std::string& name, const char* code, const std::string& text) {
-    problems_.push_back({name_, 1, static_cast<int>(column), name, code, false, name, text});
+    tell({name_, 1, static_cast<int>(column), name, code, false, name, text});
   };
   for (std::size_t i = 0; i < table_.header.size(); ++i) {
     const auto& name = table_.header[i];
@@ -53,13 +53,15 @@ void ImportTable::problem(const csv::Row& row, const std::string& column, const 
                           bool asked) {
   const auto found = at_.find(column);
   const int number = found == at_.end() ? 0 : static_cast<int>(found->second) + 1;
-  problems_.push_back({name_, row.line, number, column, code, asked, cell(row, column), text});
+  tell({name_, row.line, number, column, code, asked, cell(row, column), text});
 }
 
-bool ImportTable::row_has_errors(const csv::Row& row) const {
-  return std::any_of(problems_.begin(), problems_.end(),
-                     [&](const ImportProblem& one) { return one.file == name_ && one.line == row.line && !one.asked; });
+void ImportTable::tell(ImportProblem problem) {
+  if (!problem.asked) wrong_lines_.insert(problem.line);
+  problems_.push_back(std::move(problem));
 }
+
+bool ImportTable::row_has_errors(const csv::Row& row) const { return wrong_lines_.count(row.line) > 0; }
 
 std::string ImportTable::sentence(const std::string& column, const std::string& reason) {
   const bool goes_on = reason.starts_with("is ") || reason.starts_with("has ") || reason.starts_with("may ");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <map>
+#include <unordered_set>
 
 #include "server/csv/reader.hpp"
 #include "server/json/field.hpp"
@@ -43,11 +44,13 @@ class ImportTable {
  private:
   static std::string sentence(const std::string& column, const std::string& reason);
   void check_columns(const TableFile& file);
+  void tell(ImportProblem problem);
 
   csv::Table table_;
   std::string name_;
   std::map<std::string, std::size_t> at_;
   std::map<std::string, int> seen_;
+  std::unordered_set<int> wrong_lines_;  ///< looked at for each row: a table may be wrong in every line
   std::vector<ImportProblem>& problems_;
 };
 

@@ -96,7 +96,10 @@ std::vector<std::int64_t> booked(const std::vector<store::StoredEntry>& entries,
   std::vector<std::int64_t> numbers;
   for (const store::StoredEntry& entry : entries) {
     if (entry.kind != kind::delivery || entry.voided_by || entry.recorded_at < planned_at) continue;
-    if (json::parse(entry.body).value("round", "") == round) numbers.push_back(entry.number);
+    // A home may have written whatever it liked there.
+    const auto body = json::parse(entry.body);
+    const auto named = body.find("round");
+    if (named != body.end() && *named == round) numbers.push_back(entry.number);
   }
   return numbers;
 }

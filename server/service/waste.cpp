@@ -68,7 +68,7 @@ StoreWaste store_waste(const std::vector<store::StoredAgencyEntry>& entries, con
   const auto books = agency_record(entries, lots);
   const Zone zone = date::locate_zone(books.calendar.zone_name.empty() ? "UTC" : books.calendar.zone_name);
   const auto* packed = books.calendar.item(stock::cells_item);
-  const int pieces = packed != nullptr ? packed->pieces_per_pack : 1;
+  const std::int64_t pieces = packed != nullptr ? packed->pieces_per_pack : 1;
   StoreWaste waste;
   for (const StoredLot& lot : books.lots) {
     const bool there = lot.item == stock::cells_item && lot.packs > 0 && !lot.arrives;

@@ -24,8 +24,8 @@ struct HomeWaste {
   Common agency;
   Instant since;
   review::ChargesLeft left;
-  int expired_cells = 0;    ///< past their date on the shelf now, or when they were thrown away
-  int discarded_cells = 0;  ///< thrown away before their date
+  std::int64_t expired_cells = 0;    ///< past their date on the shelf now, or when they were thrown away
+  std::int64_t discarded_cells = 0;  ///< thrown away before their date
 };
 
 struct NamedWaste {
@@ -55,8 +55,8 @@ class WasteBook {
 
 /// What was wasted of the agency's own store, in cells.
 struct StoreWaste {
-  int expired_cells = 0;    ///< past their date there now, or when they were thrown away
-  int discarded_cells = 0;  ///< thrown away before their date
+  std::int64_t expired_cells = 0;    ///< past their date there now, or when they were thrown away
+  std::int64_t discarded_cells = 0;  ///< thrown away before their date
 };
 
 /// What was thrown away counts from `since` on. The day is that of the agency's calendar.

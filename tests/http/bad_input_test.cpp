@@ -142,6 +142,11 @@ TEST_CASE("a body that is not JSON is refused with line and column", "[http]") {
   const auto nested =
       at.client.send("POST", at_home + "/readings", std::string(2000, '['), {"Idempotency-Key: " + new_key()});
   CHECK(nested.status == 400);
+  // A unit's body is looked into before the door, too: by the same reader, which stops at its depth.
+  const std::string deep = R"({"stimulator":)" + std::string(30'000, '[') + std::string(30'000, ']') + "}";
+  const auto unit = at.client.send("POST", at_home + "/units", deep, {"Idempotency-Key: " + new_key()});
+  CHECK(unit.status == 400);
+  CHECK(unit.problem() == "not-json");
 }
 
 TEST_CASE("an unknown household, entry or profile is named as such", "[http]") {

@@ -2,6 +2,7 @@
 // A pasted table of published figures. The rows are those of a file in data/cells.
 #include "server/profiles/cell_table.hpp"
 
+#include "server/json/utf8.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace cellarer;
@@ -97,4 +98,15 @@ TEST_CASE("what is missing, too much or not known is told") {
   CHECK_THAT(problem_of(head + ",on_s", "100,0.9,23.2,60").reason, holds("both on_s and period_s"));
   CHECK_THAT(read_cell_table("", 1.5).problems.front().reason, holds("no head line"));
   CHECK_THAT(read_cell_table(head, 1.5).problems.front().reason, holds("no line below"));
+}
+
+TEST_CASE("what is shown of a long word, and kept of a name, ends with a whole character (RFC 3629)") {
+  std::string word = "x";
+  for (int i = 0; i < 30; ++i) word += "\xc3\xb8";  // two bytes each: the fortieth byte is within one
+  const auto shown = problem_of(head, word + ",0.9,23.2").reason;
+  CHECK(json::is_utf8(shown));
+  CHECK_THAT(shown, holds("\xc3\xb8\" is no number"));
+  const auto table = read_cell_table(head + ",specimen\n100,0.9,23.2," + word + "\n", 1.5);
+  REQUIRE(table.discharges.size() == 1);
+  CHECK(table.discharges[0]["specimen"] == word.substr(0, 39));
 }

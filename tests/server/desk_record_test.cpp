@@ -166,3 +166,39 @@ TEST_CASE("packs that expired in the agency's own store are waste, there still o
   CHECK(waste(at.clock.now()).expired_cells == 8 * 3);  // what was thrown away before counts no longer
   CHECK(waste(at.clock.now()).discarded_cells == 0);
 }
+
+TEST_CASE("as many packs as can be typed are still counted", "[desk]") {
+  DeskWorld at;
+  Json calendar{{"rules", Json::array()}, {"items", {{{"item", "cells"}, {"pieces_per_pack", 10'000}}}}};
+  at.households.journal().record({"agency", desk::round_calendar, "", calendar.dump(), at.key(), "planner", 1});
+  const Json most{{"what", "discarded"}, {"item", "cells"}, {"lot", "A"}, {"packs", 1'000'000}};  // what the door takes
+  check_agency_stock(json::Field(most, ""));
+  at.agency_stock(most);
+  const auto entries = at.households.journal().of("agency");
+  const auto since = at.clock.now() - std::chrono::hours(1);
+  CHECK(store_waste(*entries, {}, since, at.clock.now()).discarded_cells == 10'000'000'000);
+
+  // Nobody has a thousand million packs; 2 200 million would be no `int` any more.
+  Json more = most;
+  more["what"] = "received";
+  more["lot"] = "B";
+  std::vector<store::StoredAgencyEntry> again;
+  for (int i = 1; i <= 2200; ++i) again.push_back({i, desk::agency_stock, "cells", at.clock.now(), "", more.dump()});
+  const auto lots = agency_record(again).lots;
+  REQUIRE(lots.size() == 1);
+  CHECK(lots.front().packs == 1'000'000'000);
+}
+
+TEST_CASE("a delivery in which a home wrote something else for the round is of no round", "[desk]") {
+  DeskWorld at;
+  const auto home = at.household("h-1");
+  const auto delivery = [&](const Json& round) {
+    return at.record(
+        home, kind::delivery,
+        {{"at", json::rfc3339(at.clock.now(), nullptr)}, {"item", "tape"}, {"quantity", 5}, {"round", round}});
+  };
+  delivery(5);
+  delivery(Json{{"north", 1}});
+  const auto of_it = delivery("north/2026-03-04");
+  CHECK(at.desk.booked_of(home, "north/2026-03-04") == std::vector<std::int64_t>{of_it});
+}

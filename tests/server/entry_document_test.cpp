@@ -4,6 +4,7 @@
 #include "server/api/entry_document.hpp"
 
 #include "server/api/message.hpp"
+#include "server/service/bench_facts.hpp"
 #include "server/service/fold.hpp"
 #include "tests/support/catch.hpp"
 
@@ -27,6 +28,17 @@ TEST_CASE("an entry with fields that are null reads as if they were absent", "[e
        R"({"side":"left","rate_per_min":12,"amplitude":4})");
   same(kind::settings, R"({"side":"left","rate_per_min":12,"amplitude":4,"growth":null})",
        R"({"side":"left","rate_per_min":12,"amplitude":4})");
+}
+
+TEST_CASE("of a look at the settings only what such a look says is told, whatever else was sent with it", "[entries]") {
+  const auto body = nlohmann::json::parse(
+      R"({"what":"settings_read","at":"2026-03-01T21:30:00Z","side":"left","rate_per_min":12,
+          "inspiratory_fraction":0.28,"amplitude":4,"hours_per_day":"nine"})");
+  CHECK_NOTHROW(service::read_check(json::Field(body, "")));  // the door takes it
+  CHECK(api::entry_text(service::kind::check, body) ==
+        "Left: settings read off the unit: 12 breaths a minute, amplitude 4.");
+  const auto noted = nlohmann::json{{"what", "hours_noted"}, {"side", "right"}, {"hours_per_day", 9}};
+  CHECK(api::entry_text(service::kind::check, noted) == "Right: noted 9 hours paced a day.");
 }
 
 TEST_CASE("an entry whose label is not UTF-8 is shown", "[entries]") {
