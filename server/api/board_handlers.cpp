@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "model/rounds/check.hpp"
+#include "server/api/desk_bodies.hpp"
 #include "server/api/desk_documents.hpp"
 #include "server/api/desk_routes.hpp"
 #include "server/api/household_document.hpp"
@@ -98,15 +99,7 @@ Response post_ask(const Context& context, const Request& request, const Parts& p
 
 Response post_stop_place(const Context& context, const Request& request, const Parts& parts) {
   const Incoming incoming = open_door(context, request, parts);
-  const cellarer::json::Field body(incoming.document, "");
-  body["area"].text(60);
-  if (const auto stop = body.find("stop")) stop->text(60);
-  if (const auto storage = body.find("storage")) {
-    for (const auto& one : storage->elements(50)) {
-      one["item"].text(60);
-      one["pieces"].integer(1, 100'000);
-    }
-  }
+  check_stop_place(cellarer::json::Field(incoming.document, ""));
   const auto recorded = context.households.record(incoming.write(desk::stop_place, context.households.clock().now()));
   return json_response({{"entry", recorded.entry.number}, {"row", row_of(context, request, incoming.household)}}, 201);
 }

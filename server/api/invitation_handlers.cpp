@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "server/access/qr_code.hpp"
+#include "server/api/access_bodies.hpp"
 #include "server/api/access_documents.hpp"
 #include "server/api/handlers.hpp"
 #include "server/household_key.hpp"
@@ -15,12 +16,6 @@ using access::Role;
 using json::Field;
 
 namespace {
-
-Role read_role(const Field& role) {
-  const auto named = access::role_named(role.text(20));
-  if (!named) role.refuse("out-of-range", "expected household, guest, planner, technician or administrator");
-  return *named;
-}
 
 /// The operator names the agency; everybody else's is his own.
 std::string read_agency(const Context& context, const Request& request, const Field& body) {
@@ -46,22 +41,14 @@ std::string read_household_key(const Context& context, const Request& request, c
   return key;
 }
 
-int read_clock(const Field& time) {
-  const auto minutes = time.time_of_day();
-  if (minutes == std::chrono::hours(24)) time.refuse("out-of-range", "expected 00:00 to 23:59");
-  return static_cast<int>(minutes.count());
-}
-
-/// A guest reads and records in set hours by the household's clock, and until it is over.
+/// Its hours are by the household's clock.
 void read_guest(const Context& context, const Field& body, access::Wish& wish) {
   const auto snapshot = context.households.snapshot(wish.household_key);
-  const Zone zone = snapshot->record.life.zone;
-  wish.zone = zone->name();
-  if (const auto hours = body.find("hours")) {
-    wish.hours = access::Hours{read_clock((*hours)["from"]), read_clock((*hours)["to"])};
-  }
-  wish.until = service::read_time(body["until"]);
-  if (*wish.until <= context.access.clock().now()) body["until"].refuse("out-of-range", "is over: give a time to come");
+  wish.zone = snapshot->record.life.zone->name();
+  const auto terms = read_guest_terms(body);
+  wish.hours = terms.hours;
+  wish.until = terms.until;
+  if (terms.until <= context.access.clock().now()) body["until"].refuse("out-of-range", "is over: give a time to come");
 }
 
 /// Open invitations that whoever asks could have sent: only those are shown, and only those taken back.

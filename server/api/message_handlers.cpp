@@ -2,6 +2,7 @@
 // Between the home and its agency: messages, whether they were seen, and what came of a delivery.
 #include <charconv>
 
+#include "server/api/desk_bodies.hpp"
 #include "server/api/desk_documents.hpp"
 #include "server/api/desk_routes.hpp"
 #include "server/api/desk_sentences.hpp"
@@ -53,19 +54,6 @@ std::int64_t entry_in(const Parts& parts) {
   throw Problem(ProblemCode::unknown_entry, "An entry is named by its number.");
 }
 
-std::vector<stock::Line> read_lines(const Field& list) {
-  std::vector<stock::Line> lines;
-  for (const Field& one : list.elements(50)) {
-    stock::Line line;
-    line.item = one["item"].text(60);
-    if (const auto lot = one.find("lot")) line.lot = lot->text(60);
-    line.quantity = one["pieces"].integer(0, 100'000);
-    if (const auto expires = one.find("expires")) line.expires = expires->month();
-    lines.push_back(std::move(line));
-  }
-  return lines;
-}
-
 }  // namespace
 
 Response get_messages(const Context& context, const Request& request, const Parts& parts) {
@@ -75,8 +63,7 @@ Response get_messages(const Context& context, const Request& request, const Part
 Response post_message(const Context& context, const Request& request, const Parts& parts) {
   const Incoming incoming = open_door(context, request, parts);
   const Field body(incoming.document, "");
-  body["about"].word({"running_short", "unit_trouble"});
-  if (const auto note = body.find("note")) note->text(500);
+  check_message(body);
   const Instant now = context.households.clock().now();
   const auto given = body.find("at");
   const Instant at = given ? service::read_time(*given) : now;
@@ -110,7 +97,7 @@ Response post_delivery_answer(const Context& context, const Request& request, co
   const std::string round = body["round"].text();
   const bool came = body["answer"].word({"received", "not_received"}) == 0;
   std::optional<std::vector<stock::Line>> lines;
-  if (const auto list = body.find("lines")) lines = read_lines(*list);
+  if (const auto list = body.find("lines")) lines = read_delivered(*list);
   auto& planner = desk_of(context);
   const auto who = doing(request, incoming.key);
   if (came)

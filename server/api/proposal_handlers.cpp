@@ -128,10 +128,11 @@ Response post_decision(const Context& context, const Request& request, const Par
   const auto document = cellarer::json::parse(request.body);
   const Field body(document, "");
   if (!document.is_object()) body.refuse("wrong-type", "expected an object");
-  nlohmann::json decision{{"approve", body["approve"].boolean()}, {"who", request.principal->label}};
-  if (const auto reason = body.find("reason")) decision["reason"] = reason->text(200);
+  const auto said = service::read_decision(body);
+  nlohmann::json decision{{"approve", said.approve}, {"who", request.principal->label}};
+  if (said.reason) decision["reason"] = *said.reason;
   // Their own they may take back, never approve.
-  if (decision["approve"] == true && proposal.account == request.principal->account)
+  if (said.approve && proposal.account == request.principal->account)
     throw Problem(ProblemCode::own_proposal, "You proposed this: a second person looks at it and decides.");
   const auto recorded = context.households.journal().record({agency, service::agency_kind::profile_decision,
                                                              std::to_string(proposal.number), decision.dump(), key,

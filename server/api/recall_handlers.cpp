@@ -17,11 +17,6 @@ namespace {
 /// Never the number of an entry: what follows it is stored only where it was stored before, under the same key.
 constexpr std::int64_t follows_nothing = -1;
 
-std::string item_of(const Field& body) {
-  const auto item = body.find("item");
-  return item ? item->text(60) : std::string(stock::cells_item);
-}
-
 std::string subject_of(const LotName& lot) { return lot.item + "/" + lot.lot; }
 
 /// Number of the newest entry of that kind and subject, 0 where there is none.
@@ -80,12 +75,11 @@ LotName as_recalled(const service::AgencyJournal::Entries& entries, const servic
 Response post_recall(const Context& context, const Request& request, const Parts&) {
   const auto& agency = request.principal->agency;
   const auto document = cellarer::json::parse(request.body);
-  const Field body(document, "");
   const auto facts = context.households.lots_of_agency(agency);
-  LotName lot{item_of(body), body["lot"].text(60)};
-  lot.lot = facts->right(lot);
+  const auto asked = service::read_recall(Field(document, ""));
+  const LotName lot{asked.lot.item, facts->right(asked.lot)};
   nlohmann::json entry{{"item", lot.item}, {"lot", lot.lot}, {"recalled", true}};
-  if (const auto why = body.find("why")) entry["why"] = why->text(200);
+  if (asked.why) entry["why"] = *asked.why;
   const bool may = facts->recall_of(lot) == nullptr;
   try {
     const auto written = write(context, request, agency_kind::lot_recall, lot, entry, may);
@@ -99,11 +93,9 @@ Response post_recall(const Context& context, const Request& request, const Parts
 Response post_recall_undo(const Context& context, const Request& request, const Parts&) {
   const auto& agency = request.principal->agency;
   const auto document = cellarer::json::parse(request.body);
-  const Field body(document, "");
   const auto facts = context.households.lots_of_agency(agency);
-  LotName lot{item_of(body), body["lot"].text(60)};
-  lot.lot = facts->right(lot);
-  if (const auto why = body.find("why")) why->text(200);
+  const auto asked = service::read_recall(Field(document, ""));
+  const LotName lot{asked.lot.item, facts->right(asked.lot)};
   const auto* recall = facts->recall_of(lot);
   const LotName written_as = recall != nullptr ? as_recalled(context.households.journal().of(agency), *recall) : lot;
   const nlohmann::json entry{{"item", written_as.item}, {"lot", written_as.lot}, {"recalled", false}};
@@ -128,31 +120,24 @@ Response post_lot_correction(const Context& context, const Request& request, con
   const auto& agency = request.principal->agency;
   const auto document = cellarer::json::parse(request.body);
   const Field body(document, "");
-  const LotName from{item_of(body), body["from"].text(60)};
-  const auto to = body.find("to");
-  if (!to && !document.contains("to"))
-    throw cellarer::json::Refused("missing", "/to", "is required: the right number, or null to take a correction back");
+  const auto [from, to] = service::read_lot_correction(body);
   const auto facts = context.households.lots_of_agency(agency);
   nlohmann::json entry{{"item", from.item}, {"from", from.lot}, {"to", nullptr}};
-  if (to) {
-    const LotName right{from.item, to->text(60)};
-    if (right.lot == from.lot) to->refuse("out-of-range", "is the same number");
-    if (facts->right(right) == from.lot)
-      to->refuse("out-of-range", "was itself corrected to " + from.lot + ": take that back first");
-    entry["to"] = right.lot;
-  }
+  if (to && facts->right({from.item, *to}) == from.lot)
+    body["to"].refuse("out-of-range", "was itself corrected to " + from.lot + ": take that back first");
+  if (to) entry["to"] = *to;
   const auto before = service::lot_story(context.households, agency, from);
   const int uses = before ? before->line.used_sets + static_cast<int>(before->homes.size()) : 0;
   const auto written = write(context, request, agency_kind::lot_correction, from, entry, true);
-  return json_response({{"entry", written.number},
-                        {"item", from.item},
-                        {"from", from.lot},
-                        {"to", entry["to"]},
-                        {"uses", uses},
-                        {"sentence", to ? "Lot " + from.lot + " is read as " + entry["to"].get<std::string>() +
-                                              " everywhere, before and from now on."
-                                        : "Lot " + from.lot + " stands as it was written."}},
-                       201);
+  return json_response(
+      {{"entry", written.number},
+       {"item", from.item},
+       {"from", from.lot},
+       {"to", entry["to"]},
+       {"uses", uses},
+       {"sentence", to ? "Lot " + from.lot + " is read as " + *to + " everywhere, before and from now on."
+                       : "Lot " + from.lot + " stands as it was written."}},
+      201);
 }
 
 }  // namespace cellarer::api

@@ -2,7 +2,7 @@
 // Reminders: what a household asks for, its calendar's secret address, its phones that are pushed to. They are not
 // alarms (DEVELOPERS.md, 9.8).
 #include "server/access/access_service.hpp"
-#include "server/access/secrets.hpp"
+#include "server/api/access_bodies.hpp"
 #include "server/api/fact_handler.hpp"
 #include "server/api/gate.hpp"
 #include "server/api/handlers.hpp"
@@ -10,8 +10,6 @@
 #include "server/calendar/calendar.hpp"
 #include "server/household_key.hpp"
 #include "server/json/field.hpp"
-#include "server/push/encryption.hpp"
-#include "server/push/endpoint.hpp"
 #include "server/reminders/feed.hpp"
 #include "server/reminders/watch.hpp"
 
@@ -54,12 +52,6 @@ nlohmann::json push_document(const Context& context, const Request& request, con
                               {"last_confirmed_at", time(one.confirmed_at, zone)}};
   }
   return document;
-}
-
-std::string read_bytes(const Field& text) {
-  const auto bytes = access::from_base64url(text.text(200));
-  if (!bytes) text.refuse("out-of-range", "expected base64url without padding");
-  return *bytes;
 }
 
 calendar::Calendar calendar_of(const Context& context, const store::StoredFeed& feed) {
@@ -136,17 +128,12 @@ Response post_push(const Context& context, const Request& request, const Parts& 
   const auto& household = parts.at("household");
   const auto document = cellarer::json::parse(request.body);
   const Field body(document, "");
-  const Field endpoint = body["endpoint"];
+  static_cast<void>(body["endpoint"]);  // a body of another form is said first
   const auto& phone = *context.phone;
   if (phone.push_key.empty()) throw Problem(ProblemCode::not_offered, "This service sends nothing to phones.");
-  if (!push::read_endpoint(endpoint.text(1000), phone.local_service))
-    endpoint.refuse("out-of-range", "expected an address that begins with https://, on its usual port");
-  const Field keys = body["keys"];
-  const push::PhoneKeys read{read_bytes(keys["p256dh"]), read_bytes(keys["auth"])};
-  if (!push::is_usable(read)) keys.refuse("out-of-range", "are no keys for Web Push: a point of P-256 and 16 bytes");
-  const char* part = body["part"].word({"first", "second"}) == 0 ? "first" : "second";
-  phone.reminders.put_subscription({request.principal->account, household, endpoint.text(1000), read.public_key,
-                                    read.auth_secret, part, context.households.clock().now()});
+  const auto wish = read_push_wish(body, phone.local_service);
+  phone.reminders.put_subscription({request.principal->account, household, wish.endpoint, wish.keys.public_key,
+                                    wish.keys.auth_secret, wish.part, context.households.clock().now()});
   phone.go_round();
   return json_response(push_document(context, request, household), 201);
 }

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "model/rounds/check.hpp"
+#include "server/api/desk_bodies.hpp"
 #include "server/api/desk_documents.hpp"
 #include "server/api/desk_routes.hpp"
 #include "server/api/desk_sentences.hpp"
@@ -17,14 +18,6 @@ using cellarer::json::Field;
 namespace {
 
 constexpr std::size_t most_stops_at_once = 20;
-
-rounds::Change read_change(const Field& body) {
-  rounds::Change change;
-  change.address = body["stop"].text(80);
-  if (const auto from = body.find("from")) change.from = from->text();
-  if (const auto to = body.find("to")) change.to = to->text();
-  return change;
-}
 
 nlohmann::json remedy_document(const rounds::Remedy& remedy, rounds::Date today) {
   constexpr const char* kinds[] = {"extra_stop", "other_areas_round", "extra_round", "more_packs"};
@@ -85,7 +78,7 @@ Response post_consequence(const Context& context, const Request& request, const 
   auto& planner = desk_of(context);
   const auto& agency = request.principal->agency;
   const auto tag = body["plan"].text(80);
-  const auto consequence = planner.consequence(agency, tag, read_change(body));
+  const auto consequence = planner.consequence(agency, tag, read_stop_change(body));
   return json_response(consequence_document(consequence, planner.draft(agency, tag)->frame.coming.today));
 }
 
@@ -99,7 +92,7 @@ Response post_stop_decision(const Context& context, const Request& request, cons
   if (clear && clear->boolean())
     planner.forget_decision(doing(request, key), body["stop"].text(80), body["round"].text());
   else
-    planner.decide(doing(request, key), tag, read_change(body));
+    planner.decide(doing(request, key), tag, read_stop_change(body));
   return json_response({{"plan", planner.plan(request.principal->agency)->tag}}, 201);
 }
 
@@ -108,9 +101,7 @@ Response post_confirm(const Context& context, const Request& request, const Part
   const auto document = object_of(request);
   const Field body(document, "");
   const auto tag = body["plan"].text(80);
-  std::vector<std::string> rounds;
-  for (const Field& round : body["rounds"].elements(400)) rounds.push_back(round.text());
-  if (rounds.empty()) body["rounds"].refuse("out-of-range", "names no round: give one of the plan's at least");
+  const auto rounds = read_confirmed_rounds(body);
   const auto done = desk_of(context).confirm(doing(request, key), tag, rounds);
   auto confirmed = nlohmann::json::array();
   for (const auto& round : done.rounds)

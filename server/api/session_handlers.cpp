@@ -3,18 +3,13 @@
 #include "server/access/access_service.hpp"
 #include "server/access/cookie.hpp"
 #include "server/access/staff.hpp"
+#include "server/api/access_bodies.hpp"
 #include "server/api/access_documents.hpp"
 #include "server/api/handlers.hpp"
 #include "server/api/phone_services.hpp"
 #include "server/json/field.hpp"
 
 namespace cellarer::api {
-
-namespace {
-
-constexpr std::size_t longest_code = 100;
-
-}  // namespace
 
 Response signed_in(const Context& context, const Request& request, const access::AccessService::Opened& opened,
                    const nlohmann::json& said, int status) {
@@ -48,16 +43,13 @@ Response delete_session(const Context& context, const Request& request, const Pa
 
 Response post_accept(const Context& context, const Request& request, const Parts&) {
   const auto document = json::parse(request.body);
-  const json::Field body(document, "");
-  const auto code = body["code"].text(longest_code);
-  const auto label = body.find("label");
-  const auto said_label = label ? label->text(80) : "";
+  const auto [code, label] = read_acceptance(json::Field(document, ""));
   if (access::AccessService::needs_passkey(context.access.open_invitation(code))) {
     auto response = json_response({{"passkey_options", context.access.staff().options_for_invitation(code)}});
     response.set("Cache-Control", "no-store");
     return response;
   }
-  const auto opened = context.access.accept(code, said_label);
+  const auto opened = context.access.accept(code, label);
   return signed_in(context, request, opened, session_document(opened.principal), 201);
 }
 

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/lot_facts.hpp"
 
-#include "server/json/field.hpp"
+#include "model/stock/records.hpp"
 
 namespace cellarer::service {
 
@@ -15,7 +15,29 @@ std::string text_of(const nlohmann::json& body, const char* name) {
   return found != body.end() && found->is_string() ? found->get<std::string>() : "";
 }
 
+std::string item_of(const json::Field& body) {
+  const auto item = body.find("item");
+  return item ? item->text(60) : std::string(stock::cells_item);
+}
+
 }  // namespace
+
+AskedRecall read_recall(const json::Field& body) {
+  AskedRecall asked{{item_of(body), body["lot"].text(60)}, std::nullopt};
+  if (const auto why = body.find("why")) asked.why = why->text(200);
+  return asked;
+}
+
+AskedCorrection read_lot_correction(const json::Field& body) {
+  AskedCorrection asked{{item_of(body), body["from"].text(60)}, std::nullopt};
+  const auto to = body.find("to");
+  if (!to && !body.value().contains("to"))
+    throw json::Refused("missing", "/to", "is required: the right number, or null to take a correction back");
+  if (!to) return asked;
+  asked.to = to->text(60);
+  if (*asked.to == asked.from.lot) to->refuse("out-of-range", "is the same number");
+  return asked;
+}
 
 std::string LotFacts::right(const LotName& lot) const {
   std::string number = lot.lot;

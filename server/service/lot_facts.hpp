@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "server/json/field.hpp"
 #include "server/service/agency_journal.hpp"
 
 /// What an agency says of lots: which are called back, and which numbers were written wrongly.
@@ -56,6 +57,20 @@ struct LotFacts {
 
   bool operator==(const LotFacts&) const = default;
 };
+
+/// What is asked of a lot: {"item"?, "lot", "why"?}, to be called back or no longer.
+struct AskedRecall {
+  LotName lot;
+  std::optional<std::string> why;
+};
+AskedRecall read_recall(const json::Field& body);
+
+/// {"item"?, "from", "to": the right number, or null to take a correction back}
+struct AskedCorrection {
+  LotName from;
+  std::optional<std::string> to;
+};
+AskedCorrection read_lot_correction(const json::Field& body);
 
 /// Folds an agency's entries, in the order in which they were recorded; those of other kinds are passed over.
 LotFacts lot_facts(const std::vector<store::StoredAgencyEntry>& entries);

@@ -4,8 +4,6 @@
 #include <algorithm>
 #include <map>
 
-#include "server/json/field.hpp"
-
 namespace cellarer::service {
 
 using store::StoredAgencyEntry;
@@ -33,6 +31,13 @@ Proposal proposal_of(const StoredAgencyEntry& entry) {
 }
 
 }  // namespace
+
+Decision read_decision(const json::Field& body) {
+  Decision decision;
+  decision.approve = body["approve"].boolean();
+  if (const auto reason = body.find("reason")) decision.reason = reason->text(200);
+  return decision;
+}
 
 std::vector<Proposal> read_proposals(const std::vector<StoredAgencyEntry>& entries) {
   std::vector<Proposal> all;

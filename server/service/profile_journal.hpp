@@ -6,6 +6,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "server/json/field.hpp"
 #include "server/store/store.hpp"
 
 /// Profiles that an agency's technicians proposed and approved: entries of its journal, which name no household. A
@@ -35,6 +36,13 @@ struct Proposal {
 
 inline constexpr const char* proposal_kinds[] = {"cell", "unit", "stimulator", "steps"};
 inline constexpr const char* proposal_states[] = {"waiting", "approved", "refused"};
+
+struct Decision {
+  bool approve = false;
+  std::optional<std::string> reason;
+};
+/// {"approve", "reason"?}
+Decision read_decision(const json::Field& body);
 
 /// In the order of recording.
 std::vector<Proposal> read_proposals(const std::vector<store::StoredAgencyEntry>& entries);
