@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "tests/faults/tally.hpp"
 
+#include <algorithm>
 #include <cstdio>
 
 namespace cellarer::testing {
@@ -35,6 +36,17 @@ void compare(FaultRow& row, const std::set<std::string>& acknowledged, const std
   for (const auto& name : acknowledged) row.lost += times.count(name) == 0 ? 1 : 0;
 }
 
-void print_at_end(const FaultRow& row) { table().rows.push_back(row); }
+void print_at_end(const FaultRow& row) {
+  auto& rows = table().rows;
+  const auto same = std::find_if(rows.begin(), rows.end(), [&](const FaultRow& one) { return one.fault == row.fault; });
+  if (same == rows.end()) {
+    rows.push_back(row);
+    return;
+  }
+  same->times += row.times;
+  same->acknowledged += row.acknowledged;
+  same->lost += row.lost;
+  same->doubled += row.doubled;
+}
 
 }  // namespace cellarer::testing

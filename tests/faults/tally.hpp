@@ -40,7 +40,7 @@ struct FaultRow {
 
 /// Compares, adds to the row.
 void compare(FaultRow& row, const std::set<std::string>& acknowledged, const std::vector<std::string>& there);
-/// Keeps a row for the table at the end.
+/// Keeps a row for the table at the end; what was kept of the same fault before is added to it.
 void print_at_end(const FaultRow& row);
 
 }  // namespace cellarer::testing

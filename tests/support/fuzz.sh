@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # Fuzzing: each reader of what strangers send (tests/fuzz), for a while. Sourced after demo/steps.sh.
 #   step "building the fuzz targets" build_fuzz
-#   step "fuzzing, 60 s a target" fuzz_targets 60
+#   step "fuzzing" fuzz_targets SECONDS-A-TARGET
 # A finding stays in build/fuzz/findings: `build/fuzz/tests/fuzz/NAME_fuzz FILE` shows it again. What reached new code
 # stays in build/fuzz/corpus, from which the next run begins; tests/fuzz/corpus holds the few files to begin with.
 

@@ -3,7 +3,19 @@
 # How tests/run runs a tier and counts its cases. Sourced after demo/steps.sh.
 
 cpp_tiers=(quantities numerics cell duty life stock review rounds access server reference faults)
-passed=0 failed=0 finished=no
+passed=0 failed=0
+declare -A counted # tiers whose cases are counted already
+
+# Which parts tests/run does: those named, or all there are.
+choose_parts() { # PART,PART or nothing
+  local known="style,delivered,sanitized,fuzz,tidy" part
+  [ -z "${CELLARER_LONG:-}" ] || known="style,delivered,release,sanitized,threads,fuzz,tidy"
+  parts=${1:-$known}
+  for part in ${parts//,/ }; do
+    [[ ",$known," == *",$part,"* ]] || fail "there is no part '$part' here: --only takes some of $known"
+  done
+}
+wants() { [[ ",$parts," == *",$1,"* ]]; } # PART
 
 # Whatever ends the script, its last line says how many cases passed; a step that failed is one failure.
 closing_line() { # EXIT-CODE
@@ -68,16 +80,21 @@ show_failure() { # LOG: the failing cases' own words, then the end
 # a third of this on two quiet cores.
 cpp_tier_limit_s=1200
 
-cpp_tier() { # NAME BUILD-FOLDER COUNT-OR-AGAIN
-  local program=$2/tests/test_$1 where=
-  [ "$3" = count ] || where=' under the sanitizers'
+cpp_tier() { # NAME BUILD-FOLDER CASES
+  local program=$2/tests/test_$1 mode=count where=
+  case $2 in
+    */sanitize) where=' under the sanitizers' ;;
+    */thread) where=' under the thread sanitizer' ;;
+  esac
   [ -x "$program" ] || fail "the tier $1 was not built: ${program#"$root"/}"
-  tier_step catch_counts "$3" "tests: $1$where" within_limit "$program" --durations yes "${cases[@]}"
+  [ -z "${counted[$1]:-}" ] || mode=again
+  counted[$1]=yes
+  tier_step catch_counts "$mode" "tests: $1$where" within_limit "$program" --durations yes "$3"
 }
 
 within_limit() { # PROGRAM ARGUMENT...
   local code=0 limit_s=$cpp_tier_limit_s
-  [ -z "${CELLARER_LONG:-}" ] || limit_s=36000
+  [ -z "${CELLARER_LONG:-}" ] || limit_s=7200
   timeout --foreground -k 10 "$limit_s" "$@" || code=$?
   ((code != 124)) || printf 'FAILED: it did not end within %d s\n' "$limit_s"
   return "$code"
@@ -85,6 +102,14 @@ within_limit() { # PROGRAM ARGUMENT...
 
 # What a tier printed beside its cases: the lines of its table.
 show_table() { grep '^|' "$step_log" | sed 's/^/   /' || true; }
+
+# The same for DEVELOPERS.md, with the day and the commit that it is of.
+keep_table() { # FILE
+  local commit
+  commit=$(git -C "$root" describe --always --dirty --exclude='*' 2>/dev/null) || commit=unknown
+  { printf 'On %s, commit %s:\n\n' "$(LC_ALL=C date '+%-d %B %Y')" "$commit"; grep '^|' "$step_log" || true; } >"$1"
+  say "   kept as ${1#"$root"/}"
+}
 
 node_tier() { # NAME AT-A-TIME FILE...
   local name=$1 at_a_time=$2
