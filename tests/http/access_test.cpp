@@ -119,6 +119,33 @@ TEST_CASE("any phone of the household ends another, which then reads why", "[htt
   CHECK(labels(kitchen.get(api + "/households/h-1/phones").json()) == std::set<std::string>{"Kitchen phone"});
 }
 
+TEST_CASE("sessions of staff are listed by their label, and each is ended alone", "[http]") {
+  Home home;
+  const auto account_of = [](HttpClient& client) {
+    return client.get(api + "/session").json()["account"].get<std::string>();
+  };
+  HttpClient desk(home.service.port(),
+                  home.service.let_in({"--role", "planner", "--label", "Desk", "--without-passkey"}));
+  HttpClient bench(home.service.port(),
+                   home.service.let_in({"--role", "technician", "--label", "Bench", "--without-passkey"}));
+  const auto sessions = home.client.get(api + "/accounts/" + account_of(desk) + "/sessions").json()["sessions"];
+  REQUIRE(sessions.size() == 1);
+  CHECK(sessions[0]["label"] == "Desk");
+  CHECK(sessions[0]["this_session"] == false);
+  const auto path = api + "/sessions/" + sessions[0]["session"].get<std::string>();
+  CHECK(bench.send("DELETE", path).problem() == "not-allowed");
+  CHECK(home.client.send("DELETE", path).status == 204);
+  const auto told = desk.get(api + "/board");
+  CHECK(told.status == 401);
+  CHECK(told.json()["ended"]["why"] == "by-agency");
+  CHECK(bench.get(api + "/session").status == 200);
+  const auto own = bench.get(api + "/accounts/" + account_of(bench) + "/sessions").json()["sessions"];
+  REQUIRE(own.size() == 1);
+  CHECK(own[0]["this_session"] == true);
+  CHECK(bench.send("DELETE", api + "/sessions/" + own[0]["session"].get<std::string>()).status == 204);
+  CHECK(bench.get(api + "/session").status == 401);
+}
+
 TEST_CASE("signing out ends the session and takes the cookie away", "[http]") {
   Home home;
   const auto cookie = phone(home.service);

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
-// A flood of wrong sign-ins, and a phone that is known: what is promised is that it does not wait. Minutes long, and it
-// measures time, so it is of the long tier.
+// A flood of wrong sign-ins, and a phone that is known: what is promised is that it does not wait. The whole minute,
+// and every answer's time, is of the long tier: on a machine that does other things too, only the usual answer is held
+// to it.
 #include <algorithm>
 #include <atomic>
 #include <cstdio>
@@ -32,9 +33,11 @@ std::string wrong_code(const std::string& right, unsigned number) {
   }
 }
 
-}  // namespace
+constexpr int a_minute = 10'000;
 
-TEST_CASE("with 10 000 wrong sign-ins a minute a known phone's GET answers within 100 ms", "[.long][long]") {
+/// So many seconds of that, of which that share at least was sent; how long the known phone waited for each of its
+/// answers [ms], the shortest first.
+std::vector<double> flooded(int seconds, double share) {
   Home home;
   HttpClient phone(home.service.port(),
                    home.service.let_in({"--role", "household", "--household", "h-1", "--label", "Kitchen phone"}));
@@ -45,8 +48,7 @@ TEST_CASE("with 10 000 wrong sign-ins a minute a known phone's GET answers withi
   std::atomic<bool> ending{false};
   std::atomic<int> wrong{0}, refused{0}, other{0};
   std::vector<std::thread> attackers;
-  constexpr int threads = 64,  // most of them wait in the queue, and are told to come again
-      a_minute = 10'000, seconds = 60;
+  constexpr int threads = 64;  // most of them wait in the queue, and are told to come again
   for (int t = 0; t < threads; ++t) {
     attackers.emplace_back([&, t] {
       const auto began = steady_clock::now();
@@ -76,9 +78,22 @@ TEST_CASE("with 10 000 wrong sign-ins a minute a known phone's GET answers withi
       "99 in 100 within %.1f ms, slowest %.1f ms\n",
       sent, seconds, wrong.load(), refused.load(), other.load(), took_ms.size(), took_ms[took_ms.size() / 2],
       took_ms[took_ms.size() * 99 / 100], took_ms.back());
-  CHECK(sent > a_minute * 9 / 10);
+  CHECK(sent > share * a_minute * seconds / 60);
+  CHECK(wrong > 0);
   CHECK(other == 0);
-  CHECK(took_ms.back() < 100);
-  CHECK(phone.post("/api/v1/sign-in/recovery", {{"code", code}}).status ==
-        200);  // the home's own address waits for nobody
+  // The home's own address waits for nobody.
+  CHECK(phone.post("/api/v1/sign-in/recovery", {{"code", code}}).status == 200);
+  return took_ms;
+}
+
+}  // namespace
+
+TEST_CASE("with 10 000 wrong sign-ins a minute a known phone's GET answers within 100 ms", "[.long][long]") {
+  CHECK(flooded(60, 0.9).back() < 100);
+}
+
+TEST_CASE("for six seconds of 10 000 wrong sign-ins a minute a known phone's GETs are answered as usual",
+          "[http][times]") {
+  const auto took_ms = flooded(6, 0.5);
+  CHECK(took_ms[took_ms.size() / 2] < 100);
 }

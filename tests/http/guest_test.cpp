@@ -37,6 +37,27 @@ TEST_CASE("a guest has an end and hours; a household's phone invites for its own
         "unknown-household");
 }
 
+TEST_CASE("outside its hours a guest reads and records nothing, and is told which they are", "[http]") {
+  Home home;  // in Oslo, one or two hours ahead of UTC: never within an hour that begins six hours from now by UTC
+  HttpClient kitchen(home.service.port(), kitchen_phone(home.service));
+  const auto clock = [](long seconds) { return from_now(seconds).substr(11, 5); };
+  const json hours{{"from", clock(6L * 3600)}, {"to", clock(7L * 3600)}};
+  const auto invited = kitchen.post(
+      api + "/invitations", {{"role", "guest"}, {"label", "School"}, {"until", from_now(86400)}, {"hours", hours}});
+  HttpClient school(home.service.port(), "");
+  REQUIRE(school.post(api + "/invitations/accept", {{"code", invited.json()["code"]}}).status == 201);
+  const auto read = school.get(at_home + "/forecast");
+  CHECK(read.status == 403);
+  CHECK(read.problem() == "outside-hours");
+  CHECK_THAT(read.json()["detail"].get<std::string>(),
+             holds("from " + hours["from"].get<std::string>() + " to " + hours["to"].get<std::string>()));
+  const auto before = kitchen.get(at_home + "/entries").body;
+  const auto recorded = school.post(at_home + "/readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 60}});
+  CHECK(recorded.problem() == "outside-hours");
+  CHECK(kitchen.get(at_home + "/entries").body == before);
+  CHECK(school.get(api + "/session").json()["hours"] == hours);  // it may still see who it is, and why not
+}
+
 TEST_CASE("what a guest may not record it may not take back", "[http]") {
   Home home;
   HttpClient kitchen(home.service.port(), kitchen_phone(home.service));

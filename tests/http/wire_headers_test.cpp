@@ -93,12 +93,16 @@ TEST_CASE("the log names requests and holds no cookie, code, key or query, as te
       "__Host-cellarer=secret-cookie\r\nAuthorization: Bearer secret-bearer\r\nIdempotency-Key: "
       "secret-key\r\nContent-Type: application/json\r\nContent-Length: " +
       std::to_string(body.size()) + "\r\n\r\n" + body);
-  CHECK(connection.read_until("\r\n\r\n").find("HTTP/1.1 ") == 0);
+  const auto answer = connection.read_until("\r\n\r\n");
+  CHECK(answer.find("HTTP/1.1 ") == 0);
+  const std::string field = "\r\nX-Request-Id: ";
+  const auto from = answer.find(field) + field.size();
+  const auto request_id = answer.substr(from, answer.find("\r\n", from) - from);
   RawConnection forger(service.port());
   forger.send("GET /a\",\"level\":\"critical HTTP/1.1\r\nHost: 127.0.0.1\r\nConnection: close\r\n\r\n");
   forger.read_all();
   service.terminate();
-  CHECK(service.log().find("POST /api/v1/sign-in status=") != std::string::npos);
+  CHECK(service.log().find("request=" + request_id + " POST /api/v1/sign-in status=") != std::string::npos);
   CHECK(service.log().find("secret") == std::string::npos);
   std::istringstream lines(service.log());
   for (std::string line; std::getline(lines, line);) {
