@@ -6,6 +6,7 @@
 #include "model/duty/load.hpp"
 #include "model/life/gauge.hpp"
 #include "server/json/field.hpp"
+#include "server/json/texts.hpp"
 #include "server/service/finding_words.hpp"
 
 namespace cellarer::api {
@@ -15,12 +16,6 @@ using service::BenchValue;
 using service::GaugeValue;
 
 namespace {
-
-std::string to_3_digits(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.3g", value);
-  return text;
-}
 
 nlohmann::json measured_document(const service::Measured& measured, const std::string& account) {
   return {{"number", measured.number},
@@ -41,13 +36,13 @@ nlohmann::json current_document(const BenchValue& value, const std::optional<dut
   document["measured"] = value.current_mA;
   document["unit"] = "mA";
   std::string text =
-      std::string(value.side == Side::left ? "Left" : "Right") + ": " + to_3_digits(value.current_mA) + " mA";
+      std::string(value.side == Side::left ? "Left" : "Right") + ": " + json::three_digits(value.current_mA) + " mA";
   const double expected = model ? duty::burst_current_mA(model->side(value.side), value.amplitude) : 0;
   if (expected > 0) {
     const double ratio = std::log(value.current_mA / expected);
     document["expected"] = expected;
     document["more_percent"] = service::percent_more(ratio);
-    text += ", " + service::more_or_less(ratio) + " against its model's " + to_3_digits(expected) + " mA";
+    text += ", " + service::more_or_less(ratio) + " against its model's " + json::three_digits(expected) + " mA";
   }
   document["text"] = text + ".";
   return document;
@@ -56,14 +51,15 @@ nlohmann::json current_document(const BenchValue& value, const std::optional<dut
 nlohmann::json gauge_document(const GaugeValue& value, const std::optional<duty::Stimulator>& model,
                               const std::string& account) {
   auto document = measured_document(value, account);
-  document["what"] = "gauge at " + to_3_digits(value.set_V) + " V";
+  document["what"] = "gauge at " + json::three_digits(value.set_V) + " V";
   document["measured"] = value.percent;
   document["unit"] = "%";
-  std::string text = "At " + to_3_digits(value.set_V) + " V its gauge showed " + to_3_digits(value.percent) + " %";
+  std::string text =
+      "At " + json::three_digits(value.set_V) + " V its gauge showed " + json::three_digits(value.percent) + " %";
   if (model && !model->gauge.volts_at_percent.empty()) {
     const double expected = std::round(10 * life::gauge_percent(model->gauge, value.set_V)) / 10;
     document["expected"] = expected;
-    text += ", its model's " + to_3_digits(expected) + " %";
+    text += ", its model's " + json::three_digits(expected) + " %";
   }
   document["text"] = text + ".";
   return document;

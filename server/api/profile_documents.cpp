@@ -15,12 +15,6 @@ using service::ReadProposal;
 
 namespace {
 
-std::string to_three_digits(double value) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.3g", value);
-  return text;
-}
-
 std::string counted(std::size_t number, const std::string& what) {
   return std::to_string(number) + ' ' + what + (number == 1 ? "" : "s");
 }
@@ -42,7 +36,7 @@ nlohmann::json problems_document(const ReadProposal& read) {
 
 std::string load_text(const cell::Load& load) {
   static const char* units[] = {" mA", " ohm", " mW"};
-  return to_three_digits(load.value) + units[static_cast<int>(load.kind)];
+  return json::three_digits(load.value) + units[static_cast<int>(load.kind)];
 }
 
 nlohmann::json discharges_document(const ReadProposal& read) {
@@ -90,9 +84,9 @@ nlohmann::json fit_document(const ReadProposal& read) {
   return {{"usable", fit.usable},
           {"reasons", std::move(reasons)},
           {"parameters", parameters_document(fit)},
-          {"range_text", to_three_digits(fit.range.lowest_mA) + " to " + to_three_digits(fit.range.highest_mA) +
-                             " mA, to cut-offs of " + to_three_digits(fit.range.lowest_cutoff_V) + " to " +
-                             to_three_digits(fit.range.highest_cutoff_V) + " V"},
+          {"range_text", json::three_digits(fit.range.lowest_mA) + " to " + json::three_digits(fit.range.highest_mA) +
+                             " mA, to cut-offs of " + json::three_digits(fit.range.lowest_cutoff_V) + " to " +
+                             json::three_digits(fit.range.highest_cutoff_V) + " V"},
           {"mean_error_percent", fit.points.empty()
                                      ? nlohmann::json()
                                      : nlohmann::json(tenth_percent(error / static_cast<double>(fit.points.size())))}};
@@ -101,13 +95,14 @@ nlohmann::json fit_document(const ReadProposal& read) {
 nlohmann::json residual(const std::string& what, double published, double fitted, const char* unit,
                         nlohmann::json line) {
   const double error = published != 0 ? tenth_percent(fitted / published - 1) : 0;
-  return {{"line", std::move(line)},
-          {"what", what},
-          {"published", published},
-          {"fitted", fitted},
-          {"error_percent", error},
-          {"text", what + ": " + to_three_digits(published) + unit + ", the profile says " + to_three_digits(fitted) +
-                       unit + " (" + (error > 0 ? "+" : "") + to_three_digits(error) + " %)."}};
+  return {
+      {"line", std::move(line)},
+      {"what", what},
+      {"published", published},
+      {"fitted", fitted},
+      {"error_percent", error},
+      {"text", what + ": " + json::three_digits(published) + unit + ", the profile says " + json::three_digits(fitted) +
+                   unit + " (" + (error > 0 ? "+" : "") + json::three_digits(error) + " %)."}};
 }
 
 nlohmann::json residuals_document(const ReadProposal& read) {
@@ -117,7 +112,7 @@ nlohmann::json residuals_document(const ReadProposal& read) {
   for (std::size_t i = 0; i < read.fit->points.size(); ++i) {
     const auto& row = read.cell->discharges[i];
     const auto& point = read.fit->points[i];
-    all.push_back(residual(load_text(row.load) + " to " + to_three_digits(row.cutoff_V) + " V", point.published,
+    all.push_back(residual(load_text(row.load) + " to " + json::three_digits(row.cutoff_V) + " V", point.published,
                            point.fitted, row.hours ? " h" : " mAh",
                            i < read.lines.size() ? nlohmann::json(read.lines[i]) : nlohmann::json()));
   }

@@ -28,4 +28,10 @@ std::string clock_text(std::chrono::minutes after_midnight) {
   return text;
 }
 
+std::string three_digits(double value) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.3g", value);
+  return text;
+}
+
 }  // namespace cellarer::json

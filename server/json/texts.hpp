@@ -23,4 +23,7 @@ std::string month_text(const std::optional<std::chrono::year_month>& month);
 /// "08:00", from minutes after midnight.
 std::string clock_text(std::chrono::minutes after_midnight);
 
+/// "12.3", "0.0451", "1.2e+06": three significant digits, for sentences.
+std::string three_digits(double value);
+
 }  // namespace cellarer::json
