@@ -128,9 +128,10 @@ std::vector<Route> phone_routes() {
            "A new secret address of the household's calendar; the one before ends", post_calendar, "Nothing",
            "CalendarAddress", 201),
       ends("/households/{household}/calendar", "endCalendar", "Ends the calendar's secret address", delete_calendar),
-      text("/feeds/reminders.ics", "remindersFeed",
-           "A household's reminders as RFC 5545 has them, by the secret address (?key=)", anyone, Runs::compute,
-           get_reminders_feed, "text/calendar", {unknown_feed, too_many_attempts}),
+      text(
+          "/feeds/reminders.ics", "remindersFeed",
+          "A household's reminders as RFC 5545 has them, by the secret address (?key=, &language=es for Spanish words)",
+          anyone, Runs::compute, get_reminders_feed, "text/calendar", {unknown_feed, too_many_attempts}),
       asks("/households/{household}/push", "subscribe", "Messages for this phone, in the place of those before",
            post_push, "NewSubscription", "PushState", 201, {not_offered}),
       ends("/households/{household}/push", "unsubscribe", "No more messages for this phone", delete_push),

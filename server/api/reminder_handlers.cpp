@@ -54,13 +54,13 @@ nlohmann::json push_document(const Context& context, const Request& request, con
   return document;
 }
 
-calendar::Calendar calendar_of(const Context& context, const store::StoredFeed& feed) {
+calendar::Calendar calendar_of(const Context& context, const store::StoredFeed& feed, const std::string& language) {
   const auto snapshot = context.households.snapshot(feed.household);
   if (snapshot->record.closed_since) return reminders::closed_calendar();
   const auto forecast = nlohmann::json::parse(*context.forecasts.get(feed.household)->forecast);
   const auto page = context.access.public_address() + "/h/" + reference_of(feed.household);
   return reminders::feed_calendar(
-      forecast, snapshot->record.reminders, feed.id, page,
+      forecast, snapshot->record.reminders, feed.id, page, reminders::language_of(language),
       [&](const std::string& uid, Instant at) { return context.phone->reminders.sequence(feed.id, uid, at); });
 }
 
@@ -117,9 +117,12 @@ Response get_reminders_feed(const Context& context, const Request& request, cons
   if (!feed)
     refuse_key(context, request,
                Problem(ProblemCode::unknown_feed, "This address is not in use, or no longer: ask for a new one."));
+  // The page that showed the address put its language there; one without is of English words, as all once were.
+  const auto language = request.query.find("language");
+  const auto shown = calendar_of(context, *feed, language == request.query.end() ? "" : language->second);
   Response response;
   response.content_type = calendar::media_type;
-  response.body = std::make_shared<const std::string>(calendar::written(calendar_of(context, *feed)));
+  response.body = std::make_shared<const std::string>(calendar::written(shown));
   return response;
 }
 

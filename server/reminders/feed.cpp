@@ -24,11 +24,12 @@ std::string uid_of(const std::string& feed, const std::string& subject, const st
 class Writer {
  public:
   Writer(const nlohmann::json& forecast, const service::ReminderSettings& settings, const std::string& feed,
-         const std::string& page, const Sequences& sequences)
+         const std::string& page, Language language, const Sequences& sequences)
       : forecast_(forecast),
         settings_(settings),
         feed_(feed),
         page_(page),
+        language_(language),
         sequences_(sequences),
         as_of_(json::parse_rfc3339(forecast["as_of"].get<std::string>()).value()) {}
 
@@ -61,6 +62,7 @@ class Writer {
   const service::ReminderSettings& settings_;
   const std::string& feed_;
   const std::string& page_;
+  Language language_;
   const Sequences& sequences_;
   Instant as_of_;
 
@@ -69,8 +71,8 @@ class Writer {
     event.uid = uid_of(feed_, subject, mark);
     event.sequence = sequences_(event.uid, at);
     event.stamped = as_of_;
-    event.summary = event_title(subject, settings_.plain);
-    event.description = event_text(as_of_, zone_of(forecast_));
+    event.summary = event_title(subject, settings_.plain, language_);
+    event.description = event_text(as_of_, zone_of(forecast_), language_);
     event.url = page_;
     return event;
   }
@@ -79,9 +81,10 @@ class Writer {
 }  // namespace
 
 calendar::Calendar feed_calendar(const nlohmann::json& forecast, const service::ReminderSettings& settings,
-                                 const std::string& feed, const std::string& page, const Sequences& sequences) {
+                                 const std::string& feed, const std::string& page, Language language,
+                                 const Sequences& sequences) {
   calendar::Calendar calendar = closed_calendar();
-  const Writer writer(forecast, settings, feed, page, sequences);
+  const Writer writer(forecast, settings, feed, page, language, sequences);
   if (settings.changes) {
     for (const char* side : {"left", "right"}) writer.change(calendar, side);
   }

@@ -4,6 +4,7 @@
 
 #include "server/calendar/calendar.hpp"
 #include "server/reminders/due.hpp"
+#include "server/reminders/event_words.hpp"
 
 /// A household's reminders as a calendar: each side's `change by`, and the days by which to order.
 ///
@@ -15,9 +16,10 @@ namespace cellarer::reminders {
 using Sequences = std::function<int(const std::string& uid, Instant at)>;
 
 /// `feed` names the address, so that no two feeds share a uid, and none tells of the household; `page` is the
-/// household's page.
+/// household's page; `language` that of the events' words.
 calendar::Calendar feed_calendar(const nlohmann::json& forecast, const service::ReminderSettings& settings,
-                                 const std::string& feed, const std::string& page, const Sequences& sequences);
+                                 const std::string& feed, const std::string& page, Language language,
+                                 const Sequences& sequences);
 
 /// Of a household that its agency has closed: without events, so that those of before go when a program next looks.
 calendar::Calendar closed_calendar();

@@ -27,17 +27,4 @@ std::string message_text(const Due& due, bool plain, bool second, Zone zone) {
   return second ? "Nothing is recorded yet. " + what : what;
 }
 
-std::string event_title(const std::string& subject, bool plain) {
-  if (!plain) return "Look at the page";
-  if (subject.starts_with("order:")) return "Order " + item_of(subject);
-  return "Change the " + subject + " cells";
-}
-
-std::string event_text(Instant as_of, Zone zone) {
-  return "An estimate, as of " + day(as_of, zone) + ", " + clock(as_of, zone) +
-         ". The unit's own alarm comes first: act on it at once.\nThis is a reminder and no alarm. Calendars look "
-         "again "
-         "only every 8 to 24 hours: it may be out of date. The page knows what was recorded since.";
-}
-
 }  // namespace cellarer::reminders

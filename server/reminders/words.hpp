@@ -4,9 +4,9 @@
 
 #include "server/reminders/due.hpp"
 
-/// What reminders say, in one place. They stand on lock screens and in calendars that others see: neutral until the
-/// household asks for more. They are not alarms and may not arrive (DEVELOPERS.md, 9.8), and never say that a side
-/// works.
+/// What messages to phones say, in one place; events of a calendar in event_words.hpp. They stand on lock screens:
+/// neutral until the household asks for more. They are not alarms and may not arrive (DEVELOPERS.md, 9.8), and never
+/// say that a side works.
 namespace cellarer::reminders {
 
 inline constexpr const char* title = "Cellarer";
@@ -18,9 +18,5 @@ inline constexpr const char* recorded_text = "Recorded meanwhile.";
 /// Of one that takes another away because the household is closed, whatever the reason.
 inline constexpr const char* ended_text = "Reminders have ended.";
 inline constexpr const char* trial_text = "This is a trial. Reminders are not alarms and may not arrive.";
-
-/// Of an event in a calendar: its title, and under it what it is.
-std::string event_title(const std::string& subject, bool plain);
-std::string event_text(Instant as_of, Zone zone);
 
 }  // namespace cellarer::reminders

@@ -78,6 +78,9 @@ TEST_CASE("a household's calendar is read by its secret address alone, until tha
   CHECK(read.body.find("BEGIN:VEVENT\r\n") != std::string::npos);
   CHECK(read.body.find("SUMMARY:Look at the page\r\n") != std::string::npos);
   CHECK(read.body.find("cells\r\n") == std::string::npos);  // neutral words
+  // The page puts its language into the address; a language that there is not is English.
+  CHECK(calendar.get(feed + key + "&language=es").body.find("SUMMARY:Mire la p\u00e1gina\r\n") != std::string::npos);
+  CHECK(calendar.get(feed + key + "&language=nb").body.find("SUMMARY:Look at the page\r\n") != std::string::npos);
   CHECK(calendar.get(feed + key, {"If-None-Match: " + read.headers.at("etag")}).status == 304);
   CHECK(at.client.get(at_home + "/reminders").json()["calendar"]["last_read_at"].is_string());
 

@@ -218,10 +218,11 @@ TEST_CASE("words are neutral until the household asks for more, and what was not
   none.settings.changes = false;
   CHECK(none.look_at(tonight, "2026-11-28T18:00:00+01:00").empty());
   for (const std::string subject : {"left", "right", "order:cells"}) {
-    CHECK(event_title(subject, false).find(subject.substr(0, 4)) == std::string::npos);
+    for (const auto language : {Language::english, Language::spanish})
+      CHECK(event_title(subject, false, language) == event_title("left", false, language));
   }
-  CHECK(event_text(at("2026-11-28T18:00:00Z"), zone_of(calm)).find("The unit's own alarm comes first") !=
-        std::string::npos);
+  CHECK(event_text(at("2026-11-28T18:00:00Z"), zone_of(calm), Language::english)
+            .find("The unit's own alarm comes first") != std::string::npos);
 }
 
 TEST_CASE("an event of the feed keeps its uid while its date moves, counts up, and is another once recorded",
@@ -234,7 +235,8 @@ TEST_CASE("an event of the feed keeps its uid while its date moves, counts up, a
     return number;
   };
   const auto left = [&](const nlohmann::json& document) {
-    return feed_calendar(document, {}, "feed", "https://cells.example.org/h/h-1", count).events.at(0);
+    return feed_calendar(document, {}, "feed", "https://cells.example.org/h/h-1", Language::english, count)
+        .events.at(0);
   };
   const auto first = left(calm);
   CHECK(first.starts == at("2026-11-28T20:30:00Z"));
@@ -252,7 +254,7 @@ TEST_CASE("an event of the feed keeps its uid while its date moves, counts up, a
   // Calendars look again only every 8 to 24 hours: the first alarm stands a day ahead.
   CHECK(first.alarms.at(0).before == hours(24));
   CHECK(first.uid.find("h-1") == std::string::npos);
-  CHECK(feed_calendar(calm, {}, "another", "", count).events.at(0).uid != first.uid);
+  CHECK(feed_calendar(calm, {}, "another", "", Language::english, count).events.at(0).uid != first.uid);
 }
 
 TEST_CASE("what fails is tried again ever less often, and not before the push service asked", "[reminders]") {

@@ -71,6 +71,13 @@ describe("in Spanish", () => {
     await side(page, "right").getByText(/aún sin enviar\.$/).waitFor();
   }, spanish));
 
+  test("the address of a calendar asks for events in Spanish", reading("calm-calendar", async (page) => {
+    await page.goto(`${base()}/h/calm-calendar#reminders`);
+    await press(page, "Hacer una dirección");
+    await page.getByText(/reminders\.ics\?key=invented&language=es$/).waitFor();
+    assert.match(await page.getByRole("link", { name: "Abrir en el calendario" }).getAttribute("href"), /^webcal:.*&language=es$/);
+  }, spanish));
+
   test("help is one tap away", reading("calm", async (page) => {
     await page.getByRole("link", { name: "Ahora algo va mal" }).click();
     await page.getByText("Mire a la persona.").waitFor();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Reminders of a household: how they are wished for, its calendar's secret address, and what this phone is sent.
+import { language } from "../words/language";
 import { get, household_path, post, send_once, type Answer } from "./client";
 
 export type About = "changes" | "orders";
@@ -42,7 +43,15 @@ const path = (household: string): string => household_path(household);
 export const reminders_of = (household: string): Promise<Answer<Reminders>> => get(`${path(household)}/reminders`);
 export const keep_reminders = (household: string, settings: ReminderSettings, key: string): Promise<Answer<unknown>> =>
   post(`${path(household)}/reminders`, settings, key);
-export const make_calendar = (household: string): Promise<Answer<Address>> => send_once("POST", `${path(household)}/calendar`, {});
+/// A calendar shows the words that it is sent: in the language of the page that made its address.
+const in_the_language_of_the_page = (address: string): string => (language() === "en" ? address : `${address}&language=${language()}`);
+
+export async function make_calendar(household: string): Promise<Answer<Address>> {
+  const answer = await send_once<Address>("POST", `${path(household)}/calendar`, {});
+  if ("got" in answer) for (const form of ["address", "webcal"] as const) answer.got[form] = in_the_language_of_the_page(answer.got[form]);
+  return answer;
+}
+
 export const end_calendar = (household: string): Promise<Answer<null>> => send_once("DELETE", `${path(household)}/calendar`);
 export const send_here = (household: string, subscription: PushSubscriptionJSON, part: Part): Promise<Answer<Push>> =>
   send_once("POST", `${path(household)}/push`, { endpoint: subscription.endpoint, keys: subscription.keys, part });
