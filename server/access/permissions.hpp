@@ -16,7 +16,7 @@ enum class Permission {
   read_household,    ///< forecast, chart, entries, what a form needs
   export_household,  ///< the household whole
   record_readings,   ///< what was seen on a unit
-  record_use,        ///< cells changed, hours paced instead, a side off, stock thrown away
+  record_use,        ///< cells changed, hours paced instead, a side off, stock used or thrown away
   record_stock,      ///< counted, received
   record_setup,      ///< units, settings
   record_plans,      ///< stays, visits, hospital, more pacing, and their ends

@@ -129,6 +129,7 @@ std::string told_text(const std::string& what, const nlohmann::json& body) {
   if (what == kind::stock_count) return stock_text(body, "Counted: ");
   if (what == kind::delivery) return stock_text(body, "Received: ");
   if (what == kind::discard) return stock_text(body, "Thrown away: ");
+  if (what == kind::use) return stock_text(body, "Used: ");
   if (what == kind::stay) return "A stay away from home.";
   if (what == kind::paced_more) return paced_more_text(body);
   if (what == kind::visit) return sides_start(body) + "a visit that wants fresh cells.";

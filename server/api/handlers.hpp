@@ -61,6 +61,7 @@ Response post_switched_off(const Context&, const Request&, const Parts&);
 Response post_stock_count(const Context&, const Request&, const Parts&);
 Response post_delivery(const Context&, const Request&, const Parts&);
 Response post_discard(const Context&, const Request&, const Parts&);
+Response post_use(const Context&, const Request&, const Parts&);
 Response post_void(const Context&, const Request&, const Parts&);
 Response post_answer(const Context&, const Request&, const Parts&);
 

@@ -134,6 +134,10 @@ Response post_discard(const Context& context, const Request& request, const Part
   return record_fact(context, request, parts, kind::discard, check_stock<stock::Happened::discarded>);
 }
 
+Response post_use(const Context& context, const Request& request, const Parts& parts) {
+  return record_fact(context, request, parts, kind::use, check_stock<stock::Happened::used>);
+}
+
 Response post_void(const Context& context, const Request& request, const Parts& parts) {
   const Incoming incoming = open_door(context, request, parts);
   const Field body(incoming.document, "");

@@ -91,6 +91,8 @@ std::vector<Route> table() {
            "StockEvent"),
       fact("/households/{household}/discards", "recordDiscard", "Stock was thrown away", record_use, post_discard,
            "StockEvent"),
+      fact("/households/{household}/uses", "recordUse", "Stock was used, beside what changes of cells use", record_use,
+           post_use, "StockEvent"),
       fact("/households/{household}/stays", "recordStay", "A stay away from home; answers what to pack", record_plans,
            post_stay, "Stay", {}),
       fact("/households/{household}/paced-more", "recordPacedMore",

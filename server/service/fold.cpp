@@ -40,6 +40,7 @@ void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& bo
   if (what == kind::item_terms) set_terms(record.items, read_item_terms(body));
   if (what == kind::recall_call) record.recall_calls.push_back(read_recall_call(body, entry.at, entry.who));
   if (what == kind::discard) record.stock.push_back(read_stock_event(body, stock::Happened::discarded));
+  if (what == kind::use) record.stock.push_back(read_stock_event(body, stock::Happened::used));
 }
 
 void add_bench(BenchRecord& bench, const StoredEntry& entry, const Field& body) {

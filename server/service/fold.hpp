@@ -33,6 +33,7 @@ inline constexpr const char* switched_off = "switched_off";
 inline constexpr const char* stock_count = "stock_count";
 inline constexpr const char* delivery = "delivery";
 inline constexpr const char* discard = "discard";
+inline constexpr const char* use = "use";  ///< beside what cell changes use
 inline constexpr const char* stay = "stay";
 inline constexpr const char* paced_more = "paced_more";
 inline constexpr const char* visit = "visit";

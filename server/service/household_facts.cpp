@@ -104,7 +104,7 @@ stock::Event read_stock_event(const Field& body, stock::Happened what) {
   stock::Event event;
   event.at = read_time(body["at"]);
   event.what = what;
-  // An empty shelf is a count; nothing delivered or thrown away is no delivery.
+  // An empty shelf is a count; nothing delivered, used or thrown away is no record.
   event.line = read_stock_line(body, what == stock::Happened::counted ? 0 : 1);
   return event;
 }

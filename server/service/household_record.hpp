@@ -115,7 +115,7 @@ struct HouseholdRecord {
   std::string zone_name;                   ///< IANA, "Europe/Oslo"; the zone itself is `life.zone`
   life::Household life;                    ///< sides: changing times, units in use, settings, changes, readings
   std::vector<UnitRecord> units;           ///< all, spares too, by `from`
-  std::vector<stock::Event> stock;         ///< by `at`: counts, deliveries, discards, and what cell changes used
+  std::vector<stock::Event> stock;         ///< by `at`: counts, deliveries, uses, discards, and what cell changes used
   std::vector<RecalledLot> recalled_lots;  ///< of the lots that this household has, or had
   std::vector<RecallCall> recall_calls;    ///< in the order in which they were recorded
   std::vector<DeskDelivery> unanswered;    ///< planned, and nobody has said that they came or did not

@@ -33,6 +33,7 @@ std::vector<Fact> every_fact() {
           {"/stock-counts", {{"at", then}, {"item", "cells"}, {"quantity", 24}}},
           {"/deliveries", {{"at", then}, {"item", "cells"}, {"quantity", 4}}},
           {"/discards", {{"at", then}, {"item", "cells"}, {"quantity", 1}}},
+          {"/uses", {{"at", then}, {"item", "dressings"}, {"quantity", 1}}},
           {"/stays", {{"from", to_come}, {"to", from_now(2 * 86400)}}},
           {"/paced-more", {{"sides", {"left"}}, {"from", then}, {"hours_per_day", 24}}},
           {"/paced-more", {{"sides", {"left"}}, {"from", then}, {"amplitude", 4.6}}},

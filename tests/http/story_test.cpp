@@ -49,6 +49,29 @@ TEST_CASE("a household is created, forecast, its cells changed, the stock falls,
   CHECK(twice.problem() == "already-voided");
 }
 
+TEST_CASE("what was used beside changes takes from the stock and from the agency's ledger, and touches no side",
+          "[http]") {
+  Home at;
+  const auto before = at.forecast()["sides"];
+  const json torch{{"at", from_now(-60)}, {"item", "cells"}, {"lot", "A1"}, {"quantity", 3}};
+  const auto used = at.client.post(at_home + "/uses", torch);
+  REQUIRE(used.status == 201);
+  CHECK(used.json()["entry"]["kind"] == "use");
+  CHECK(used.json()["entry"]["text"] == "Used: 3 cells, lot A1.");
+  CHECK(at.cells() == 24 - 3);
+  for (const char* side : {"left", "right"}) {
+    CHECK(at.forecast()["sides"][side]["cells_since"] == before[side]["cells_since"]);
+    CHECK(at.forecast()["sides"][side]["change_by"] == before[side]["change_by"]);
+  }
+  const auto used_by_the_ledger = [&] { return at.client.get(api + "/stock-ledger").json()["lines"][0]["used"]; };
+  CHECK(used_by_the_ledger() == 3);
+  CHECK(at.client.post(at_home + "/uses", {{"at", from_now(-60)}, {"item", "cells"}, {"quantity", 0}}).problem() ==
+        "out-of-range");
+  REQUIRE(at.client.post(at_home + "/voids", {{"entry", used.json()["entry"]["id"]}}).status == 201);
+  CHECK(at.cells() == 24);
+  CHECK(used_by_the_ledger() == 0);
+}
+
 TEST_CASE("a reading moves the forecast, a warning replaces it, a change ends the warning", "[http]") {
   Home at;
   const auto read = at.client.post(at_home + "/readings", {{"at", from_now(-120)}, {"side", "right"}, {"percent", 70}});

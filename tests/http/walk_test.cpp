@@ -58,6 +58,7 @@ const std::map<std::string, std::string> may{
     {"recordPaced", "hga"},
     {"recordSwitchedOff", "hga"},
     {"recordDiscard", "hga"},
+    {"recordUse", "hga"},
     {"recordAnswer", "hga"},
     {"recordStockCount", "hgpa"},
     {"recordDelivery", "hgpa"},

@@ -41,6 +41,15 @@ TEST_CASE("of a look at the settings only what such a look says is told, whateve
   CHECK(api::entry_text(service::kind::check, noted) == "Right: noted 9 hours paced a day.");
 }
 
+TEST_CASE("what was used, thrown away, received and counted each reads by its own word", "[entries]") {
+  namespace kind = service::kind;
+  const auto tape = nlohmann::json::parse(R"({"item":"tape","quantity":2,"lot":"T1","place":"home"})");
+  CHECK(api::entry_text(kind::use, tape) == "Used: 2 tape, lot T1, home.");
+  CHECK(api::entry_text(kind::discard, tape) == "Thrown away: 2 tape, lot T1, home.");
+  CHECK(api::entry_text(kind::delivery, tape) == "Received: 2 tape, lot T1, home.");
+  CHECK(api::entry_text(kind::stock_count, tape) == "Counted: 2 tape, lot T1, home.");
+}
+
 TEST_CASE("an entry whose label is not UTF-8 is shown", "[entries]") {
   service::Entry entry{1,
                        service::kind::unit,

@@ -41,6 +41,18 @@ TEST_CASE("a change uses a set of cells from the lot it names, and a voided one 
   CHECK(house.record().life.cell_changes.empty());
 }
 
+TEST_CASE("what was used beside changes takes from the stock, a single cell too, and a voided one gives it back",
+          "[fold]") {
+  House house;
+  house.add(kind::stock_count, noon, {{"at", text(noon)}, {"item", "cells"}, {"lot", "A1"}, {"quantity", 8}});
+  const auto used =
+      house.add(kind::use, after_h(2), {{"at", text(after_h(2))}, {"item", "cells"}, {"lot", "A1"}, {"quantity", 1}});
+  CHECK(house.cells() == 7);
+  CHECK(house.record().life.cell_changes.empty());  // no side was changed by it
+  house.add(kind::undo, after_h(3), {{"entry", used}}, used);
+  CHECK(house.cells() == 8);
+}
+
 TEST_CASE("a unit of three cells in series uses three from the time it is in use", "[fold]") {
   House house;
   house.add(kind::stock_count, noon, {{"at", text(noon)}, {"item", "cells"}, {"quantity", 20}});

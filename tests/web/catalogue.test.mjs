@@ -83,6 +83,8 @@ test("the service's sentences read in Spanish, and one that no form fits stays a
   assert.equal(source.told("Back home from hospital: cells left as before, right not known."), "De vuelta en casa desde el hospital: pilas izquierdas como antes, derechas no se sabe.");
   assert.equal(source.told("A delivery is planned on north 2026-12-02: 2 packs of tape, 1 pack of cells."), "Hay una entrega prevista en north 2026-12-02: 2 paquetes de cinta, 1 paquete de pilas.");
   assert.equal(source.told("The delivery of north 2026-12-02 did not come."), "La entrega de north 2026-12-02 no llegó.");
+  assert.equal(source.told("Used: 3 cells, lot A1, home."), "Usado: 3 pilas, lote A1, casa.");
+  assert.equal(source.told("Used: 2 tape, home."), "Usado: 2 rollos de cinta, casa.");
   assert.equal(source.told("Something that nobody has foreseen."), "Something that nobody has foreseen.");
   const document = source.told_document({ phrase: "change_now", sentence: "Change now.", because: ["No reading of these cells yet."], plans: [{ kind: "hospital", text: "In hospital." }] });
   assert.deepEqual(document, { phrase: "change_now", sentence: "Cambiar ahora.", because: ["Todavía no hay ninguna lectura de estas pilas."], plans: [{ kind: "hospital", text: "En el hospital." }] });

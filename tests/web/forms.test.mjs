@@ -112,9 +112,21 @@ test("a stock count is whole pieces of nought or more", () => {
   for (const wrong of ["-1", "1.5", ""]) assert.ok(count(wrong).errors.quantity, wrong);
 });
 
-test("a delivery and a discard go to routes of their own", () => {
+test("a delivery, a use and a discard go to routes of their own", () => {
   const path = (happened) => source.stock_model({ happened, item: "cells", place: "home", quantity: "24" }, calm, now).posts[0].path;
-  assert.deepEqual([path("counted"), path("arrived"), path("discarded")], ["stock-counts", "deliveries", "discards"]);
+  assert.deepEqual([path("counted"), path("arrived"), path("used"), path("discarded")], ["stock-counts", "deliveries", "uses", "discards"]);
+});
+
+test("an empty shelf is a count; nothing used, arrived or thrown away is no record", () => {
+  const faults = (happened) => source.stock_model({ happened, item: "tape", place: "home", quantity: "0" }, calm, now).errors;
+  assert.deepEqual(faults("counted"), {});
+  for (const happened of ["arrived", "used", "discarded"]) assert.ok(faults(happened).quantity, happened);
+});
+
+test("cells that went into a side are recorded as a change: said where cells are recorded as used", () => {
+  assert.ok(source.asks_no_change({ happened: "used", item: "cells" }));
+  assert.ok(!source.asks_no_change({ happened: "used", item: "tape" }));
+  assert.ok(!source.asks_no_change({ happened: "discarded", item: "cells" }));
 });
 
 test("a stay covers its first and last day whole, by the clock at home", () => {

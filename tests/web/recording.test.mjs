@@ -103,6 +103,29 @@ with_each_service("with", ({ journey, phone, service }) => {
     await side(page, "right").getByText(/^Recorded for Sun 1 Jan 2090, 12:00: /).waitFor();
   }));
 
+  test("cells used beside changes lower the stock, are in the list by that word, and their undo brings them back", journey(async (page) => {
+    const before_use = await pieces(page);
+    await press(page, "Count stock");
+    await choose(page, "Used");
+    await choose(page, "Cells");
+    await page.getByText("Cells that went into a side are counted with their change").waitFor();
+    await choose(page, "Lot 7Q");
+    const cupboard = page.getByRole("radio", { name: "Hall cupboard" });  // where the stand-in keeps that lot
+    await ((await cupboard.count()) ? cupboard.check() : choose(page, "Home"));
+    await page.getByLabel("How many single pieces").fill("0");
+    await press(page, "Record this");
+    await page.getByText("1 or more").waitFor();
+    await page.getByLabel("How many single pieces").fill("1");
+    await press(page, "Record this");
+    await stock(page).locator("> p").getByText(`${before_use - 1} cells.`).waitFor();
+    await stock(page).getByText("Recorded:").waitFor();
+    await press(page, "What was recorded");
+    await page.getByRole("listitem").filter({ hasText: "Used: 1 cells, lot 7Q" }).waitFor();
+    await press(page, "Back");
+    await press(stock(page), "Undo");
+    await stock(page).locator("> p").getByText(`${before_use} cells.`).waitFor();
+  }));
+
   test("what the service refuses is shown at its field, and nothing typed is lost", journey(async (page) => {
     await press(page, "Count stock");
     await choose(page, "Counted");

@@ -8,6 +8,9 @@ import { in_hospital, plan_scenes, plan_text, plans_of, settings_of, with_plans 
 const gauge_words = (body) =>
   body.warning ? "the unit warned" : body.stopped ? "stopped" : body.percent !== undefined ? `gauge ${body.percent} %` : body.step !== undefined ? `gauge ${body.step} of ${body.of}` : "volts noted";
 
+/// As the service begins them (server/api/entry_document.cpp).
+const stock_words = { stock_count: "Counted", delivery: "Received", use: "Used", discard: "Thrown away" };
+
 const cap = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 export class FakeHousehold {
@@ -39,6 +42,7 @@ export class FakeHousehold {
       else if (kind === "stock_count") all.push({ ...body });
       if (kind === "delivery" && same) same.quantity += body.quantity;
       else if (kind === "delivery") all.push({ ...body });
+      if ((kind === "use" || kind === "discard") && same) same.quantity = Math.max(0, same.quantity - body.quantity);
       if (kind === "cell_change" && body.from_stock && same) same.quantity -= 2;
     }
     return all;
@@ -121,7 +125,7 @@ export class FakeHousehold {
     const at = clock_at_home(new Date(body.at ?? this.clock()));
     if (kind === "cell_change") return `${side} cells changed ${at}, ${body.reason}.`;
     if (kind === "reading") return `${side}: ${gauge_words(body)} ${at}.`;
-    if (kind === "stock_count") return `Counted ${body.quantity} ${body.item}, ${body.place}.`;
+    if (stock_words[kind]) return `${stock_words[kind]}: ${body.quantity} ${body.item}${body.lot ? `, lot ${body.lot}` : ""}, ${body.place}.`;
     if (kind === "void") return `Undone: ${this.entries.find((entry) => entry.id === body.entry)?.text ?? "an entry"}`;
     return correspondence_text(kind, body) ?? plan_text(kind, body) ?? cap(kind.replace(/_/g, " "));
   }

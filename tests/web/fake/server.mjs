@@ -18,7 +18,7 @@ import { packing, plan_fault, side_by_side } from "./plans.mjs";
 const dist = fileURLToPath(new URL("../../../web/dist/", import.meta.url));
 const types = { ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".png": "image/png", ".webmanifest": "application/manifest+json" };
 const policy = "default-src 'self'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'";
-const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", stays: "stay", "paced-more": "paced_more", paced: "paced", "switched-off": "switched_off", visits: "visit", hospital: "hospital", "back-home": "back_home", ends: "end", units: "unit", settings: "settings", voids: "void", answers: "answer" };
+const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", uses: "use", stays: "stay", "paced-more": "paced_more", paced: "paced", "switched-off": "switched_off", visits: "visit", hospital: "hospital", "back-home": "back_home", ends: "end", units: "unit", settings: "settings", voids: "void", answers: "answer" };
 
 const problem = (status, code, title, errors) => ({ status, body: { type: `/problems/${code}`, title, status, ...(errors && { errors }) } });
 

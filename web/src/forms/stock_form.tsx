@@ -7,7 +7,7 @@ import { date_words } from "../words/moments";
 import { item_name, lot_words } from "../words/names";
 import { field } from "./context";
 import { FormFrame } from "./frame";
-import { happened, items_of, lots_of, other, places_of, planned_first, stock_fields, stock_model } from "./stock_model";
+import { asks_no_change, happened, items_of, lots_of, other, places_of, planned_first, stock_fields, stock_model } from "./stock_model";
 import { useForm, type Form, type FormProps } from "./use_form";
 import { tell } from "../words/catalogue/record";
 
@@ -69,6 +69,7 @@ export function StockForm(props: FormProps) {
     <FormFrame title={tell("stock_form.count_stock")} form={form} back={props.done}>
       <Happened form={form} />
       <Choices {...field(form, "item")} legend={tell("stock_form.what")} inline choices={items_of(context).map((item) => ({ value: item, words: item_name(item) }))} />
+      {asks_no_change(draft) && <p class="field small">{tell("stock_form.changes_are_counted")}</p>}
       {draft.item && (
         <Choices {...field(form, "lot")} legend={tell("stock_form.which_lot")} choices={lots} />
       )}

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// What is in the house: counted, arrived or thrown away.
+// What is in the house: counted, arrived, used beside changes of cells, or thrown away.
 import type { Delivery } from "../api/agency";
 import type { Lot } from "../api/types";
 import { open_deliveries } from "../state/correspondence";
@@ -11,8 +11,8 @@ import { tell } from "../words/catalogue/record";
 
 export const stock_fields: FieldOfPlace = { "/item": "item", "/lot": "lot", "/quantity": "quantity", "/expires": "expires", "/place": "place", "/at": "quantity" };
 
-export const happened = { counted: tell("stock_model.counted"), arrived: tell("stock_model.arrived"), discarded: tell("stock_model.thrown_away") } as const;
-const paths = { counted: "stock-counts", arrived: "deliveries", discarded: "discards" } as const;
+export const happened = { counted: tell("stock_model.counted"), arrived: tell("stock_model.arrived"), used: tell("stock_model.used"), discarded: tell("stock_model.thrown_away") } as const;
+const paths = { counted: "stock-counts", arrived: "deliveries", used: "uses", discarded: "discards" } as const;
 export type Happened = keyof typeof happened;
 
 export const other = "other:";
@@ -38,6 +38,15 @@ export function planned_first({ happened: what, another_way }: Draft, { told }: 
   return what === "arrived" && another_way !== "yes" ? open_deliveries(told) : [];
 }
 
+/// A shelf may be empty; nothing used, arrived or thrown away is no record.
+function quantity_fault({ quantity = "", happened: what = "counted" }: Draft): string | null {
+  if (!/^\d{1,6}$/.test(quantity.trim())) return tell("stock_model.write_a_whole_number_of_single");
+  return what !== "counted" && Number(quantity) === 0 ? tell("stock_model.write_at_least_one") : null;
+}
+
+/// A change takes its cells from the stock by itself.
+export const asks_no_change = ({ happened: what, item }: Draft): boolean => what === "used" && item === "cells";
+
 export function stock_model(draft: Draft, context: Context, now: Date): Model {
   const errors: Record<string, string> = {};
   if (planned_first(draft, context).length) return { errors: { planned: "asked" }, summary: "", posts: [] };
@@ -47,7 +56,8 @@ export function stock_model(draft: Draft, context: Context, now: Date): Model {
   if (draft.lot === other && !lot) errors.other_lot = tell("stock_model.write_the_lot_number_on_the");
   const place = draft.place === other ? (draft.other_place ?? "").trim() : (draft.place ?? "");
   if (!place) errors[draft.place === other ? "other_place" : "place"] = tell("stock_model.say_where_they_are_kept");
-  if (!/^\d{1,6}$/.test((draft.quantity ?? "").trim())) errors.quantity = tell("stock_model.write_a_whole_number_of_single");
+  const fault = quantity_fault(draft);
+  if (fault) errors.quantity = fault;
   if (draft.expires && !/^\d{4}-(0[1-9]|1[0-2])$/.test(draft.expires)) errors.expires = tell("stock_model.write_the_year_and_the_month");
   if (Object.keys(errors).length) return { errors, summary: "", posts: [] };
 
