@@ -14,6 +14,7 @@
 ///   records, ledger      what is there
 ///   pmf, renewal         probability by day and by count
 ///   change_days, other_items   what will be used, as a distribution
+///   coming_changes       which days of change people will see coming
 ///   reorder, stay        what to order, what to pack
 namespace cellarer::stock {
 

@@ -31,17 +31,6 @@ DayPmf within(const DayPmf& pmf, std::size_t days) {
   return cut;
 }
 
-/// Day of a use given the day of the one before: convolution cut at the horizon.
-DayPmf next_use(const DayPmf& day, const DayPmf& next) {
-  DayPmf result(day.size(), 0.0);
-  const Support days = support_of(day), steps = support_of(next);
-  for (std::size_t d = days.from; d < days.to; ++d) {
-    const std::size_t end = std::min(steps.to, day.size() - d);
-    for (std::size_t step = steps.from; step < end; ++step) result[d + step] += day[d] * next[step];
-  }
-  return result;
-}
-
 /// Day of the first use after `after_day`. With m(s) the probability of a use on day s (the renewal density),
 /// g(t) = first(t) + sum over s <= after_day of m(s) next(t - s).
 DayPmf first_after(const Stream& stream, int after_day, std::size_t days) {
@@ -69,6 +58,16 @@ CountPmf trimmed(CountPmf pmf) {
 }
 
 }  // namespace
+
+DayPmf next_use(const DayPmf& day, const DayPmf& next) {
+  DayPmf result(day.size(), 0.0);
+  const Support days = support_of(day), steps = support_of(next);
+  for (std::size_t d = days.from; d < days.to; ++d) {
+    const std::size_t end = std::min(steps.to, day.size() - d);
+    for (std::size_t step = steps.from; step < end; ++step) result[d + step] += day[d] * next[step];
+  }
+  return result;
+}
 
 std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days) {
   assert(days >= 1 && stream.amount >= 0);

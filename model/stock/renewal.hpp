@@ -37,6 +37,9 @@ struct Demand {
 
 inline constexpr int longest_horizon_days = 400;
 
+/// Day of a use given the day of the one before: convolution, cut at the horizon of `day`.
+DayPmf next_use(const DayPmf& day, const DayPmf& next);
+
 /// `result[d]` (d from 0 to days - 1): distribution of the units that a scenario uses after day `after_day` up to and
 /// including day d; all at 0 for d <= after_day. `after_day` -1 counts from the start of today.
 /// Cost: O(K days L) for K uses within the horizon and lives spread over L days, both cut where probability is below

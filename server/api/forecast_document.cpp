@@ -88,6 +88,7 @@ class Writer {
     out["recalled"] = nullptr;
     if (recalled) out["recalled"] = {{"lot", recalled->lot}, {"since", time(recalled->since)}};
     out["no_later_than"] = time(forecast.no_later_than);
+    out["coming_changes"] = coming_changes(which);
     out["nights"] = nights(forecast);
     out["last_recorded_at"] = time(forecast.last_recorded_at);
     out["cells_since"] = time(forecast.cells_since);
@@ -123,6 +124,14 @@ class Writer {
       }
       out.push_back(std::move(one));
     }
+    return out;
+  }
+
+  Json coming_changes(Side which) const {
+    const auto day = [](stock::Date date) { return date::format("%F", std::chrono::sys_days(date)); };
+    Json out = Json::array();
+    for (const auto& change : answer_.coming[service::slot(which)])
+      out.push_back({{"at", time(change.at)}, {"earliest", day(change.earliest)}, {"latest", day(change.latest)}});
     return out;
   }
 

@@ -15,10 +15,10 @@ namespace cellarer::service {
 
 namespace {
 
-/// Where one of the sides has no forecast, its cells are used up all the same: it is reckoned like the other.
-std::vector<stock::SideOutlook> outlooks(const HouseholdRecord& record, const ForecastAnswer& answer) {
+/// What stock has to know of each side; none where it has no forecast.
+Outlooks outlooks_of(const HouseholdRecord& record, const ForecastAnswer& answer) {
   constexpr double z_between_05_and_95 = 2 * 1.6449;
-  std::vector<stock::SideOutlook> found;
+  Outlooks outlooks;
   const Zone zone = record.life.zone;
   const auto today = stock::date_in(zone, answer.life.as_of);
   for (const auto which : both_sides) {
@@ -32,8 +32,16 @@ std::vector<stock::SideOutlook> outlooks(const HouseholdRecord& record, const Fo
     if (side.remaining_h && side.remaining_h->p05 > 0) {
       outlook.remaining_log_sd = std::log(side.remaining_h->p95 / side.remaining_h->p05) / z_between_05_and_95;
     }
-    found.push_back(outlook);
+    outlooks[slot(which)] = outlook;
   }
+  return outlooks;
+}
+
+/// Where one of the sides has no forecast, its cells are used up all the same: it is reckoned like the other.
+std::vector<stock::SideOutlook> both_of(const Outlooks& outlooks) {
+  std::vector<stock::SideOutlook> found;
+  for (const auto& outlook : outlooks)
+    if (outlook) found.push_back(*outlook);
   if (found.size() == 1) {
     found.push_back(found.front());
     found.back().change_by_day = 0;
@@ -90,11 +98,15 @@ void add_visits(stock::Demand& demand, const HouseholdRecord& record, const Fore
   }
 }
 
-stock::Demand cells_demand(const HouseholdRecord& record, const ForecastAnswer& answer) {
-  auto demand = stock::cells_demand(outlooks(record, answer), habit_of(record.life.policy),
+stock::Demand cells_demand(const HouseholdRecord& record, const ForecastAnswer& answer, const Outlooks& outlooks) {
+  auto demand = stock::cells_demand(both_of(outlooks), habit_of(record.life.policy),
                                     cells_in_series_at(record, answer.life.as_of));
   add_visits(demand, record, answer);
   return demand;
+}
+
+stock::Demand cells_demand(const HouseholdRecord& record, const ForecastAnswer& answer) {
+  return cells_demand(record, answer, outlooks_of(record, answer));
 }
 
 std::vector<std::string> cautions_of(const HouseholdRecord& record, const ForecastAnswer& answer) {
@@ -161,7 +173,9 @@ ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of) 
   answer.recalled_lines = recalled_of(record, books, as_of);
   const auto stock = usable_of(record, books, as_of);
   const auto today = stock::date_in(record.life.zone, as_of);
-  const auto cells = cells_demand(record, answer);
+  const auto outlooks = outlooks_of(record, answer);
+  answer.coming = weeks_ahead(record, answer.life, outlooks);
+  const auto cells = cells_demand(record, answer, outlooks);
   answer.stock_lasts_known = std::any_of(cells.scenarios.begin(), cells.scenarios.end(),
                                          [](const auto& scenario) { return !scenario.streams.empty(); });
   for (const auto& item : items_of(record, books)) {

@@ -9,6 +9,7 @@
 #include "model/stock/stay.hpp"
 #include "server/service/household_record.hpp"
 #include "server/service/recalls.hpp"
+#include "server/service/weeks_ahead.hpp"
 
 /// The forecast of a whole household: both sides, what is in the house, and what to be careful about. A pure
 /// function of the record and of a moment.
@@ -18,6 +19,7 @@ struct ForecastAnswer {
   life::HouseholdForecast life;
   std::vector<stock::ItemForecast> stock;  ///< cells first, then by name
   bool stock_lasts_known = false;          ///< false: no side has a forecast, so days and dates of cells say nothing
+  WeeksAhead coming;                       ///< changes of each side in the next weeks
   std::vector<std::string> cautions;
   RecalledSides recalled;                   ///< sides that hold a lot which is called back
   std::vector<stock::Line> recalled_lines;  ///< what the house has of such lots: not in `stock`

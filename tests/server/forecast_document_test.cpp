@@ -2,6 +2,7 @@
 // The household's forecast as it goes over the wire: its form, its words, and what it never says.
 #include "server/api/forecast_document.hpp"
 
+#include <algorithm>
 #include <set>
 
 #include "server/api/sentences.hpp"
@@ -110,6 +111,58 @@ TEST_CASE("after a warning the side says that and nothing of time") {
   REQUIRE(left["nights"].empty());
   for (const char* name : {"remaining_h", "warning_at", "cutoff_at", "change_by", "no_later_than"})
     REQUIRE(left[name].is_null());
+}
+
+TEST_CASE("the coming changes begin with the date to act by, stand at changing times, and are likely alone") {
+  Home home;
+  const auto told = home.at(home.world.start + 1h);
+  for (const char* side : {"left", "right"}) {
+    INFO(side);
+    const auto& changes = told["sides"][side]["coming_changes"];
+    // Sets of twelve days at most: no fewer than three in six weeks, of which four are told.
+    REQUIRE(changes.size() >= 3);
+    REQUIRE(changes.size() <= 4);
+    CHECK(changes[0]["at"] == told["sides"][side]["change_by"]);
+    CHECK(changes[0]["latest"] == changes[0]["at"].get<std::string>().substr(0, 10));  // never later than its date
+    for (std::size_t k = 0; k < changes.size(); ++k) {
+      const auto at = changes[k]["at"].get<std::string>();
+      CHECK(at.ends_with("T21:30:00+01:00"));
+      CHECK(changes[k]["earliest"] <= at.substr(0, 10));
+      CHECK(at.substr(0, 10) <= changes[k]["latest"]);
+      if (k > 0) CHECK(changes[k - 1]["at"] < changes[k]["at"]);
+    }
+  }
+  CHECK(home.at(home.world.start + 1h).dump() == told.dump());
+}
+
+TEST_CASE("a visit that wants fresh cells is among the coming changes, on its evening") {
+  Home home;
+  const auto without = home.at(home.world.start + 1h)["sides"];
+  const Instant visit = home.world.start + 24h * 16 + 14h;  // 22 January, 11:30
+  home.world.household.visits.push_back({Side::left, visit});
+  const auto with = home.at(home.world.start + 1h)["sides"];
+  CHECK(with["right"]["coming_changes"] == without["right"]["coming_changes"]);
+  CHECK(with["left"]["coming_changes"][0] == without["left"]["coming_changes"][0]);
+  const auto& changes = with["left"]["coming_changes"];
+  const nlohmann::ordered_json evening{
+      {"at", "2026-01-21T21:30:00+01:00"}, {"earliest", "2026-01-21"}, {"latest", "2026-01-21"}};
+  CHECK(std::find(changes.begin(), changes.end(), evening) != changes.end());
+  CHECK(std::find(without["left"]["coming_changes"].begin(), without["left"]["coming_changes"].end(), evening) ==
+        without["left"]["coming_changes"].end());
+}
+
+TEST_CASE("no coming change is told after a warning, once the date has passed, or without a forecast") {
+  // DEVELOPERS.md, 9.3: after a warning no time; 9.4: with nothing recorded never the next date.
+  Home home;
+  const auto left_at = [&](Instant as_of) { return home.at(as_of)["sides"]["left"]["coming_changes"]; };
+  const Instant due = *home.world.left(home.world.start + 1h).change_by;
+  CHECK_FALSE(left_at(due - 1h).empty());
+  CHECK(left_at(due + 1h).empty());
+  home.world.read(Side::left, home.world.start + 24h * 2 + 5h + 40min, life::WarningSounded{});
+  CHECK(left_at(home.world.start + 24h * 2 + 6h).empty());
+  CHECK_FALSE(home.at(home.world.start + 24h * 2 + 6h)["sides"]["right"]["coming_changes"].empty());
+  home.world.household.settings.clear();
+  CHECK(left_at(home.world.start + 1h).empty());
 }
 
 TEST_CASE("a side that is due says until when, how many cells, of which lot and from where") {

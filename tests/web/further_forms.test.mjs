@@ -5,7 +5,7 @@ import assert from "node:assert/strict";
 import test from "node:test";
 import { load_source } from "./support/source.mjs";
 
-const source = await load_source("forms/less_model", "forms/paced_more_model", "forms/unit_model", "forms/settings_range", "forms/no_deliveries_model", "forms/change_model", "parts/ahead", "state/exchange", "state/intention");
+const source = await load_source("forms/less_model", "forms/paced_more_model", "forms/unit_model", "forms/settings_range", "forms/no_deliveries_model", "forms/change_model", "parts/ahead", "parts/evenings", "state/exchange", "state/intention");
 
 const now = new Date("2026-11-24T19:40:00Z");
 const every_day = ["mon", "tue", "wed", "thu", "fri", "sat", "sun"];
@@ -110,6 +110,44 @@ test("both sides on one evening: the earlier, so that neither moves later; and o
 test("the next weeks stand in the order of their dates", () => {
   const forecast = { ...dated("2026-11-30T20:30:00Z", "2026-11-27T20:30:00Z"), stock: [{ item: "cells", order_by: "2026-11-28", order_quantity: 24 }] };
   assert.deepEqual(source.coming(forecast, [], now).map(({ words }) => words), ["Right: change by Fri 27 Nov, 21:30.", "Cells: order by Sat 28 Nov.", "Left: change by Mon 30 Nov, 21:30."]);
+});
+
+const likely = (...dates) => dates.map(([at, earliest, latest]) => ({ at: `${at}T21:30:00+01:00`, earliest, latest }));
+const with_later = () => {
+  const forecast = dated("2026-11-30T21:30:00+01:00", "2026-11-27T21:30:00+01:00");
+  forecast.sides.left.coming_changes = likely(["2026-11-30", "2026-11-29", "2026-11-30"], ["2026-12-12", "2026-12-10", "2026-12-13"], ["2027-01-20", "2027-01-16", "2027-01-23"]);
+  forecast.sides.right.coming_changes = likely(["2026-11-27", "2026-11-26", "2026-11-27"], ["2026-12-08", "2026-12-08", "2026-12-08"]);
+  return forecast;
+};
+
+test("changes after the first are told as likely, with the days they may fall on, and none beyond six weeks", () => {
+  assert.deepEqual(source.coming(with_later(), [], now).map(({ words }) => words), [
+    "Right: change by Fri 27 Nov, 21:30.", "Left: change by Mon 30 Nov, 21:30.",
+    "Right: likely Tue 8 Dec.", "Left: likely Sat 12 Dec (± 2 days).",
+  ]);
+});
+
+test("once the date to act by has passed no later one of that side is told, nor while something of it waits", () => {
+  const sides_told = (forecast, waiting, at = now) => source.coming(forecast, waiting, at).filter((one) => one.likely).map(({ words }) => words.split(":")[0]);
+  assert.deepEqual(sides_told(with_later(), []), ["Right", "Left"]);
+  assert.deepEqual(sides_told(with_later(), [], new Date("2026-11-27T20:31:00Z")), ["Left"]);
+  assert.deepEqual(sides_told(with_later(), [{ side: "left" }]), ["Right"]);
+});
+
+test("evenings for both: never later than either's own date, and a side that goes earlier once goes earlier from then on", () => {
+  const days = (left, right) => source.shared_evenings(left, right).map(({ day, first }) => (first ? `${day}, the first` : day));
+  assert.deepEqual(days([0, 11, 22], [3, 14, 25]), ["0, the first", 11, 22]);
+  assert.deepEqual(days([0, 12], [3, 11]), ["0, the first", 8], "the right side's 11 counts from its own third day");
+  assert.deepEqual(days([5, 16], [5, 16]), ["5, the first", 16]);
+  assert.deepEqual(days([0, 11], [9, 20]), [9], "nine days apart no evening does for both");
+  assert.deepEqual(days([0, 30], [10, 20]), []);
+  assert.deepEqual(days([], [3]), []);
+});
+
+test("later evenings for both are told beside the first: the days that are likely on both sides", () => {
+  // The right side's first evening does for both; the left one, three days earlier then, is likely on the 9th, the right on the 8th.
+  assert.deepEqual(source.later_evenings(with_later(), now), ["2026-12-08"]);
+  assert.deepEqual(source.later_evenings(dated("2026-11-30T20:30:00Z", "2026-11-27T20:30:00Z"), now), [], "of a service of before");
 });
 
 test("mixed-up sides: the partner is the same thing of the other side at about the same time", () => {

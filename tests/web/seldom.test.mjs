@@ -90,7 +90,30 @@ describe("on seldom days", () => {
 
   test("the next weeks stand before what is planned", reading("due-weeks", async (page) => {
     await press(page, /^What is planned/);
-    await page.getByRole("region", { name: "The next weeks" }).getByText(/^Left: change by/).waitFor();
+    const weeks = page.getByRole("region", { name: "The next weeks" });
+    await weeks.getByText(/^Left: change by/).waitFor();
+    // The right side is due tonight: its evening stands alone, and what comes later is told as likely.
+    assert.deepEqual(await weeks.getByRole("listitem").filter({ hasText: /^(Left|Right)/ }).allTextContents(), [
+      "Right: change by today 21:30.", "Left: change by Fri 27 Nov, 21:30.",
+      "Right: likely Fri 4 Dec (± 2 days).", "Left: likely Tue 8 Dec (± 2 days).", "Right: likely Mon 14 Dec (± 3 days).",
+      "Left: likely Sat 19 Dec (± 3 days).", "Right: likely Thu 24 Dec (± 4 days).", "Left: likely Wed 30 Dec (± 4 days).",
+    ]);
+    assert.equal(await weeks.getByText(/both on one evening/i).count(), 0);
+    await weeks.getByText(/Nothing is to be done for it yet\. The unit's own alarm comes first\.$/).waitFor();
+  }));
+
+  test("evenings for both sides are told, the first to act by and later ones as likely", reading("calm-evenings", async (page) => {
+    await press(page, "Cells changed");
+    await choose(page, "Left");
+    await choose(page, /Take these first/);
+    await press(page, "Record this");
+    await press(page, "Yes, the left cells");
+    await page.locator("[data-side=left]").getByText("Recorded:").waitFor();
+    await press(page, /^What is planned/);
+    const weeks = page.getByRole("region", { name: "The next weeks" });
+    // Changed now, the left side is due in 9 days and then in 20, 31 and 41, the right one in 3, 14, 25 and 36.
+    await weeks.getByText("Both on one evening: Fri 27 Nov, 21:30. Neither is then changed later than its own date.").waitFor();
+    await weeks.getByText("Later, likely both on one evening: Tue 8 Dec; Sat 19 Dec; Tue 29 Dec. Neither is then changed later than its own date.").waitFor();
   }));
 
   test("the next weeks have no date of a side while something noted of it is not sent yet", reading("due-unsent", async (page) => {

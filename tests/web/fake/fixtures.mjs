@@ -25,6 +25,12 @@ function quantiles(now, p05, p50, p95) {
   return { remaining_h: { p05, p50, p95 }, cutoff_at: { p05: at(p05), p50: at(p50), p95: at(p95) }, warning_at: { p05: at(p05 * 0.9), p50: at(p50 * 0.9), p95: at(p95 * 0.9) } };
 }
 
+/// As the service tells them: the first is the date to act by, the others are likely and ever less sure.
+function coming_changes(now, ...days) {
+  const date = (ahead) => at_home(now, ahead, 12, 0).toISOString().slice(0, 10);
+  return days.map((day, index) => ({ at: at_home(now, day, 21, 30).toISOString(), earliest: date(day - index - 1), latest: date(day + index) }));
+}
+
 function phrase(code, limit) {
   return { phrase: code, sentence: phrases[code].words, limit };
 }
@@ -37,12 +43,12 @@ export const sides = {
     ...phrase("expected_to_last_tonight", `Change by ${day_and_time(at_home(now, 3, 21, 30))}.`),
     because: ["Settings unchanged for 40 days.", "Used 3 % faster than the settings say, by the last 9 sets of this side."],
     questions: [], ...quantiles(now, 130, 168, 201),
-    change_by: at_home(now, 3, 21, 30).toISOString(), no_later_than: at_home(now, 4, 21, 30).toISOString(),
+    change_by: at_home(now, 3, 21, 30).toISOString(), no_later_than: at_home(now, 4, 21, 30).toISOString(), coming_changes: coming_changes(now, 3, 14, 25, 36),
     nights: nights(now, 3, 3), last_recorded_at: at_home(now, -1, 21, 35).toISOString(), cells_since: at_home(now, -5, 21, 30).toISOString(),
     cells: { profile: "lr6-family", lot: "7Q", expires: "2033-01" }, to_change: null,
   }),
   fresh: (now) => ({
-    ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), limit: `Change by ${day_and_time(at_home(now, 9, 21, 30))}.`, change_by: at_home(now, 9, 21, 30).toISOString(),
+    ...sides.calm(now), ...quantiles(now, 250, 290, 331), nights: nights(now, 9, 1), limit: `Change by ${day_and_time(at_home(now, 9, 21, 30))}.`, change_by: at_home(now, 9, 21, 30).toISOString(), coming_changes: coming_changes(now, 9, 20, 31, 41),
     last_recorded_at: now.toISOString(), cells_since: now.toISOString(), because: ["Fresh cells."],
   }),
   asking: (now, side) => ({
@@ -50,11 +56,11 @@ export const sides = {
   }),
   due: (now) => ({
     ...sides.calm(now), ...phrase("change_before_tonight", "By 21:30 today."), because: ["Amplitude up from 4.0 to 4.6: 11 % faster."],
-    ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(), to_change,
+    ...quantiles(now, 20, 34, 47), change_by: at_home(now, 0, 21, 30).toISOString(), coming_changes: coming_changes(now, 0, 10, 20, 30), nights: nights(now, 0, 1), cells_since: at_home(now, -9, 21, 30).toISOString(), to_change,
   }),
   now: (now, side) => ({
     ...sides.due(now), ...phrase("change_now", "These cells may run out at any moment; do not wait for the changing time."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
-    change_by: null, no_later_than: null, nights: nights(now, 0, 0),
+    change_by: null, no_later_than: null, coming_changes: [], nights: nights(now, 0, 0),
     questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast goes by it, the worse of the two.` }],
   }),
   warned: (now, side = "left", at = at_home(now, 0, 3, 10), clock = "03:10") => ({

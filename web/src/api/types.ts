@@ -58,6 +58,13 @@ export interface CellsToChange {
   place?: string | null;
 }
 
+/// A change of the next weeks: likely at that changing time, and in four of five within the days given.
+export interface ComingChange {
+  at: string;
+  earliest: string;
+  latest: string;
+}
+
 export interface SideForecast {
   phrase: PhraseCode;
   sentence?: string;
@@ -71,6 +78,8 @@ export interface SideForecast {
   cutoff_at?: Quantiles<string> | null;
   change_by?: string | null;
   no_later_than?: string | null;
+  /// The first is `change_by`.
+  coming_changes?: ComingChange[];
   nights?: Night[];
   last_recorded_at?: string | null;
   cells_since?: string | null;
