@@ -5,15 +5,17 @@ import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
 import { entries_of } from "./support/journey.mjs";
 import { choose, phones, press, send_now, side, stock } from "./support/phone.mjs";
+import { evening } from "./support/states.mjs";
 
 describe("a record on its way", () => {
   const phone = phones();
   let fake;
+  let still;
   let count = 0;
   before(async () => {
-    fake = await start_fake();
+    [fake, still] = await Promise.all([start_fake(), start_fake(() => evening)]);
   });
-  after(() => fake.stop());
+  after(() => Promise.all([fake.stop(), still.stop()]));
 
   const sending = (work) => () =>
     phone(async (page) => {
@@ -117,6 +119,29 @@ describe("a record on its way", () => {
     await side(page, "left").getByText(/^The unit warned at 03:10 .* Change the left cells now\.$/).waitFor();
     await stands_as_alarm(page, "left");
   }));
+
+  // Design, 9.2: go by the worse.
+  test("a low reading that is not sent yet hides how sure it is, and leaves the order to change before tonight with its age", () =>
+    phone(async (page) => {
+      await page.clock.setFixedTime(evening);
+      await page.goto(`${still.base}/h/due-reading`);
+      await stock(page).waitFor();
+      await page.route("**/readings", (route) => route.abort());
+      await press(page, "Note a reading");
+      await choose(page, "Right");
+      await page.getByLabel("The unit shows").fill("9");
+      await press(page, "Record this");
+      const card = side(page, "right");
+      await card.locator(".note").getByText(/gauge 9 %.*not sent yet\.$/).waitFor();
+      await card.getByText("Change before tonight.", { exact: true }).waitFor();
+      await card.getByText("By 21:30 today.", { exact: true }).waitFor();
+      await card.getByText("Computed today 20:31, 9 min ago, without what is not sent yet. Change them all the same.").waitFor();
+      await stands_as_alarm(page, "right");
+      assert.equal(await card.getByRole("button", { name: /How sure/ }).count(), 0);
+      await page.getByRole("link", { name: "Right: change before tonight." }).waitFor();
+      await press(page, "What is planned");
+      await page.getByText("Right: change by today 21:30.").waitFor();
+    }));
 
   test("a stop noted before any forecast is here has its card", () =>
     phone(async (page) => {

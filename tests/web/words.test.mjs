@@ -170,6 +170,27 @@ test("a warning or a stop on its way is an alarm at once, of cells that are in s
   }
 });
 
+// Design, 9.2: go by the worse. What waits hides how sure it is and later dates; the order to change stands until it is carried out.
+test("an order to change stands beside whatever waits, but for a change of these cells", () => {
+  const due = { phrase: "change_before_tonight", change_by: "2026-11-24T20:30:00Z", cells_since: "2026-11-15T20:30:00Z" };
+  const calm = { phrase: "expected_to_last_tonight", change_by: "2026-11-27T20:30:00Z", cells_since: "2026-11-15T20:30:00Z" };
+  const wrong_cells = { phrase: "no_forecast", questions: [{ code: "wrong_cells" }] };
+  const now = new Date("2026-11-24T19:40:00Z");
+  const at = "2026-11-24T19:35:00Z";
+  const view = (left, one, as_of = "2026-11-24T19:30:00Z") => source.view_of({ as_of, zone: "Europe/Oslo", sides: { left, right: calm }, stock: [] }, "left", [{ side: "left", body: { side: "left", at }, ...one }], now);
+  const reading = { path: "readings", body: { side: "left", at, percent: 12 } };
+  const plan = { side: null, sides: ["left", "right"], path: "paced-more", body: {} };
+  const change = { path: "cell-changes" };
+  for (const asks of [due, { ...due, phrase: "change_now" }, wrong_cells]) {
+    for (const one of [reading, plan, { path: "voids", body: { entry: 4 } }]) assert.equal(view(asks, one), "order", `${asks.phrase}, ${one.path}`);
+    assert.equal(view(asks, change), "waiting", asks.phrase);
+    assert.equal(view(asks, reading, "2026-11-24T07:00:00Z"), "old", "it says what it said then");
+  }
+  assert.equal(view(due, { ...change, body: { side: "left", at: "2026-11-14T20:30:00Z" } }), "order", "of the cells before");
+  assert.equal(view(calm, reading), "waiting");
+  assert.equal(view({ ...due, beyond: true }, reading), "waiting");
+});
+
 test("a warning is named with its day, by the clock of the one who reads", () => {
   const told = { phrase: "change_now", sentence: "Change now.", warned_at: "2026-11-24T02:10:00Z" };
   const say = (now) => source.alarm_sentence("left", told, "Europe/Oslo", now && new Date(now));

@@ -13,7 +13,7 @@ import { cells_to_take } from "../state/cells_to_take";
 import { by_the_clock } from "../state/dated";
 import { kept_help } from "../state/help";
 import { concerns, type Intention } from "../state/intention";
-import { alarm_sentence, calls_for_change, is_old } from "../state/side_view";
+import { alarm_sentence, calls_for_change, is_old, order_stands } from "../state/side_view";
 import { zone_of } from "../time/place";
 import { wall_time } from "../time/zone";
 import { disclaimer } from "../words/cautions";
@@ -43,7 +43,7 @@ export function card_dates(forecast: Forecast | null, waiting: readonly Intentio
   for (const side of both_sides) {
     const told = sides[side];
     if (told.warned_at || told.stopped_at) return { why: alarm_sentence(side, told, zone_of(forecast), null) };
-    if (waiting.some((one) => concerns(one, side))) return { why: tell("card.print_it_once_it_is_sent", { side: side_name[side] }) };
+    if (waiting.some((one) => concerns(one, side)) && !order_stands(told, side, waiting)) return { why: tell("card.print_it_once_it_is_sent", { side: side_name[side] }) };
     if (calls_for_change(told)) return { why: tell("card.print_the_card_after_the_change", { side: side_name[side], words: phrase_of({ phrase: told.phrase }).words }) };
     if (!told.change_by) return { why: tell("card.no_date_to_print", { side: side_name[side] }) };
   }

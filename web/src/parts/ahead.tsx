@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 // The next weeks in one list: when each side's cells are due and when they are likely to be changed after that, visits,
 // stays, orders. Where both sides are due within a few days of each other, the earlier evening does for both: then neither
-// is changed later than its own date. A side that something on its way concerns has no date until that is sent.
+// is changed later than its own date. A side that something on its way concerns has no date until that is sent, but for an
+// order to change that stands.
 import { both_sides, type ComingChange, type Forecast, type Side, type SideForecast } from "../api/types";
 import { with_alarms } from "../state/alarms";
 import { concerns, type Intention } from "../state/intention";
-import { calls_for_change, is_old } from "../state/side_view";
+import { calls_for_change, is_old, order_stands } from "../state/side_view";
 import { zone_of } from "../time/place";
 import { moment_of } from "../time/zone";
 import { tell } from "../words/catalogue/plan";
@@ -62,16 +63,17 @@ export function later_evenings({ sides }: Forecast, now: Date): string[] {
 }
 
 /// The sides whose dates will be others once what waits is sent.
-const undecided = (waiting: readonly Intention[]): Side[] => both_sides.filter((side) => waiting.some((one) => concerns(one, side)));
+const undecided = ({ sides }: Forecast, waiting: readonly Intention[]): Side[] =>
+  both_sides.filter((side) => waiting.some((one) => concerns(one, side)) && !order_stands(sides[side], side, waiting));
 
 export function coming(forecast: Forecast, waiting: readonly Intention[], now: Date): Coming[] {
   const zone = zone_of(forecast);
-  const left_out = undecided(waiting);
+  const left_out = undecided(forecast, waiting);
   const changes = both_sides.filter((side) => !left_out.includes(side)).flatMap((side: Side) => {
     const { change_by } = forecast.sides[side];
     return change_by ? [{ at: Date.parse(change_by), words: tell("ahead.change", { side: side_name[side], moment: moment_words(new Date(change_by), now, zone) }) }] : [];
   });
-  const likely = both_sides.filter((side) => !left_out.includes(side)).flatMap((side: Side) =>
+  const likely = both_sides.filter((side) => !waiting.some((one) => concerns(one, side))).flatMap((side: Side) =>
     later_changes(forecast.sides[side], now).map((change) => ({ at: Date.parse(change.at), words: likely_words(side, change), likely: true })));
   const plans = (forecast.plans ?? []).filter((plan) => Date.parse(plan.from) > now.getTime()).map((plan) => ({ at: Date.parse(plan.from), words: plan_words(plan) }));
   const orders = forecast.stock.flatMap(({ item, order_by, order_quantity }) =>
@@ -85,7 +87,7 @@ export function Ahead({ forecast, waiting, now }: { forecast: Forecast; waiting:
   const alarm = both_sides.some((side) => sides[side].warned_at ?? sides[side].stopped_at);
   if (is_old(forecast, now) || forecast.in_hospital || alarm) return null;
   const list = coming(forecast, waiting, now);
-  const left_out = undecided(waiting);
+  const left_out = undecided(forecast, waiting);
   const apart = left_out.length > 0 || both_sides.some((side) => calls_for_change(forecast.sides[side]));
   const evening = apart ? null : one_evening(forecast, now);
   const evenings = apart ? [] : later_evenings(forecast, now);

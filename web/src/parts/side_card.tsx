@@ -9,11 +9,11 @@ import { context_of } from "../forms/context_of";
 import { with_its_alarms } from "../state/alarms";
 import { cells_to_take } from "../state/cells_to_take";
 import type { Desk } from "../state/desk";
-import { concerns } from "../state/intention";
+import { concerns, type Intention } from "../state/intention";
 import { open_screen } from "../state/screen";
 import { alarm_sentence, asked, asks_for_act, calls_for_change, view_of } from "../state/side_view";
 import { zone_of } from "../time/place";
-import { clock, moment_words } from "../words/moments";
+import { age_words, clock, moment_words } from "../words/moments";
 import { last_words } from "../words/last_recorded";
 import { side_name } from "../words/names";
 import { phrase_of } from "../words/phrases";
@@ -72,6 +72,28 @@ function Recency({ told, forecast, now }: { told: SideForecast; forecast: Foreca
   return <p class="small">{tell("side_card.computed", { when, last: last_words(told, zone, now) })}</p>;
 }
 
+/// An order that was told before what is on its way was noted: only how likely and what comes later is hidden.
+function OrderView({ desk, side, forecast }: Props) {
+  const told = forecast.sides[side];
+  const { household, waiting, now } = desk.value;
+  const wrong_cells = asked(told, "wrong_cells");
+  const phrase = phrase_of(told, change_by_words(told, zone_of(forecast), now));
+  const computed = new Date(forecast.as_of);
+  const age = age_words(now.getTime() - computed.getTime());
+  return (
+    <>
+      <p class={wrong_cells ? "sentence quiet" : "sentence"}>{phrase.words}</p>
+      <DisclaimerHere />
+      {phrase.limit && <Limit limit={phrase.limit} order={wrong_cells} />}
+      <Take told={told} side={side} />
+      <HandlingSteps household={household} />
+      <p>{tell("side_card.the_order_stands", { moment: moment_words(computed, now, zone_of(forecast)), age })}</p>
+      <ChangedButton side={side} words={asked(told, "which_cells") ? fresh_cells_words : tell("side_card.cells_changed", { side: side_name[side] })} />
+      <OnTheWay waiting={waiting} side={side} />
+    </>
+  );
+}
+
 function ForecastView({ desk, side, forecast }: Props) {
   const told = forecast.sides[side];
   const { now } = desk.value;
@@ -96,11 +118,13 @@ function ForecastView({ desk, side, forecast }: Props) {
   );
 }
 
+/// Below a sentence that stands in spite of it.
+const OnTheWay = ({ waiting, side }: { waiting: Intention[]; side: Side }) => <>{waiting.filter((one) => concerns(one, side)).map((one) => <Waiting key={one.key} intention={one} under />)}</>;
+
 /// After a warning the one sentence, what to take, and the button: no time left, no nights, no dates. A side that
 /// stopped has also what to do until it is mended. Without a signal the sentence is made here, and what waits stands below.
 function AlarmView({ desk, side, told, forecast, zone }: { desk: Desk; side: Side; told: SideForecast; forecast: Forecast | null; zone: string }) {
   const { household, waiting, now } = desk.value;
-  const on_the_way = forecast ? waiting.filter((one) => concerns(one, side)) : [];
   return (
     <>
       <p class="sentence">{alarm_sentence(side, told, zone, now)}</p>
@@ -108,7 +132,7 @@ function AlarmView({ desk, side, told, forecast, zone }: { desk: Desk; side: Sid
       <p>{take_words(told.to_change ?? cells_to_take(household, forecast), side)}</p>
       <HandlingSteps household={household} />
       <ChangedButton side={side} words={tell("side_card.cells_changed", { side: side_name[side] })} />
-      {on_the_way.map((one) => <Waiting key={one.key} intention={one} under />)}
+      {forecast && <OnTheWay waiting={waiting} side={side} />}
     </>
   );
 }
@@ -135,7 +159,14 @@ function Body({ desk, side, forecast }: Props): ComponentChildren {
     case "alarm":
       return <AlarmView desk={desk} side={side} told={with_its_alarms(forecast.sides[side], side, waiting)} forecast={forecast} zone={zone_of(forecast)} />;
     case "old":
-      return <OldView desk={desk} side={side} forecast={forecast} />;
+      return (
+        <>
+          <OldView desk={desk} side={side} forecast={forecast} />
+          <OnTheWay waiting={waiting} side={side} />
+        </>
+      );
+    case "order":
+      return <OrderView desk={desk} side={side} forecast={forecast} />;
     case "forecast":
       return <ForecastView desk={desk} side={side} forecast={forecast} />;
   }

@@ -31,6 +31,9 @@ export function with_its_alarms(told: SideForecast, side: Side, waiting: readonl
   return { ...alarm, phrase: "change_now", sentence: "", limit: "", because: [], questions: [], nights: [], change_by: null, no_later_than: null };
 }
 
+/// Whether the cells that the service knew have come out by what is on its way.
+export const changed = (told: SideForecast, side: Side, waiting: readonly Intention[]): boolean => noted(told, side, waiting).some((one) => one.path === "cell-changes");
+
 export function with_alarms(forecast: Forecast, waiting: readonly Intention[]): Forecast {
   if (!waiting.length) return forecast;
   const [left, right] = both_sides.map((side) => with_its_alarms(forecast.sides[side], side, waiting)) as [SideForecast, SideForecast];

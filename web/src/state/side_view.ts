@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: MIT
 // What one side's card may show, in the order that protects people: after a warning or a stop there is one sentence, whether
-// the service has it yet or not; what is on its way hides the forecast it will change; an old forecast says so first.
+// the service has it yet or not; what is on its way hides the forecast it will change, but for an order to change: that stands
+// until a change of these cells is on its way too; an old forecast says so first.
 import type { Forecast, Side, SideForecast } from "../api/types";
 import { clock, day_of } from "../words/moments";
 import { after_colon } from "../words/names";
 import { phrase_of } from "../words/phrases";
-import { with_its_alarms } from "./alarms";
+import { changed, with_its_alarms } from "./alarms";
 import { concerns, type Intention } from "./intention";
 import { tell } from "../words/catalogue/first";
 
-export type SideView = "waiting" | "alarm" | "old" | "forecast";
+export type SideView = "waiting" | "alarm" | "old" | "order" | "forecast";
 
 const old_after_ms = 12 * 3_600_000;
 const day_ms = 24 * 3_600_000;
@@ -23,8 +24,10 @@ export function is_old(forecast: Forecast, now: Date): boolean {
 export function view_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date): SideView {
   const told = with_its_alarms(forecast.sides[side], side, waiting);
   if (told.warned_at || told.stopped_at) return "alarm";
-  if (waiting.some((one) => concerns(one, side))) return "waiting";
-  return is_old(forecast, now) ? "old" : "forecast";
+  const on_its_way = waiting.some((one) => concerns(one, side));
+  if (on_its_way && !order_stands(forecast.sides[side], side, waiting)) return "waiting";
+  if (is_old(forecast, now)) return "old";
+  return on_its_way ? "order" : "forecast";
 }
 
 /// The service says "at 03:10"; here the day stands with it, by the clock of the one who reads. A stop goes before a warning.
@@ -49,10 +52,15 @@ export function calls_for_change(told: SideForecast): boolean {
   return phrase_of(told).act || asked(told, "wrong_cells");
 }
 
+/// What else was noted can only make it more urgent here: what makes it less so is the service's to reckon.
+export function order_stands(told: SideForecast, side: Side, waiting: readonly Intention[]): boolean {
+  return calls_for_change(told) && !told.beyond && !changed(told, side, waiting);
+}
+
 /// Whether a side stands in the alarm colour. An old forecast never does: both sides then read alike.
 export function asks_for_act(forecast: Forecast, side: Side, waiting: Intention[], now: Date): boolean {
   const view = view_of(forecast, side, waiting, now);
-  return view === "alarm" || (view === "forecast" && calls_for_change(forecast.sides[side]));
+  return view === "alarm" || view === "order" || (view === "forecast" && calls_for_change(forecast.sides[side]));
 }
 
 export interface Line {
@@ -72,6 +80,7 @@ function line_of(forecast: Forecast, side: Side, waiting: Intention[], now: Date
       return { side, act, words: tell("side_view.old_forecast"), rank: 2 };
     case "alarm":
       return { side, act, words: tell("side_view.change_now"), rank: 0 };
+    case "order":
     case "forecast": {
       if (asked(told, "wrong_cells")) return { side, act, words: tell("side_view.no_forecast_put_in_new_cells"), rank: 1 };
       const rank = told.phrase === "change_now" ? 0 : act ? 1 : told.phrase === "no_forecast" ? 2 : 4;
