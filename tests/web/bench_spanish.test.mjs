@@ -39,9 +39,9 @@ with_bench("Spanish", ({ at_bench }) => {
 });
 
 test("what the service says of a finding is told again in Spanish", async () => {
-  const source = await load_source("words/language", "words/told");
+  const source = await load_source("words/language", "words/told", "words/spanish");
   const catalogue = Object.fromEntries(["service", "service_words", "bench", "service_bench", "service_bench_words"].map((name) => [name, section("es", name)]));
-  source.speak("es", { catalogue, told_document: source.told_document });
+  source.speak("es", { catalogue, told_document: source.told_document, grammar: source.spanish_grammar });
   source.add_forms("service_bench", section("en", "service_bench"));
   assert.equal(source.told("Use changed from one set to the next on the left side."), "El uso cambió de un juego al siguiente en el lado izquierdo.");
   assert.equal(source.told("Use grows."), "El uso crece.");

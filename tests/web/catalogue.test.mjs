@@ -15,7 +15,8 @@ const english = sections("en");
 const spanish = sections("es");
 const files_of = (folder) => readdirSync(folder, { withFileTypes: true, recursive: true }).filter((one) => one.isFile()).map((one) => `${one.path ?? one.parentPath}/${one.name}`);
 
-const gaps = (message) => [...new Set(JSON.stringify(message).match(/\{\w+\}/g) ?? [])].sort();
+/// What goes before a gap ("{de:when}") is its language's own.
+const gaps = (message) => [...new Set(JSON.stringify(message).replace(/\{\p{L}+:/gu, "{").match(/\{\w+\}/g) ?? [])].sort();
 const kinds = (message) => (typeof message === "string" ? "plain" : Object.keys(message).sort().join());
 
 test("each language has every sentence, with the same gaps and the same plural forms", () => {
@@ -69,15 +70,16 @@ test("what the service says is told by forms whose words stand in the service", 
   }
 });
 
-const source = await load_source("words/language", "words/tell", "words/told", "words/moments", "words/phrases", "words/names");
+const source = await load_source("words/language", "words/tell", "words/told", "words/moments", "words/phrases", "words/names", "words/spanish");
+const speech = { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem, grammar: source.spanish_grammar };
 
 test("the service's sentences read in Spanish, and one that no form fits stays as it is", () => {
-  source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
-  assert.equal(source.told("Change by Fri 27 Nov, 21:30."), "Cambiar antes de vie, 27 nov, 21:30.");
+  source.speak("es", speech);
+  assert.equal(source.told("Change by Fri 27 Nov, 21:30."), "Cambiar antes de las 21:30 del vie 27 nov.");
   assert.equal(source.told("By 21:30 today, for the visit."), "Hoy, antes de las 21:30, por la visita.");
   assert.equal(source.told("By 21:30 today."), "Hoy, antes de las 21:30.");
-  assert.equal(source.told("By Fri 27 Nov, 21:30."), "Antes de vie, 27 nov, 21:30.");
-  assert.equal(source.told("22 cells. Order 24 by Thu 10 Dec."), "22 pilas. Pida 24 antes del jue, 10 dic.");
+  assert.equal(source.told("By Fri 27 Nov, 21:30."), "Antes de las 21:30 del vie 27 nov.");
+  assert.equal(source.told("22 cells. Order 24 by Thu 10 Dec."), "22 pilas. Pida 24 antes del jue 10 dic.");
   assert.equal(source.told("Amplitude up from 4 to 4.6: 11 % faster."), "Amplitud subida de 4 a 4,6: 11 % más deprisa.");
   assert.equal(source.told("The unit warned at 03:10. Change the left cells now."), "La unidad avisó a las 03:10. Cambie ahora las pilas del lado izquierdo.");
   assert.equal(source.told("Back home from hospital: cells left as before, right not known."), "De vuelta en casa desde el hospital: pilas izquierdas como antes, derechas no se sabe.");
@@ -85,13 +87,17 @@ test("the service's sentences read in Spanish, and one that no form fits stays a
   assert.equal(source.told("The delivery of north 2026-12-02 did not come."), "La entrega de north 2026-12-02 no llegó.");
   assert.equal(source.told("Used: 3 cells, lot A1, home."), "Usado: 3 pilas, lote A1, casa.");
   assert.equal(source.told("Used: 2 tape, home."), "Usado: 2 rollos de cinta, casa.");
+  assert.equal(source.told("Change by 21:30 today."), "Cambiar antes de las 21:30 de hoy.");
+  assert.equal(source.told("The unit warned at 01:10 yesterday."), "La unidad avisó ayer a la 01:10.");
+  assert.equal(source.told("Paced all day since 21:30 today until Fri 27 Nov."), "Estimulación todo el día desde hoy a las 21:30 hasta el vie 27 nov.");
+  assert.equal(source.told("Unit u-2 since Fri 27 Nov, 21:30."), "Unidad u-2 desde el vie 27 nov a las 21:30.");
   assert.equal(source.told("Something that nobody has foreseen."), "Something that nobody has foreseen.");
   const document = source.told_document({ phrase: "change_now", sentence: "Change now.", because: ["No reading of these cells yet."], plans: [{ kind: "hospital", text: "In hospital." }] });
   assert.deepEqual(document, { phrase: "change_now", sentence: "Cambiar ahora.", because: ["Todavía no hay ninguna lectura de estas pilas."], plans: [{ kind: "hospital", text: "En el hospital." }] });
 });
 
 test("a refusal reads in Spanish as a whole: a reason that no form fits gives way, a detail without words is left out", () => {
-  source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
+  source.speak("es", speech);
   const reasons = (...all) => all.map((reason) => ({ place: "/a", code: "b", reason }));
   const told = source.told_problem({ type: "/problems/out-of-range", status: 422, title: "A field is outside its range", detail: "/percent: 131 is outside 0 to 100", errors: reasons("131 is outside 0 to 100", "is less than Monday already has, 9.5 hours of pacing: give at least that, or shorten its times", "something new") });
   assert.deepEqual(told, { type: "/problems/out-of-range", status: 422, title: "Un dato está fuera de lo posible", errors: reasons("131 no está entre 0 y 100", "es menos de lo que ya tiene el lunes, 9,5 horas de estimulación: ponga al menos eso, o acorte sus horas", "El servicio no lo admite así: mírelo otra vez.") });
@@ -99,9 +105,9 @@ test("a refusal reads in Spanish as a whole: a reason that no form fits gives wa
 });
 
 test("dates, numbers and plurals follow the language", () => {
-  source.speak("es", { catalogue: spanish, told_document: source.told_document, told_problem: source.told_problem });
+  source.speak("es", speech);
   const now = new Date("2026-11-24T19:40:00Z");
-  assert.equal(source.moment_words(new Date("2026-11-27T20:30:00Z"), now, "Europe/Oslo"), "vie, 27 nov, 21:30");
+  assert.equal(source.moment_words(new Date("2026-11-27T20:30:00Z"), now, "Europe/Oslo"), "vie 27 nov, 21:30");
   assert.equal(source.moment_words(new Date("2026-11-24T20:30:00Z"), now, "Europe/Oslo"), "hoy 21:30");
   assert.equal(source.pieces(1, "cells"), "1 pila");
   assert.equal(source.pieces(12, "cells"), "12 pilas");
@@ -109,6 +115,21 @@ test("dates, numbers and plurals follow the language", () => {
   source.speak("en", null);
   assert.equal(source.pieces(1, "cells"), "1 cell");
   assert.equal(source.phrase_of({ phrase: "no_forecast" }).words, "No forecast.");
+});
+
+// Diccionario panhispánico de dudas (RAE), "hora" and "fecha": "a la 1:10", "a las 21:30"; the day of a month has "el", a near day none.
+test("in Spanish a time stands after its preposition as it is said", () => {
+  const { joined } = source.spanish_grammar;
+  const rows = { "hoy 21:30": ["de las 21:30 de hoy", "hoy a las 21:30", "desde hoy a las 21:30"], "vie 27 nov, 21:30": ["de las 21:30 del vie 27 nov", "el vie 27 nov a las 21:30", "desde el vie 27 nov a las 21:30"],
+    "jue 2 sept 2027, 01:05": ["de la 01:05 del jue 2 sept 2027", "el jue 2 sept 2027 a la 01:05", "desde el jue 2 sept 2027 a la 01:05"], "jue 10 dic": ["del jue 10 dic", "el jue 10 dic", "desde el jue 10 dic"],
+    "21:30": ["de las 21:30", "a las 21:30", "desde las 21:30"], ayer: ["de ayer", "ayer", "desde ayer"], "lo que sea": ["de lo que sea", "lo que sea", "desde lo que sea"], "": ["de ", "", "desde "] };
+  for (const [value, [de, el, desde]] of Object.entries(rows)) assert.deepEqual(["de", "el", "desde"].map((before) => joined(before, value)), [de, el, desde], value);
+});
+
+test("no Spanish sentence joins a time to a preposition by itself", () => {
+  const bare = /\b(?:de|del|desde|hasta|antes del?|después del?|a las?) \{(?:when|when_2|moment|change_by|clock)\}/i;
+  const found = Object.entries(spanish).flatMap(([section, messages]) => Object.entries(messages).filter(([, message]) => bare.test(JSON.stringify(message))).map(([key]) => `${section}: ${key}`));
+  assert.deepEqual(found, ["service_refusals: hours"], "from one clock to another: \"de 08:00 a 15:00\"");
 });
 
 test("the language is the one chosen, else the phone's first that there is, else English", () => {

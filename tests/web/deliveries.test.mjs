@@ -136,13 +136,13 @@ describe("deliveries on the first screen", () => {
   }));
 
   test("in Spanish, with the lots that were planned", reading("bringing-es", async (page) => {
-    await press(agency(page), "Decir qué llegó de la entrega del mar, 24 nov");
+    await press(agency(page), "Decir qué llegó de la entrega del mar 24 nov");
     await page.getByText("Previsto: 16 pilas, lote 9C; 8 pilas, lote 9D; 5 rollos de cinta.").waitFor();
     await choose(page, /^Llegó solo una parte/);
     await page.getByLabel(/^Pilas, lote 9C/).fill("4");
-    await page.getByText(/^Entrega del mar, 24 nov: llegó en parte: 4 pilas, lote 9C; 8 pilas, lote 9D; 5 rollos de cinta\./).waitFor();
+    await page.getByText(/^Entrega del mar 24 nov: llegó en parte: 4 pilas, lote 9C; 8 pilas, lote 9D; 5 rollos de cinta\./).waitFor();
     await press(page, "Registrar esto");
-    await stock(page).getByText(/^Registrado: Entrega del mar, 24 nov: llegó en parte$/).waitFor();
+    await stock(page).getByText(/^Registrado: Entrega del mar 24 nov: llegó en parte$/).waitFor();
   }, { locale: "es-ES" }));
 
   test("one is answered by keyboard alone", reading("bringing-keys", async (page) => {

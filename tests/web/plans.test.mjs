@@ -210,7 +210,7 @@ describe("what follows from plans", () => {
 
   test("while away times are told and asked by the clocks of that place", reading("travelling", async (page) => {
     await page.getByText("Tuesday afternoon, 14:40").waitFor();
-    await page.getByText("time in New York").waitFor();
+    await page.getByText("clock in New York").waitFor();
     await press(page, "Note a reading");
     await choose(page, "Another time");
     assert.equal(await page.getByLabel("Day and time, by the clock in New York").inputValue(), "2026-11-24T14:40");

@@ -58,7 +58,7 @@ describe("a reminder that reaches the phone", () => {
       assert.deepEqual(await shown(), [{ title: "Cellarer", body: "Algo que hacer antes de esta noche. Abra la página.", tag: "left" }]);
       await until(() => reminders.confirmed.includes("r-1"), "it is not confirmed");
       await press(page, "Recordatorios");
-      await page.getByText(/^Este teléfono confirmó uno por última vez hoy \d\d:\d\d\.$/).waitFor();
+      await page.getByText(/^Este teléfono confirmó uno por última vez hoy a las? \d\d:\d\d\.$/).waitFor();
       await push({ ...told, kind: "gone", body: "Recorded meanwhile." });
       await until(async () => (await shown()).length === 0, "it still stands on the phone");
     }, { serviceWorkers: "allow", locale: "es-ES" }));

@@ -8,7 +8,7 @@ import { load_source } from "./support/source.mjs";
 
 const { start, there } = services.find(({ name }) => name === "the service");
 const read = (section) => JSON.parse(readFileSync(new URL(`../../web/src/words/catalogue/es/${section}.json`, import.meta.url), "utf8"));
-const source = await load_source("words/language", "words/told");
+const source = await load_source("words/language", "words/told", "words/spanish");
 
 const at = "2026-03-01T21:30:00+01:00", later = "2026-03-02T21:30:00+01:00";
 const settings = { from: at, side: "left", rate_per_min: 12, inspiratory_fraction: 0.3, amplitude: 4 };
@@ -54,7 +54,7 @@ describe("a refusal of the service reads in Spanish", { skip: there ? false : "n
   before(async () => {
     service = await start();
     path = `${service.base}/api/v1/households/${await service.household()}`;
-    source.speak("es", { catalogue: { service_refusals: read("service_refusals"), service_words: read("service_words") }, told_document: source.told_document, told_problem: source.told_problem });
+    source.speak("es", { catalogue: { service_refusals: read("service_refusals"), service_words: read("service_words") }, told_document: source.told_document, told_problem: source.told_problem, grammar: source.spanish_grammar });
   });
   after(() => service?.stop());
 

@@ -41,7 +41,7 @@ test("on a phone whose pages speak Spanish, all that a reminder may say is told 
   for (const [text, spanish] of [
     ["Nothing is recorded yet. Change the left cells before tonight, 21:30.", "Todavía no hay nada registrado. Cambie las pilas del lado izquierdo antes de esta noche, 21:30."],
     ["Change the right cells now.", "Cambie ahora las pilas del lado derecho."],
-    ["Order cells by Thu 10 Dec.", "Pida pilas antes del jue, 10 dic."],
+    ["Order cells by Thu 10 Dec.", "Pida pilas antes del jue 10 dic."],
     ["Something to do before tonight. Open the page.", "Algo que hacer antes de esta noche. Abra la página."],
     ["Something new.", "Something new."],
   ]) assert.equal(told(text), spanish);

@@ -42,7 +42,7 @@ describe("in Spanish", () => {
     await page.getByText("Elija el lado.").waitFor();
     await choose(page, "Izquierdo");
     await choose(page, /Lote 7Q/);
-    await page.getByText(/^Izquierdo: pilas cambiadas hoy 20:40; como estaba previsto; pilas de lote 7Q/).waitFor();
+    await page.getByText(/^Izquierdo: pilas cambiadas hoy a las 20:40; como estaba previsto; pilas de lote 7Q/).waitFor();
     await press(page, "Registrar esto");
     await press(page, "Sí, las pilas del lado izquierdo");
     await side(page, "left").getByText(/^Registrado:/).waitFor();

@@ -4,6 +4,7 @@ import { render, type ComponentType } from "preact";
 import { household_at } from "./api/ahead";
 import { HouseholdPage, keep_pages_on_this_phone, kept, show_theme, Wrong } from "./first_view";
 import { Foot } from "./parts/foot";
+import { disclaimer } from "./words/cautions";
 import { Later } from "./parts/later";
 import { Part } from "./state/part";
 import { useScreen } from "./state/screen";
@@ -20,7 +21,7 @@ function Outside({ part }: { part: Part<ComponentType> }) {
       <div class="whole" hidden={wrong}>
         <Later part={part}>{(Page) => <Page />}</Later>
       </div>
-      {!wrong && <Foot forecasts={part === start} more={false} />}
+      {!wrong && <Foot says={part === start ? disclaimer : null} more={false} />}
     </>
   );
 }

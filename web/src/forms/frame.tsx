@@ -2,6 +2,7 @@
 // What every form has around its fields: the way back, what was refused, what will be recorded, the question asked
 // once more, and the one button that sends.
 import type { ComponentChildren } from "preact";
+import { alarm_first, disclaimer } from "../words/cautions";
 import { side_name } from "../words/names";
 import { moment_words } from "../words/moments";
 import { Fault } from "../parts/fault";
@@ -49,6 +50,7 @@ function Ask({ form }: { form: Form }) {
     <div class="ask" role="alert">
       <h2 tabIndex={-1}>{tell("frame.the_side_is_not_due_was", { name })}</h2>
       {due.filter(Boolean).map((line) => <p key={line}>{line}</p>)}
+      {due.some(Boolean) && <p>{disclaimer}</p>}
       <Answers form={form} yes={tell("frame.yes_the_cells", { name })} no={tell("frame.no_choose_again")} />
     </div>
   );
@@ -75,7 +77,7 @@ export function FormFrame({ title, form, back, children, send_words = tell("fram
     form.submit();
   };
   return (
-    <Screen title={title} back={back}>
+    <Screen title={title} back={back} says={alarm_first}>
       <form onSubmit={submit} noValidate>
         {form.other_errors.map((error) => <Fault key={error} role="alert" error={error} />)}
         {children}

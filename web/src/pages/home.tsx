@@ -16,7 +16,7 @@ import { open_screen } from "../state/screen";
 import { may, may_perhaps } from "../state/session";
 import { asks_for_act, is_old, view_of } from "../state/side_view";
 import { unit_in_use } from "../state/units";
-import { place_words, zone_of } from "../time/place";
+import { place_words, shows_clock_of, zone_of } from "../time/place";
 import { answer_clock, right_clock, type Whose } from "../time/service_clock";
 import { clocks_words } from "../words/clocks";
 import { age_words, clock, heading_words, moment_words, night_words } from "../words/moments";
@@ -197,7 +197,7 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
       <h1 class="unseen" ref={heading} tabIndex={-1}>{tell("home.cells_of_household", { name: desk.name })}</h1>
       {zone && (
         <p class="clock">
-          <span>{heading_words(now, zone)}</span> <span>{zone === home_zone ? tell("home.home_time") : tell("home.time", { place: place_words(zone, home_zone ?? zone) })}</span>{" "}
+          <span>{heading_words(now, zone)}</span> {!shows_clock_of(zone, now) && <span>{tell("home.clock", { place: place_words(zone, home_zone ?? zone) })}</span>}{" "}
           <span>{tell("home.tonight", { night: night_words(small_hours_of_tonight(zone, now), zone) })}</span>
         </p>
       )}

@@ -11,9 +11,10 @@ import { fetch_when_idle } from "../state/part";
 import { useScreen, type Screen } from "../state/screen";
 import { useStore } from "../state/store";
 import { Home } from "./home";
-import { all_parts, come_back, is_form, part_named, way_on } from "./screens";
+import { all_parts, come_back, is_form, part_named, shows_no_forecast, way_on } from "./screens";
 import { ShutOut } from "./shut_out";
 import { Wrong } from "./wrong";
+import { alarm_first, disclaimer } from "../words/cautions";
 import { tell } from "../words/catalogue/first";
 
 /// Read out by a screen reader as it changes.
@@ -78,7 +79,7 @@ export function HouseholdPage({ name }: { name: string }) {
   return (
     <>
       <Open desk={desk} screen={screen} />
-      {screen.name !== "wrong" && <Foot />}
+      {screen.name !== "wrong" && <Foot says={shows_no_forecast(screen.name) ? alarm_first : disclaimer} />}
       <div class="unseen" role="status">
         {said_of(state, context_of(desk).zone)}
       </div>

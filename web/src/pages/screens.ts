@@ -30,6 +30,7 @@ const pages: readonly string[] = ["entries", "more", "handover"];
 const phone_screens: readonly string[] = ["phones", "invite", "sealed_code", "sign_out"];
 
 export const is_form = (name: string): boolean => [record_forms, plan_forms, agency_forms].some((forms) => forms.includes(name));
+export const shows_no_forecast = (name: string): boolean => is_form(name) && name !== "compare";
 
 /// The form of what was refused, as it was filled in.
 export function come_back(desk: Desk, refusal: Refusal): void {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
-// At the foot of every screen, always in sight: the estimate's sentence, and the way to what to do when something is
+// At the foot of every screen, always in sight: the estimate's sentence (in a form, where no forecast stands, what it says of
+// the alarm alone: "act on it" was read as the form), and the way to what to do when something is
 // wrong. Where the foot would take much of the screen (large text on a small phone) the sentence gives way, and the same
 // words stand in each card and form instead; the way to help stays.
 import { useEffect, useRef } from "preact/hooks";
@@ -28,13 +29,13 @@ function watch_height(foot: HTMLElement): () => void {
   };
 }
 
-/// `forecasts`: whether a forecast may stand above; `more`: whether there is more about it to lead to.
-export function Foot({ forecasts = true, more = forecasts }: { forecasts?: boolean; more?: boolean }) {
+/// `says`: by whether a forecast may stand above; `more`: whether there is more about it to lead to.
+export function Foot({ says = disclaimer, more = Boolean(says) }: { says?: string | null; more?: boolean }) {
   const foot = useRef<HTMLElement>(null);
-  useEffect(() => (foot.current ? watch_height(foot.current) : undefined), [forecasts]);
+  useEffect(() => (foot.current ? watch_height(foot.current) : undefined), [Boolean(says)]);
   return (
     <footer class="foot" ref={foot}>
-      {forecasts && <p class="disclaimer">{disclaimer}</p>}
+      {says && <p class="disclaimer">{says}</p>}
       <p class="help">
         <a class="wrong-now" href="#wrong">
           {tell("foot.something_is_wrong_now")}
@@ -45,10 +46,10 @@ export function Foot({ forecasts = true, more = forecasts }: { forecasts?: boole
   );
 }
 
-export function DisclaimerHere() {
+export function DisclaimerHere({ says = disclaimer }: { says?: string }) {
   return (
     <p class="disclaimer-here" aria-hidden="true">
-      {disclaimer}
+      {says}
     </p>
   );
 }

@@ -5,7 +5,7 @@ import { useLayoutEffect, useRef } from "preact/hooks";
 import { DisclaimerHere } from "./foot";
 import { tell } from "../words/catalogue/first";
 
-export function Screen({ title, back, children }: { title: string; back: () => void; children: ComponentChildren }) {
+export function Screen({ title, back, children, says }: { title: string; back: () => void; children: ComponentChildren; says?: string }) {
   const heading = useRef<HTMLHeadingElement>(null);
   useLayoutEffect(() => {
     window.scrollTo(0, 0);
@@ -19,7 +19,7 @@ export function Screen({ title, back, children }: { title: string; back: () => v
       <h1 ref={heading} tabIndex={-1}>
         {title}
       </h1>
-      <DisclaimerHere />
+      <DisclaimerHere says={says} />
       {children}
     </main>
   );

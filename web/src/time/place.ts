@@ -2,6 +2,7 @@
 // Where the household is: at home, or on a stay away with clocks of its own. All times are told and asked by the
 // clocks of that place, and the pages say which they are.
 import type { Forecast, Household } from "../api/types";
+import { wall_time } from "./zone";
 import { tell } from "../words/catalogue/first";
 
 export function zone_of(forecast: Forecast): string {
@@ -11,6 +12,12 @@ export function zone_of(forecast: Forecast): string {
 /// "at home", or "in New York".
 export function place_words(zone: string, home: string): string {
   return zone === home ? tell("place.at_home") : tell("place.in", { value: (zone.split("/").pop() ?? zone).replace(/_/g, " ") });
+}
+
+/// Whether this phone shows the clock of that place anyway: then whose clock it is need not be said.
+export function shows_clock_of(zone: string, now: Date): boolean {
+  const { hour, minute } = wall_time(now, zone);
+  return hour === now.getHours() && minute === now.getMinutes();
 }
 
 /// The times at which cells can be changed, where the household now is.

@@ -3,6 +3,8 @@
 import { tell } from "./catalogue/first";
 
 export const disclaimer = tell("cautions.an_estimate_the_unit_s_own");
+/// Where no forecast stands there is no estimate, and nothing but the alarm to act on.
+export const alarm_first = tell("cautions.the_unit_s_own_alarm");
 
 export const more: readonly string[] = [
   tell("cautions.this_page_knows_cells_and_stock"),

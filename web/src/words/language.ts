@@ -25,11 +25,19 @@ export const locale = (): string => (current === "es" ? "es" : "en-GB");
 
 export const translation = (section: string, key: string): Message | undefined => translated?.[section]?.[key];
 
+/// What a language has besides its words. A gap that says what goes before it ("{de:when}") is joined to that.
+export interface Grammar {
+  joined: (before: string, value: string) => string;
+  decimal_sign: string;
+  sides: Record<string, string>;
+}
+
 /// What another language brings: its catalogue, and how the service's English sentences are told in it.
 export interface Speech {
   catalogue: Catalogue;
   told_document: <T>(document: T) => T;
   told_problem: (problem: Problem) => Problem;
+  grammar?: Grammar;
 }
 
 export function speak(chosen: Language, speech: Speech | null): void {
@@ -37,6 +45,8 @@ export function speak(chosen: Language, speech: Speech | null): void {
   translated = speech?.catalogue ?? null;
   tell_again = speech;
 }
+
+export const grammar = (): Grammar | undefined => tell_again?.grammar;
 
 /// Words of pages that come later than the first ones.
 export function add_words(more: Catalogue): void {

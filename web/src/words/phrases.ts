@@ -5,6 +5,7 @@
 import type { PhraseCode, SideForecast } from "../api/types";
 import { translation } from "./language";
 import table from "./phrases.json";
+import { fill } from "./tell";
 
 export interface Phrase {
   words: string;
@@ -25,8 +26,8 @@ function in_words(code: PhraseCode): Phrase {
 
 /// A limit whose time is not known is left out rather than shown with a hole.
 function own_limit(limit: string, change_by: string | null): string {
-  if (!limit.includes("{change_by}")) return limit;
-  return change_by ? limit.replace("{change_by}", change_by) : "";
+  if (!limit.includes("change_by}")) return limit;
+  return change_by ? fill(limit, { change_by }) : "";
 }
 
 export function phrase_of(side: SideForecast, change_by: string | null = null): Phrase & { code: PhraseCode } {

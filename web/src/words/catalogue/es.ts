@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Spanish, in one file of its own. Not checked by a native speaker yet: the page that offers it says so.
 import "../../before";
+export { spanish_grammar as grammar } from "../spanish";
 export { told_document, told_problem } from "../told";
 import type { Catalogue } from "../language";
 import access from "./es/access.json";
