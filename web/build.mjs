@@ -27,14 +27,30 @@ const straight_lines_only = {
   },
 };
 
+/// The sizes of the look, by their names. They are put in here: so a condition may name one too, and no phone reads their list.
+const look = join(here, "src/look.css");
+const sizes = new Map([...readFileSync(look, "utf8").matchAll(/(--[\w-]+): ([\d.]+[a-z%]+);/g)].map(([, name, size]) => [name, size]));
+const with_sizes = (text) => text.replace(/calc\(-1 \* var\((--[\w-]+)\)\)/g, (all, name) => (sizes.has(name) ? `-${sizes.get(name)}` : all)).replace(/var\((--[\w-]+)\)/g, (all, name) => sizes.get(name) ?? all);
+const read_style = (path) => {
+  const text = readFileSync(path, "utf8");
+  return path === look ? text.replace(/(--[\w-]+): ([\d.]+[a-z%]+);/g, "") : with_sizes(text);
+};
+
+const sized_styles = {
+  name: "sized-styles",
+  setup(build) {
+    build.onLoad({ filter: /\.css$/, namespace: "file" }, ({ path }) => ({ contents: read_style(path), loader: "css" }));
+  },
+};
+
 /// A style file that a page's source imports comes as its text, made small: the desks wear it when they open.
 const styles_as_text = {
   name: "styles-as-text",
   setup(build) {
     build.onResolve({ filter: /\.css$/ }, ({ kind, path, resolveDir }) => (kind === "import-statement" ? { path: join(resolveDir, path), namespace: "style-text" } : undefined));
     build.onLoad({ filter: /./, namespace: "style-text" }, async ({ path }) => {
-      const { code } = await esbuild.transform(readFileSync(path, "utf8"), { loader: "css", minify: true, legalComments: "none" });
-      return { contents: code, loader: "text", watchFiles: [path] };
+      const { code } = await esbuild.transform(read_style(path), { loader: "css", minify: true, legalComments: "none" });
+      return { contents: code, loader: "text", watchFiles: [path, look] };
     });
   },
 };
@@ -57,7 +73,7 @@ async function bundle() {
     entryNames: "[name]-[hash]",
     chunkNames: "[name]-[hash]",
     logLevel: "warning",
-    plugins: [straight_lines_only, styles_as_text],
+    plugins: [straight_lines_only, sized_styles, styles_as_text],
   });
   const files = Object.entries(result.metafile.outputs).map(([path, output]) => ({ name: basename(path), ...output }));
   const entry = (source) => files.find((file) => file.entryPoint === source);

@@ -38,6 +38,8 @@ test('every relative link of the documents leads somewhere', () => holds(house.d
 test('no sentence that a person reads promises anything', () => holds(words.promises(files)));
 test('no colour, size or spacing stands outside the style files', () => holds(looks.looksInPages(files)));
 test('the style files take their colours from the tokens', () => holds(looks.coloursOutsideTokens(files)));
+test('the style files take their sizes and spaces from the tokens', () => holds(looks.sizesOutsideTokens(files)));
+test('each token of the look is used', () => holds(looks.tokensWithoutUse(files)));
 test('no page draws a battery', () => holds(words.drawnBatteries(files)));
 
 test('README has the rows of simulated faults that the program prints', () => holds(figures.faultTableOfReadme(files)));

@@ -111,6 +111,14 @@ test('a colour, a size or a style of its own in a page is found', () => {
   }
 });
 test('a colour in a style file that is no token is found', () => {
-  for (const broken of ['p { color: #a3211b; }', 'p { color: red; }', 'p { background: rgb(1 2 3); }']) objectsTo(looks.coloursOutsideTokens, 'web/src/style.css', `${broken}\n`, ':root {\n  --ink: #a3211b;\n}\np { color: var(--ink); }\n');
+  for (const broken of ['p { color: #a3211b; }', 'p { color: red; }', 'p { background: rgb(1 2 3); }', 'p { border: 0 solid CanvasText; }']) objectsTo(looks.coloursOutsideTokens, 'web/src/look.css', `${broken}\n`, ':root {\n  --ink: #a3211b;\n}\np { color: var(--ink); }\n');
   objectsTo(looks.coloursOutsideTokens, 'web/src/bench/a.css', '  --ink: #a3211b;\n', 'p { color: var(--ink); }\n');
+});
+test('a size or a space in a style file that is no token is found, and a token that nothing uses', () => {
+  const named = 'p { margin: 0 var(--space-2); width: 100%; flex: 1 1 0; grid-template-columns: 2fr 1fr; line-height: 1.25; }\n@media (min-width: var(--room-640)) { p { order: 2; } }\n';
+  for (const broken of ['p { margin: 2px; }', 'p { margin: -0.5rem; }', 'p { width: 50%; }', 'p { height: calc(100% - 3vh); }', '@media (min-width: 40rem) {', 'p { --own: 2em; }', '@page { margin: 14mm; }']) {
+    objectsTo(looks.sizesOutsideTokens, 'web/src/bench/a.css', `${broken}\n`, named);
+  }
+  objectsTo(looks.sizesOutsideTokens, 'web/src/look.css', 'p { margin: 2px; }\n', ':root {\n  --space-2: 0.125rem; --line-1: 1px;\n}\n');
+  objectsTo(looks.tokensWithoutUse, 'web/src/look.css', ':root { --space-2: 0.125rem; --space-20: 1rem; } p { margin: var(--space-20); }\n', ':root { --space-2: 0.125rem; } p { margin: var(--space-2); }\n');
 });

@@ -12,7 +12,7 @@ import { difference, grey_pictures } from "./support/grey.mjs";
 import { enlarge_text, open_state, evening, states } from "./support/states.mjs";
 
 const dist = fileURLToPath(new URL("../../web/dist/", import.meta.url));
-const style = readFileSync(new URL("../../web/src/style.css", import.meta.url), "utf8");
+const style = readFileSync(new URL("../../web/src/look.css", import.meta.url), "utf8");
 
 // WCAG 2.2, success criteria 1.4.3 and 1.4.11: 4.5 to 1 for text, 3 to 1 for shapes.
 const text_pairs = [["ink", "paper"], ["ink", "card"], ["soft", "paper"], ["soft", "card"], ["alarm", "card"], ["on-ink", "ink"]];

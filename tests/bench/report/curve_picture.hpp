@@ -8,7 +8,7 @@ namespace cellarer::bench {
 
 /// The curves of waste against run-outs as a picture (SVG): one panel for each length of life, the same axes in each,
 /// run-outs from 0.01 to 1000, waste from nought to what the highest curve needs, names beside the lines. Paper, ink
-/// and lamp as in web/src/style.css, by day and by dark.
+/// and lamp as in web/src/look.css, by day and by dark.
 struct PictureCurve {
   enum class Ink { ours, best, peer };
   std::string name;
