@@ -6,23 +6,14 @@ import { describe, test } from "node:test";
 import { objections } from "./support/axe.mjs";
 import { on_the_evening } from "./support/journey.mjs";
 import { side, stock } from "./support/phone.mjs";
-
-const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "plans", "paced_more", "settings", "unit", "reminders", "handover"];
+import { open_screen, screens } from "./support/screens.mjs";
 
 describe("the phone page", () => {
   const { reading } = on_the_evening();
 
   const each_screen = async (page, look) => {
     for (const hash of screens) {
-      const before = await page.evaluate((to) => {
-        const title = location.hash.slice(1) === to ? null : document.querySelector("h1").textContent;
-        location.hash = to;
-        return title;
-      }, hash);
-      await page.waitForFunction(([to, was]) => {
-        const title = document.querySelector("h1")?.textContent;
-        return title && title !== was && (to === "") === Boolean(document.querySelector(".actions"));
-      }, [hash, before]);
+      await open_screen(page, hash);
       await look(`#${hash}`);
     }
   };

@@ -6,9 +6,8 @@ import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
 import { open_phone, start_browser } from "./support/browser.mjs";
 import { languages } from "./support/languages.mjs";
+import { open_screen, screens } from "./support/screens.mjs";
 import { evening } from "./support/states.mjs";
-
-const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "invite", "sealed_code", "sign_out", "plans", "paced_more", "settings", "back_home", "unit", "visit", "hospital", "compare?what=both&side=both", "end", "less", "no_deliveries", "reminders", "handover"];
 
 describe("in a language", () => {
   let fake;
@@ -53,8 +52,7 @@ describe("in a language", () => {
           await page.goto(`${fake.base}/h/due`);
           await page.locator("[data-stock]").waitFor();
           for (const hash of screens) {
-            await page.evaluate((to) => (location.hash = to), hash);
-            await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
+            await open_screen(page, hash);
             assert.deepEqual((await faults_on(page)).map((fault) => `#${hash}: ${fault}`), []);
           }
         } finally {

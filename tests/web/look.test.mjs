@@ -9,6 +9,7 @@ import { objections } from "./support/axe.mjs";
 import { open_phone, start_browser } from "./support/browser.mjs";
 import { contrast, tokens } from "./support/contrast.mjs";
 import { difference, grey_pictures } from "./support/grey.mjs";
+import { open_screen, screens } from "./support/screens.mjs";
 import { enlarge_text, open_state, evening, states } from "./support/states.mjs";
 
 const dist = fileURLToPath(new URL("../../web/dist/", import.meta.url));
@@ -48,12 +49,17 @@ test("the first view weighs at most 60 KB over the wire, and every file has both
   assert.ok(weight <= 60 * 1024, `${weight} bytes`);
 });
 
+test("every screen that the pages have is looked at", () => {
+  const source = fileURLToPath(new URL("../../web/src/", import.meta.url));
+  const files = readdirSync(source, { recursive: true, withFileTypes: true }).filter((one) => /\.tsx?$/.test(one.name)).map((one) => readFileSync(`${one.path ?? one.parentPath}/${one.name}`, "utf8"));
+  const there = files.flatMap((text) => [...text.matchAll(/^export const screens = \{([^}]*)\}/gm)]).flatMap(([, all]) => [...all.matchAll(/(\w+):/g)].map(([, name]) => name));
+  assert.deepEqual(screens.map((hash) => hash.split("?")[0]).sort(), ["", "wrong", ...there].sort());
+});
+
 test("index.html has no script or style of its own", () => {
   const html = readFileSync(`${dist}index.html`, "utf8");
   assert.doesNotMatch(html, /<script(?![^>]*\bsrc=)[^>]*>|<style|\son\w+=|\sstyle=/);
 });
-
-const plan_screens = ["plans", "paced_more", "settings?grows=yes&paced=spans", "visit", "hospital", "back_home", "unit", "end", "compare?what=both&side=both"];
 
 describe("in the browser", () => {
   let fake;
@@ -115,9 +121,8 @@ describe("in the browser", () => {
     test(`axe finds nothing on any screen at ${what}, and each fits`, () =>
       looked_at("due", more, async (page) => {
         if (percent) await enlarge_text(page, percent);
-        for (const hash of ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", ...plan_screens]) {
-          await page.evaluate((to) => (location.hash = to), hash);
-          await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
+        for (const hash of screens) {
+          await open_screen(page, hash);
           await nothing_found(page, `#${hash}`);
           await fits(page, `#${hash}`);
         }
@@ -144,14 +149,11 @@ describe("in the browser", () => {
       await page.locator("main > .disclaimer-here").waitFor();
     }));
 
-  const all_screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "reminders", "handover", "phones", "invite", "sealed_code", "sign_out", "less", "no_deliveries", ...plan_screens];
-
   test("on every screen every target is at least 44 px high and wide, but for words within a sentence", () =>
     looked_at("due", {}, async (page) => {
       const small = [];
-      for (const hash of all_screens) {
-        await page.evaluate((to) => (location.hash = to), hash);
-        await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
+      for (const hash of screens) {
+        await open_screen(page, hash);
         await page.waitForLoadState("networkidle");
         const found = await page.locator("button, a, summary, label:has(input[type=radio]), label:has(input[type=checkbox]), input:not([type=radio], [type=checkbox]), select, textarea").evaluateAll((all) =>
           all.filter((one) => one.checkVisibility() && !one.closest(".unseen, [hidden]")).flatMap((one) => {

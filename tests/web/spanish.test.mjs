@@ -4,9 +4,9 @@ import assert from "node:assert/strict";
 import { describe, test } from "node:test";
 import { on_the_evening } from "./support/journey.mjs";
 import { choose, press, side, stock } from "./support/phone.mjs";
+import { open_screen, screens } from "./support/screens.mjs";
 
 const spanish = { locale: "es-ES" };
-const screens = ["", "change", "reading", "warned", "stock", "away", "message", "more", "entries", "wrong", "card", "phones", "invite", "sealed_code", "sign_out", "plans", "paced_more", "settings", "back_home", "unit", "visit", "hospital", "compare", "less", "no_deliveries", "reminders", "handover"];
 
 /// Words that no Spanish sentence has, in what is shown. Names that people gave (a place, a label) are theirs.
 const english_left = (page) =>
@@ -28,8 +28,7 @@ describe("in Spanish", () => {
   for (const household of ["due", "now", "warned", "unknown", "disagreeing", "nostock", "planned", "hospital", "back", "expecting"]) {
     test(`every screen of a household (${household}) is told as a whole`, reading(household, async (page) => {
       for (const hash of screens) {
-        await page.evaluate((to) => (location.hash = to), hash);
-        await page.waitForFunction((to) => document.querySelector("h1") && (to === "") === Boolean(document.querySelector(".actions")), hash);
+        await open_screen(page, hash);
         await page.waitForLoadState("networkidle");
         assert.deepEqual((await english_left(page)).map((line) => `#${hash}: ${line}`), []);
       }
