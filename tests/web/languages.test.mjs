@@ -41,13 +41,13 @@ describe("in a language", () => {
       return faults;
     });
 
-  for (const [name, speak] of Object.entries(languages)) {
+  for (const { what, options, speak } of Object.values(languages)) {
     for (const width of [390, 320]) {
-      test(`${name}, every screen fits at ${width} px`, async () => {
-        const context = await open_phone(browser, { viewport: { width, height: 700 } });
+      test(`${what}, every screen fits at ${width} px`, async () => {
+        const context = await open_phone(browser, { viewport: { width, height: 700 }, ...options });
+        await speak(context);
         try {
           const page = await context.newPage();
-          await page.addInitScript(speak);
           await page.clock.setFixedTime(evening);
           await page.goto(`${fake.base}/h/due`);
           await page.locator("[data-stock]").waitFor();

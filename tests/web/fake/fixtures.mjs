@@ -35,7 +35,7 @@ function phrase(code, limit) {
   return { phrase: code, sentence: phrases[code].words, limit };
 }
 
-const wrong_cells = "Rechargeable cells have no forecast here.";
+const wrong_cells = "These cells have no forecast.";
 const to_change = { cells: 2, lot: "7Q", place: "hall cupboard" };
 
 export const sides = {

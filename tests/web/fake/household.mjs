@@ -5,13 +5,21 @@ import { clock_at_home, clocks_at_home, day_of_date, hours_later, days_later } f
 import { lots, scenes, sides, zone } from "./fixtures.mjs";
 import { in_hospital, plan_scenes, plan_text, plans_of, settings_of, with_plans } from "./plans.mjs";
 
-const gauge_words = (body) =>
-  body.warning ? "the unit warned" : body.stopped ? "stopped" : body.percent !== undefined ? `gauge ${body.percent} %` : body.step !== undefined ? `gauge ${body.step} of ${body.of}` : "volts noted";
-
-/// As the service begins them (server/api/entry_document.cpp).
-const stock_words = { stock_count: "Counted", delivery: "Received", use: "Used", discard: "Thrown away" };
-
 const cap = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/// As the service has it (server/api/entry_document.cpp).
+function reading_text({ side, ...seen }) {
+  if (seen.warning) return `The unit warned: ${side} side.`;
+  if (seen.stopped) return `The ${side} side stopped.`;
+  if (seen.percent !== undefined) return `${cap(side)}: the gauge showed ${seen.percent} %.`;
+  if (seen.step !== undefined) return `${cap(side)}: the gauge showed step ${seen.step} of ${seen.of}.`;
+  return seen.set_V !== undefined ? `${cap(side)}: ${seen.set_V} V across the cells.` : `${cap(side)}: ${(seen.cell_V ?? []).map((volts) => `${volts} V`).join(", ")} across each cell.`;
+}
+
+const whys = { planned: ", as planned", warning: " after a warning", ran_out: " after they ran out", fault: " because of a fault" };
+const change_text = ({ side, reason, cells }) => `The ${side} cells were changed${whys[reason] ?? ""}${cells?.lot ? `, lot ${cells.lot}` : ""}.`;
+const moved = { stock_count: "Counted", delivery: "Received", use: "Used", discard: "Thrown away" };
+const stock_text = (kind, { quantity, item, lot, place }) => `${moved[kind]}: ${quantity} ${item}${lot ? `, lot ${lot}` : ""}${place ? `, ${place}` : ""}.`;
 
 export class FakeHousehold {
   entries = [];
@@ -121,12 +129,10 @@ export class FakeHousehold {
   }
 
   text_of(kind, body) {
-    const side = cap(body.side ?? "");
-    const at = clock_at_home(new Date(body.at ?? this.clock()));
-    if (kind === "cell_change") return `${side} cells changed ${at}, ${body.reason}.`;
-    if (kind === "reading") return `${side}: ${gauge_words(body)} ${at}.`;
-    if (stock_words[kind]) return `${stock_words[kind]}: ${body.quantity} ${body.item}${body.lot ? `, lot ${body.lot}` : ""}, ${body.place}.`;
-    if (kind === "void") return `Undone: ${this.entries.find((entry) => entry.id === body.entry)?.text ?? "an entry"}`;
+    if (kind === "cell_change") return change_text(body);
+    if (kind === "reading") return reading_text(body);
+    if (kind in moved) return stock_text(kind, body);
+    if (kind === "void") return `Entry ${body.entry} was taken back.`;
     return correspondence_text(kind, body) ?? plan_text(kind, body) ?? cap(kind.replace(/_/g, " "));
   }
 

@@ -17,7 +17,7 @@ const texts = {
 };
 const ended = new Set(["paced_more", "stay"]);
 
-export const packing = { cells: 12, sets: 6, other: [{ item: "antennas", quantity: 1 }], odds_text: "So packed, cells run short in less than 1 of 1 000 such stays." };
+export const packing = { cells: 12, sets: 6, other: [{ item: "antennas", quantity: 1 }], odds_text: "Expected to be enough in at least 999 of 1 000 such stays, and one set to spare." };
 
 export const plan_text = (kind, body) => texts[kind]?.(body) ?? null;
 

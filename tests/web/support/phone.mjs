@@ -2,6 +2,7 @@
 // One browser for a file of tests, a fresh phone for each, closed whatever happens.
 import { after, before } from "node:test";
 import { open_phone, start_browser } from "./browser.mjs";
+import { language_of_the_run } from "./languages.mjs";
 
 export function phones() {
   let browser;
@@ -10,7 +11,8 @@ export function phones() {
   });
   after(() => browser?.close());
   return async (work, options) => {
-    const context = await open_phone(browser, options);
+    const context = await open_phone(browser, { ...options, ...language_of_the_run?.options });
+    await language_of_the_run?.speak(context);
     context.setDefaultTimeout(30_000);
     const page = await context.newPage();
     const faults = [];

@@ -4,7 +4,7 @@ import type { Delivery } from "../api/agency";
 import { Choices, Input } from "../parts/fields";
 import { open_instead } from "../state/screen";
 import { date_words } from "../words/moments";
-import { item_name, lot_words } from "../words/names";
+import { item_name, lot_words, place_name } from "../words/names";
 import { field } from "./context";
 import { FormFrame } from "./frame";
 import { asks_no_change, happened, items_of, lots_of, other, places_of, planned_first, stock_fields, stock_model } from "./stock_model";
@@ -56,7 +56,7 @@ export function StockForm(props: FormProps) {
     { value: other, words: tell("stock_form.another_lot_number") },
     { value: "", words: tell("stock_form.no_lot_number") },
   ];
-  const places = [...places_of(context).map((place) => ({ value: place, words: item_name(place) })), { value: other, words: tell("stock_form.another_place") }];
+  const places = [...places_of(context).map((place) => ({ value: place, words: item_name(place_name(place) ?? place) })), { value: other, words: tell("stock_form.another_place") }];
   if (open.length) {
     return (
       <FormFrame title={tell("stock_form.count_stock")} form={form} back={props.done}>
