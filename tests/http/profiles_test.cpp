@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Profiles by HTTP: read, proposed, approved by a second person, in force.
+#include <fstream>
+
 #include "tests/support/catch.hpp"
 #include "tests/support/service.hpp"
 
@@ -212,4 +214,23 @@ TEST_CASE("steps for handling a unit are shown once a second technician approves
   auto undated = steps;
   undated["date"] = "May";
   CHECK(first.post(api + "/profile-proposals", undated).status == 422);
+}
+
+// Section 9.7: settings are recorded as the clinician gave them. What the unit can be set to stands in its profile.
+TEST_CASE("what a unit can be set to is told as its profile has it, and settings beyond that are kept as given",
+          "[http]") {
+  Home at;
+  std::ifstream stream(std::string(CELLARER_SOURCE_DIR) + "/data/stimulators/percent-power.json");
+  const auto range = json::parse(stream).at("settings_range");
+  const auto told = at.client.get(api + "/profiles/stimulators/percent-power").json();
+  CHECK(told["settings_range"] == range);
+  const double beyond = range["amplitude"][1].get<double>() + 1;
+  const auto recorded = at.client.post(at_home + "/settings", {{"from", from_now(-60)},
+                                                               {"side", "left"},
+                                                               {"rate_per_min", 12},
+                                                               {"inspiratory_fraction", 0.28},
+                                                               {"amplitude", beyond},
+                                                               {"paced", json::array()}});
+  REQUIRE(recorded.status == 201);
+  CHECK(at.client.get(at_home).json()["settings"]["left"]["amplitude"] == beyond);
 }

@@ -26,7 +26,7 @@ with_each_service("a phone's clock, with", ({ phone, service }) => {
     await choose(page, "Left");
     await press(page, "Record the warning");
   }
-  const warned = (page) => side(page, "left").getByText(/^The unit warned at \d\d:\d\d (today|yesterday)\. Change the left cells now\.$/);
+  const warned = (page) => side(page, "left").getByText(/^The unit warned at \d\d:\d\d (today|yesterday|tomorrow)\. Change the left cells now\.$/);
 
   /// The warning's time, against the service's clock, which is this machine's: never ahead of it, and of now. The page
   /// tells of a warning before the service has it.
@@ -67,6 +67,7 @@ with_each_service("a phone's clock, with", ({ phone, service }) => {
     await page.unroute("**/api/**");
     await send_now(page);
     await warned(page).waitFor();
+    await page.getByText("not sent yet.").first().waitFor({ state: "detached" });  // it counts before it is sent
     await is_of_now(household);
   }));
 

@@ -81,6 +81,22 @@ with_each_service("plans with", ({ journey, service }) => {
     await plans(page).getByText(/^Left: pacing grows by 60 minutes a week until 14 hours/).waitFor();
   }));
 
+  // The unit's range: data/stimulators/percent-power.json. Section 9.7: settings are recorded as the clinician gave them.
+  test("settings beyond what the unit can be set to are asked about once more, and recorded as given", journey(async (page, household) => {
+    await open_form(page, /^New settings/);
+    await type_left_settings(page);
+    await page.getByLabel("Amplitude, as the unit shows it").fill("46");
+    await press(page, "Record this");
+    await page.getByRole("alert").getByText("Amplitude: 46; the profile has 0.5 to 10.").waitFor();
+    const amplitudes = async () => (await entries_of(service().base, household)).filter(({ kind, body }) => kind === "settings" && body.side === "left").map(({ body }) => body.amplitude);
+    assert.ok(!(await amplitudes()).includes(46), "not before it is answered");
+    await press(page, "No, mend them");
+    await press(page, "Record this");
+    await press(page, "Yes, as the clinician gave them");
+    await page.getByRole("heading", { name: "What is planned" }).waitFor();
+    assert.ok((await amplitudes()).includes(46));
+  }));
+
   test("a stay in hospital to come is confirmed with its day, and until then the forecast stands", journey(async (page) => {
     await open_form(page, /In hospital/);
     await choose(page, "Another time");

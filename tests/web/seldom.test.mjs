@@ -59,7 +59,6 @@ describe("on seldom days", () => {
   }));
 
   test("settings beyond the unit's profile are asked about once more, old beside new", reading("calm-settings", async (page) => {
-    await page.route("**/profiles/stimulators/*", (route) => route.fulfill({ json: { id: "invented", settings_range: { amplitude: [0.5, 10] } } }));
     await open(page, /^New settings/);
     await choose(page, "Left");
     await press(page, "Fill in what is recorded now for the left side");

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A small stand-in for the service: the routes the pages use, answers of the agreed form, nothing computed.
 // A household of any name is there; the first word of its name says in which state ("due-3" is due).
+import { readFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
 import { createServer } from "node:http";
 import { extname } from "node:path";
@@ -15,6 +16,8 @@ import { answer_desk } from "./planner/routes.mjs";
 import { FakeReminders } from "./reminders.mjs";
 import { packing, plan_fault, side_by_side } from "./plans.mjs";
 
+/// That of a unit which is there, as the service tells it.
+const { settings_range } = JSON.parse(readFileSync(new URL("../../../data/stimulators/percent-power.json", import.meta.url), "utf8"));
 const dist = fileURLToPath(new URL("../../../web/dist/", import.meta.url));
 const types = { ".html": "text/html; charset=utf-8", ".js": "text/javascript", ".css": "text/css", ".svg": "image/svg+xml", ".png": "image/png", ".webmanifest": "application/manifest+json" };
 const policy = "default-src 'self'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'";
@@ -105,7 +108,7 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
     const [, name, path = ""] = /^\/api\/v1\/households\/([^/]+)\/?(.*)$/.exec(url.pathname) ?? [];
     if (url.pathname === "/api/v1/households") return { status: 200, body: { households: [{ household: "calm", area: "north" }, { household: "h-0098", area: "north" }, { household: "h-0142", area: "harbour" }, { household: "h-0207", area: "harbour" }, { household: "h-0311", area: "hills" }], next: null } };
     const [, stimulator] = /^\/api\/v1\/profiles\/stimulators\/([^/]+)$/.exec(url.pathname) ?? [];
-    if (stimulator) return { status: 200, body: { id: stimulator, marks: { left: "A", right: "B" }, handling: handling(stimulator) } };
+    if (stimulator) return { status: 200, body: { id: stimulator, marks: { left: "A", right: "B" }, settings_range, handling: handling(stimulator) } };
     if (url.pathname === "/api/v1/profiles/stimulators") return { status: 200, body: { profiles: [{ id: "invented", basis: "invented", cells_in_series: 2 }] } };
     if (!name) return null;
     const shut = access.shut(request, name);
