@@ -3,8 +3,7 @@
 
 #include <algorithm>
 #include <cassert>
-
-#include "model/life/normal.hpp"
+#include <cmath>
 
 namespace cellarer::life {
 
@@ -28,22 +27,54 @@ CrossingDistribution::CrossingDistribution(std::vector<Crossing> crossings, doub
 }
 
 /// normal_between(seen, z) of those not crossed when seen, taken in the tail where both lie.
-double CrossingDistribution::of_term(std::size_t k, double z, double charge_mAh) const {
+inline double CrossingDistribution::of_term(std::size_t k, double z, double charge_mAh, const NormalTail& tail) const {
   const auto& seen = seen_[k];
   if (charge_mAh <= seen.survived_mAh) return 0;
   if (z > most_z) return 1;
-  if (seen.z < -most_z) return normal_below(z);
-  return (seen.z > 0 ? seen.below - normal_below(-z) : normal_below(z) - seen.below) / seen.alive;
+  if (seen.z < -most_z) return tail.below(z);
+  return (seen.z > 0 ? seen.below - tail.below(-z) : tail.below(z) - seen.below) / seen.alive;
 }
 
 double CrossingDistribution::by(double charge_mAh) const {
+  const auto& tail = NormalTail::table();
   double probability = 0;
   for (std::size_t k = 0; k < places_.size(); ++k) {
     const auto& place = places_[k];
     const double z = (charge_mAh - place.charge_mAh) * place.per_sd_mAh;
-    if (z >= -most_z) probability += place.weight * of_term(k, z, charge_mAh);
+    if (z >= -most_z) probability += place.weight * of_term(k, z, charge_mAh, tail);
   }
   return std::min(probability, 1.0);
+}
+
+/// Whatever the mixture, its probabilities as those of one normal distribution lie near a straight line: a few steps
+/// along it, each a little too long so that the charge is passed, close in from both sides.
+CrossingDistribution::Bracket CrossingDistribution::bracket(double probability, Bracket all, double near_enough) const {
+  constexpr int most_steps = 6;
+  double weight = 0, mean = 0, square_sum = 0;
+  for (const auto& place : places_) {
+    weight += place.weight;
+    mean += place.weight * place.charge_mAh;
+    square_sum += place.weight * (place.charge_mAh * place.charge_mAh + 1 / (place.per_sd_mAh * place.per_sd_mAh));
+  }
+  mean /= weight;
+  double sd = std::sqrt(std::max(square_sum / weight - mean * mean, 0.0));
+  const double wanted = normal_quantile(probability);
+  double at = mean + sd * wanted, before = 0, z_before = 0;
+  for (int step = 0; step < most_steps && all.above - all.below > near_enough; ++step) {
+    if (!(at > all.below && at < all.above)) at = 0.5 * (all.below + all.above);
+    const double reached = by(at);
+    (reached < probability ? all.below : all.above) = at;
+    if (!(reached > 1e-300 && reached < 1)) {
+      at = all.below;  // too far out to tell how far
+      continue;
+    }
+    const double z = normal_quantile(reached);
+    if (step > 0 && z != z_before && (at - before) / (z - z_before) > 0) sd = (at - before) / (z - z_before);
+    before = at;
+    z_before = z;
+    at += (wanted - z) * sd + (reached < probability ? 0.3 : -0.3) * near_enough;
+  }
+  return all;
 }
 
 double CrossingDistribution::charge(double probability) const {
@@ -54,9 +85,11 @@ double CrossingDistribution::charge(double probability) const {
     high = std::max(high, place.charge_mAh + most_z / place.per_sd_mAh);
   }
   const double enough = 1e-4 * (high - low) + 1e-9;
+  auto known = bracket(probability, {low, high}, enough);
   while (high - low > enough) {
     const double middle = 0.5 * (low + high);
-    (by(middle) < probability ? low : high) = middle;
+    if (middle > known.below && middle < known.above) (by(middle) < probability ? known.below : known.above) = middle;
+    (middle <= known.below ? low : high) = middle;
   }
   return low;
 }

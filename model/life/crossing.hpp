@@ -3,6 +3,8 @@
 #include <cstddef>
 #include <vector>
 
+#include "model/life/normal.hpp"
+
 namespace cellarer::life {
 
 /// One hypothesis of when something is crossed: at a reference charge, blurred by day-to-day use.
@@ -21,7 +23,8 @@ class CrossingDistribution {
 
   /// Probability that it is crossed by then; relative accuracy of the tail is that of erfc.
   double by(double charge_mAh) const;
-  /// The charge by which it is crossed with this probability, by bisection to 1e-4 of its size.
+  /// The charge by which it is crossed with this probability, by bisection to 1e-4 of its size. Where most halves lie
+  /// is known before they are asked about, from a few places that are chosen better.
   double charge(double probability) const;
   bool empty() const { return places_.empty(); }
 
@@ -44,7 +47,11 @@ class CrossingDistribution {
   std::vector<Place> places_;
   std::vector<Seen> seen_;  ///< one a place
 
-  double of_term(std::size_t k, double z, double charge_mAh) const;
+  double of_term(std::size_t k, double z, double charge_mAh, const NormalTail& tail) const;
+  struct Bracket {
+    double below, above;  ///< charges by which it is crossed with less than the probability, and with that or more
+  };
+  Bracket bracket(double probability, Bracket all, double near_enough) const;
 };
 
 }  // namespace cellarer::life

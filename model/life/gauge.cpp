@@ -21,17 +21,24 @@ std::size_t line_for(const duty::Gauge& gauge, double set_V) {
 
 }  // namespace
 
-GaugeShown gauge_shown(const duty::Gauge& gauge, double set_V) {
+GaugeLines::GaugeLines(const duty::Gauge& gauge) {
+  const auto& points = gauge.volts_at_percent;
+  assert(points.size() >= 2);
+  lines_.reserve(points.size() - 1);
+  for (std::size_t upper = 0; upper + 1 < points.size(); ++upper) {
+    const auto [high_percent, high_V] = points[upper];
+    const auto [low_percent, low_V] = points[upper + 1];
+    const bool last = upper + 2 == points.size();
+    lines_.push_back({last ? -infinity : low_V, high_percent, high_V, (high_percent - low_percent) / (high_V - low_V)});
+  }
+}
+
+double gauge_percent(const duty::Gauge& gauge, double set_V) {
   const auto upper = line_for(gauge, set_V);
   const auto [high_percent, high_V] = gauge.volts_at_percent[upper];
   const auto [low_percent, low_V] = gauge.volts_at_percent[upper + 1];
-  const double slope = (high_percent - low_percent) / (high_V - low_V);
-  return {high_percent + (set_V - high_V) * slope, slope};
+  return high_percent + (set_V - high_V) * ((high_percent - low_percent) / (high_V - low_V));
 }
-
-double gauge_slope(const duty::Gauge& gauge, double set_V) { return gauge_shown(gauge, set_V).slope; }
-
-double gauge_percent(const duty::Gauge& gauge, double set_V) { return gauge_shown(gauge, set_V).percent; }
 
 double gauge_volts(const duty::Gauge& gauge, double percent) {
   const auto& points = gauge.volts_at_percent;

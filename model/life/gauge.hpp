@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <vector>
+
 #include "model/duty/stimulator.hpp"
 
 namespace cellarer::life {
@@ -9,14 +11,28 @@ namespace cellarer::life {
 /// because a clipped scale would hide how far beyond it is: clipping belongs to the reading, not to the state.
 double gauge_percent(const duty::Gauge& gauge, double set_V);
 
-/// What the gauge shows, and its slope there [points of percent per volt]: both at the price of one.
+/// What the gauge shows, and its slope there [points of percent per volt], > 0.
 struct GaugeShown {
   double percent, slope;
 };
-GaugeShown gauge_shown(const duty::Gauge& gauge, double set_V);
 
-/// Slope of the same [points of percent per volt], > 0.
-double gauge_slope(const duty::Gauge& gauge, double set_V);
+/// The same gauge for who asks often: its lines with their slopes.
+class GaugeLines {
+ public:
+  explicit GaugeLines(const duty::Gauge& gauge);
+
+  GaugeShown shown(double set_V) const {
+    const Line* line = lines_.data();
+    while (set_V < line->down_to_V) ++line;
+    return {line->high_percent + (set_V - line->high_V) * line->slope, line->slope};
+  }
+
+ private:
+  struct Line {
+    double down_to_V, high_percent, high_V, slope;
+  };
+  std::vector<Line> lines_;  ///< of falling voltage; the last one goes down to anything
+};
 
 /// The voltage of the set at which it shows that: the inverse of gauge_percent.
 double gauge_volts(const duty::Gauge& gauge, double percent);

@@ -2,11 +2,12 @@
 #include "model/life/load_table.hpp"
 
 #include <algorithm>
-#include <span>
+#include <string_view>
 #include <type_traits>
 
 #include "model/duty/set_voltage.hpp"
 #include "model/life/stretched_depth.hpp"
+#include "model/numerics/lanes.hpp"
 
 namespace cellarer::life {
 
@@ -35,8 +36,10 @@ bool same(const duty::BreathLoad& a, const duty::BreathLoad& b) {
 /// Bit for bit; numbers are all that a curve is.
 bool same(const cell::Curve& a, const cell::Curve& b) {
   static_assert(std::is_trivially_copyable_v<cell::Curve> && sizeof(cell::Curve) % sizeof(double) == 0);
-  const auto bits = [](const cell::Curve& curve) { return std::as_bytes(std::span(&curve, 1)); };
-  return &a == &b || std::ranges::equal(bits(a), bits(b));
+  const auto bits = [](const cell::Curve& curve) {
+    return std::string_view(reinterpret_cast<const char*>(&curve), sizeof(curve));
+  };
+  return &a == &b || bits(a) == bits(b);
 }
 
 double between(double low, double high, double share) { return low + share * (high - low); }
@@ -81,12 +84,14 @@ double LoadTable::cutoff_depth(double use) const {
   return between(cutoff_depth_[stop.index], cutoff_depth_[stop.index + 1], stop.share);
 }
 
-LoadTable::Table LoadTable::pacing_V(double use) const {
+void LoadTable::pacing_V(double use, Table& into) const {
+  using numerics::load;
   const auto level = position((use - lowest_use) / level_step, levels);
-  Table table;
-  for (std::size_t i = 0; i < points; ++i)
-    table[i] = between(pacing_V_[level.index][i], pacing_V_[level.index + 1][i], level.share);
-  return table;
+  const auto &low = pacing_V_[level.index], &high = pacing_V_[level.index + 1];
+  static_assert(points % numerics::lane_count == 1);
+  for (std::size_t i = 0; i + 1 < points; i += numerics::lane_count)
+    numerics::store(&into[i], load(&low[i]) + level.share * (load(&high[i]) - load(&low[i])));
+  into.back() = between(low.back(), high.back(), level.share);
 }
 
 LoadTables::Electronics LoadTables::of(const duty::Stimulator& unit) {

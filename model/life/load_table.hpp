@@ -39,7 +39,7 @@ class LoadTable {
 
   double pacing_V(double curve_depth, double use) const;
   /// The same for one use at every step of the curve: for who asks often.
-  Table pacing_V(double use) const;
+  void pacing_V(double use, Table& into) const;
   double cutoff_depth(double use) const;
   const Table& way() const { return way_; }
   const Table& stretch() const { return stretch_; }

@@ -1,6 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <array>
+#include <cmath>
+#include <numbers>
+
+#include "model/numerics/lanes.hpp"
 
 namespace cellarer::life {
 
@@ -17,10 +21,15 @@ namespace cellarer::life {
 /// A Gaussian reading is treated exactly (a Kalman step); an interval (a step gauge, a warning, a clipped
 /// percentage) by matching the first two moments of the truncated Gaussian; a reading that may be a plain
 /// mistake by matching those of the mixture.
-struct NoiseState {
-  std::array<double, 3> mean{};                ///< bias, wander, offset
-  std::array<std::array<double, 3>, 3> cov{};  ///< their covariance
+///
+/// `Real` is a number, or as many as the processor reckons at once (noise_bank.hpp): one formula for both. What could
+/// be loops over three is written out, as compilers keep it in registers then.
+template <class Real>
+struct NoiseStateOf {
+  std::array<Real, 3> mean{};                ///< bias, wander, offset
+  std::array<std::array<Real, 3>, 3> cov{};  ///< their covariance; kept where column >= row
 };
+using NoiseState = NoiseStateOf<double>;
 
 struct NoiseModel {
   double wander_points = 4;           ///< stationary standard deviation
@@ -34,31 +43,104 @@ struct Observed {
   double white_sd;                ///< of the reader's own noise, > 0 for a point
   std::array<double, 3> loading;  ///< gauge: 1, 1, slope; voltmeter: 0, 0, 1
   double scale_width;             ///< over which a mistaken reading is spread: 100 points, or 1 V
-};
 
-/// Lets `hours` pass: wander forgets, bias and offset do not.
-void pass_time(NoiseState& state, const NoiseModel& model, double hours);
+  bool is_point() const { return low == high; }
+};
 
 /// What some hours do to a wander, for many states at once.
 struct PassedTime {
   PassedTime(const NoiseModel& model, double hours);
   double keep, new_variance;
 };
-void pass_time(NoiseState& state, const PassedTime& passed);
+
+/// Lets time pass: wander forgets, bias and offset do not.
+template <class Real>
+void pass_time(NoiseStateOf<Real>& state, const PassedTime& passed) {
+  auto& [bias, wander, offset] = state.mean;
+  wander = wander * passed.keep;
+  auto& cov = state.cov;
+  cov[0][1] = cov[0][1] * passed.keep;
+  cov[1][2] = cov[1][2] * passed.keep;
+  cov[1][1] = cov[1][1] * (passed.keep * passed.keep) + passed.new_variance;
+}
+void pass_time(NoiseState& state, const NoiseModel& model, double hours);
 
 /// What a hypothesis expects of a reading before it is taken in, from its own prediction `predicted`.
-struct Prediction {
-  double mean, variance, sd;   ///< of the reading's scale value
-  std::array<double, 3> gain;  ///< covariance of the state with the scale value, over the variance
+template <class Real>
+struct PredictionOf {
+  Real mean, variance, sd;    ///< of the reading's scale value
+  std::array<Real, 3> along;  ///< covariance of the state with the scale value
 };
+using Prediction = PredictionOf<double>;
+
+template <class Real>
+PredictionOf<Real> predict(const NoiseStateOf<Real>& state, double load_bias, double load_wander,
+                           const Real& load_offset, const Real& white_variance, const Real& predicted) {
+  using numerics::sqrt, std::sqrt;
+  const auto& cov = state.cov;
+  const auto& m = state.mean;
+  PredictionOf<Real> of;
+  of.along[0] = load_bias * cov[0][0] + load_wander * cov[0][1] + load_offset * cov[0][2];
+  of.along[1] = load_bias * cov[0][1] + load_wander * cov[1][1] + load_offset * cov[1][2];
+  of.along[2] = load_bias * cov[0][2] + load_wander * cov[1][2] + load_offset * cov[2][2];
+  of.mean = predicted + load_bias * m[0] + load_wander * m[1] + load_offset * m[2];
+  of.variance = white_variance + load_bias * of.along[0] + load_wander * of.along[1] + load_offset * of.along[2];
+  of.sd = sqrt(of.variance);
+  return of;
+}
 Prediction predict(const NoiseState& state, const Observed& observed, double predicted);
 
-/// Takes the reading in and answers its probability (density, for a point) given the hypothesis whose
-/// prediction that is, mistakes included. Always > 0.
-double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, const Prediction& prediction);
+/// What is learned of the scale value: its likelihood, by how much its mean moves, and what its variance loses.
+template <class Real>
+struct LearnedOf {
+  Real likelihood, shift, narrowed;
+};
 
-/// Probability that the reading's scale value would be at most `value`, with no mistake: for telling readings that are
-/// out of range.
-double probability_below(const Prediction& prediction, double value);
+/// A reading that nothing explains, one cell's voltage typed in for the set's, leaves numbers all the same.
+constexpr double least_likelihood = 1e-250;
+
+/// From a reading that is one value.
+template <class Real>
+LearnedOf<Real> learn_from_point(const PredictionOf<Real>& prior, double value) {
+  using numerics::exp, std::exp;
+  const Real shift = value - prior.mean, inverse = 1 / prior.sd, z = shift * inverse;
+  const Real density = exp(-0.5 * (z * z));
+  // The floor is added where a maximum would do as well: a likelihood that counts is larger by 200 orders.
+  return {density * inverse * (1 / std::sqrt(2 * std::numbers::pi)) + least_likelihood, shift, prior.variance};
+}
+/// From one that is an interval.
+LearnedOf<double> learn_from_interval(const Prediction& prior, const Observed& observed);
+
+/// How likely a mistake would show this: spread evenly over the scale.
+double likelihood_of_mistake(const Observed& observed);
+
+/// Moves the state by what was learned and answers the probability (density, for a point) of the reading given the
+/// hypothesis, mistakes included. Always > 0. `mistake`: probability of a mistake, times how likely it would show this.
+template <class Real>
+Real take_in(NoiseStateOf<Real>& state, const NoiseModel& model, double mistake, const PredictionOf<Real>& prior,
+             const LearnedOf<Real>& learned) {
+  const Real good = (1 - model.mistake_probability) * learned.likelihood;
+  const Real total = good + mistake;
+  const Real trust = good / total;
+  const Real& shift = learned.shift;
+  // Moments of the mixture "the reading is good" (trust) or "a mistake, nothing learned" (1 - trust).
+  const Real shrink = trust * (learned.narrowed - (1 - trust) * (shift * shift));
+  const Real inverse = 1 / prior.variance;
+  const Real by_mean = trust * shift * inverse, by_cov = shrink * inverse * inverse;
+  const auto& [bias, wander, offset] = prior.along;
+  state.mean[0] = state.mean[0] + by_mean * bias;
+  state.mean[1] = state.mean[1] + by_mean * wander;
+  state.mean[2] = state.mean[2] + by_mean * offset;
+  auto& cov = state.cov;
+  cov[0][0] = cov[0][0] - by_cov * bias * bias;
+  cov[0][1] = cov[0][1] - by_cov * bias * wander;
+  cov[0][2] = cov[0][2] - by_cov * bias * offset;
+  cov[1][1] = cov[1][1] - by_cov * wander * wander;
+  cov[1][2] = cov[1][2] - by_cov * wander * offset;
+  cov[2][2] = cov[2][2] - by_cov * offset * offset;
+  return total;
+}
+/// The same of a whole reading.
+double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, const Prediction& prediction);
 
 }  // namespace cellarer::life

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <ranges>
 
 #include "model/life/calendar.hpp"
 
@@ -25,13 +26,23 @@ bool may_wait(double by_next, double by_next_but_one, const Policy& policy) {
 ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course, const std::vector<Instant>& times,
                        const Policy& policy) {
   assert(times.size() >= 3);
-  const auto risk_by = [&](std::size_t k) { return cutoff.by(course.charge_mAh(times[k])); };
+  constexpr double unasked = -1;
+  std::vector<double> risks(times.size(), unasked);
+  const auto risk_by = [&](std::size_t k) {
+    if (risks[k] == unasked) risks[k] = cutoff.by(course.charge_mAh(times[k]));
+    return risks[k];
+  };
+  // Risks rise from one time to the next: where the first lies that no longer serves is found by halving.
+  const auto first_not = [](std::size_t from, std::size_t to, const auto& serves) {
+    const auto range = std::views::iota(from, to);
+    return from + static_cast<std::size_t>(std::ranges::partition_point(range, serves) - range.begin());
+  };
   const double missed = policy.miss_probability;
-  std::size_t change = 0;
-  while (change + 3 < times.size() && may_wait(risk_by(change + 1), risk_by(change + 2), policy)) ++change;
-  std::size_t latest = change;
+  const std::size_t change =
+      first_not(0, times.size() - 3, [&](std::size_t k) { return may_wait(risk_by(k + 1), risk_by(k + 2), policy); });
   const double forgiven = missed > 0 ? policy.risk_limit / missed : policy.risk_limit;
-  while (latest + 1 < times.size() && risk_by(latest + 1) <= forgiven) ++latest;
+  const std::size_t latest =
+      first_not(change, times.size() - 1, [&](std::size_t k) { return risk_by(k + 1) <= forgiven; });
   return {times[change], times[latest]};
 }
 

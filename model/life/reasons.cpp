@@ -39,9 +39,9 @@ void say_settings(std::vector<std::string>& said, const Household& household, Si
   if (!unit) return;
   const auto& electronics = household.units[*unit].stimulator.side(side);
   const auto lately = std::min(stint.in.at, as_of - std::chrono::hours(24 * 14));
-  const auto soon = as_of + std::chrono::hours(24 * 21);
+  const auto near = as_of + std::chrono::hours(24 * 21);
   for (std::size_t i = 1; i < all.size(); ++i) {
-    if (all[i].from > soon || all[i].from < lately) continue;
+    if (all[i].from > near || all[i].from < lately) continue;
     const bool planned = all[i].from > as_of;
     const auto words = difference(all[i - 1], all[i]);
     if (words.empty() && all[i].growth) continue;  // say_plans tells of it

@@ -17,26 +17,26 @@ double SetPosterior::charge_at_pacing_V(const Node& node, double volts) const {
   if (after == table.end()) return node.cutoff_mAh;
   const auto index = static_cast<std::size_t>(after - table.begin()) - 1;
   const CurvePlace place{index, (table[index] - volts) / (table[index] - table[index + 1])};
-  const double way = scales_[node.scale].front().travelled(place.depth()) - way_at_phase_[node.way];
+  const double way = scales_[node.scale].travelled(place.depth()) - way_at_phase_[node.way];
   return std::clamp(way * node.capacity_mAh / use_in_phase(node, 0), 0.0, node.cutoff_mAh);
 }
 
 CrossingDistribution SetPosterior::warning() const {
   std::vector<Crossing> crossings;
   crossings.reserve(nodes_.size());
-  for (const auto& node : nodes_) {
-    const double weight = node.weight;
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const auto& node = nodes_[k];
+    const double weight = node.weight, bias = noise_.mean(k, 0), offset_V = noise_.mean(k, 2);
     // What matters of a warning is when to expect it, not its far tail.
     if (weight < 1e-9) continue;
     const auto& unit = *setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)].unit;
     const auto shown = [&](double charge) {
-      const double volts = pacing_V(node, setup_.course->phase_at(charge), charge) + node.noise.mean[2];
-      return gauge_percent(unit.gauge, volts) + node.noise.mean[0];
+      const double volts = pacing_V(node, moment(setup_.course->phase_at(charge), charge)) + offset_V;
+      return gauge_percent(unit.gauge, volts) + bias;
     };
     double low = 0;
     if (setup_.course->phase_at(node.cutoff_mAh) == 0) {
-      low = charge_at_pacing_V(node,
-                               gauge_volts(unit.gauge, unit.warning_percent - node.noise.mean[0]) - node.noise.mean[2]);
+      low = charge_at_pacing_V(node, gauge_volts(unit.gauge, unit.warning_percent - bias) - offset_V);
     } else {  // through several loads: by halving
       double high = node.cutoff_mAh;
       for (int i = 0; i < 24; ++i) {
@@ -48,7 +48,7 @@ CrossingDistribution SetPosterior::warning() const {
     const double step = 0.01 * node.cutoff_mAh + 1e-9;
     const double from = std::max(low - step, 0.0);
     const double fall = std::max((shown(from) - shown(from + 2 * step)) / (2 * step), 1e-6);
-    const double points = std::sqrt(node.noise.cov[0][0] + square(noise_model_.wander_points));
+    const double points = std::sqrt(noise_.cov(k, 0, 0) + square(noise_model_.wander_points));
     // The gauge's error moves the warning within the set's life, not beyond it.
     const double error = std::min(points / fall, 0.25 * node.cutoff_mAh);
     crossings.push_back({low, std::hypot(error, blur_mAh(low)), weight});
@@ -59,14 +59,15 @@ CrossingDistribution SetPosterior::warning() const {
 SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
   double mean = 0, mean_square = 0;
   const auto phase = setup_.course->phase_at(charge_mAh);
-  const auto& gauge = setup_.course->phases()[phase].unit->gauge;
-  for (const auto& node : nodes_) {
-    const double weight = node.weight;
+  const auto at = moment(phase, charge_mAh);
+  const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const double weight = nodes_[k].weight;
     if (weight < 1e-6) continue;
-    const auto [percent, slope] = gauge_shown(gauge, pacing_V(node, phase, charge_mAh));
-    const double shown = percent + node.noise.mean[0] + slope * node.noise.mean[2];
-    const double variance = node.noise.cov[0][0] + square(noise_model_.wander_points) +
-                            square(slope) * node.noise.cov[2][2] + 2 * slope * node.noise.cov[0][2];
+    const auto [percent, slope] = gauge.shown(pacing_V(nodes_[k], at));
+    const double shown = percent + noise_.mean(k, 0) + slope * noise_.mean(k, 2);
+    const double variance = noise_.cov(k, 0, 0) + square(noise_model_.wander_points) +
+                            square(slope) * noise_.cov(k, 2, 2) + 2 * slope * noise_.cov(k, 0, 2);
     mean += weight * shown;
     mean_square += weight * (square(shown) + std::max(variance, 0.0));
   }
@@ -77,12 +78,15 @@ SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) c
   const auto shown = gauge_at(charge_mAh);
   const auto phase = setup_.course->phase_at(charge_mAh);
   const auto& gauge = setup_.course->phases()[phase].unit->gauge;
+  const GaugeLines lines(gauge);
+  const auto at = moment(phase, charge_mAh);
   double end = 0, end_square = 0, blur = 0, together = 0;
-  for (const auto& node : nodes_) {
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const auto& node = nodes_[k];
     const double weight = node.weight;
     if (weight < 1e-6) continue;
-    const auto [percent, slope] = gauge_shown(gauge, pacing_V(node, phase, charge_mAh));
-    const double expected = percent + node.noise.mean[0] + slope * node.noise.mean[2];
+    const auto [percent, slope] = lines.shown(pacing_V(node, at));
+    const double expected = percent + noise_.mean(k, 0) + slope * noise_.mean(k, 2);
     end += weight * node.cutoff_mAh;
     end_square += weight * square(node.cutoff_mAh);
     blur += weight * square(node.cutoff_sd_mAh);

@@ -23,6 +23,8 @@ constexpr double misjudged_end = 0.01;
 constexpr double wander_correlation_h = 107;
 /// A hypothesis of less weight is gone: the policy's limit is a million times more.
 constexpr double gone = 1e-11;
+/// Those that are gone weigh nothing, and are cleared away when they are one in so many.
+constexpr std::size_t worth_clearing = 8;
 
 double capacity_log_sd(const cell::Spread& spread, int cells_in_series, double stored_log_sd) {
   return intermittent_width *
@@ -51,77 +53,93 @@ SetPosterior::SetPosterior(const Setup& setup)
 void SetPosterior::lay_out_axes() {
   const auto& phases = setup_.course->phases();
   const auto& belief = setup_.prior.belief;
-  for (int k = 0; k < setup_.grid.use; ++k)
+  for (int k = 0; k < setup_.grid.use; ++k) {
     uses_.push_back(std::exp(belief.mean[row_use] + belief.sd(row_use) * axis_z(k, setup_.grid.use, use_reach)));
+    log_uses_.push_back(std::log(uses_.back()));
+  }
   LoadTables own;
   auto& tables = setup_.tables != nullptr ? *setup_.tables : own;
   pacing_V_.reserve(phases.size() * uses_.size());
+  cutoff_depth_.reserve(phases.size() * uses_.size());
   for (std::size_t p = 0; p < phases.size(); ++p) {
     tables_.push_back(tables.get(*phases[p].unit, setup_.cell->curve, phases[p].pacing));
     phase_factor_.push_back(
         p == 0 || setup_.prior.phase_shifts.empty() ? 1.0 : std::exp(setup_.prior.phase_shifts[p].log_use));
-    for (const double use : uses_) pacing_V_.push_back(tables_[p]->pacing_V(use * phase_factor_[p]));
+    for (const double use : uses_) {
+      tables_[p]->pacing_V(use * phase_factor_[p], pacing_V_.emplace_back());
+      cutoff_depth_.push_back(tables_[p]->cutoff_depth(use * phase_factor_[p]));
+    }
   }
   const auto& spread = setup_.cell->spread;
   const double sd = capacity_log_sd(spread, phases.front().unit->cells_in_series, setup_.stored_log_sd);
   const double capacity_mAh = setup_.cell->curve.capacity_mAh() * setup_.stored_share;
   const auto add_scale = [&](double lambda) {
-    auto& scales = scales_.emplace_back();
-    scales.reserve(tables_.size());
-    for (const auto& table : tables_) scales.emplace_back(*table, lambda);
-    return scales_.size() - 1;
+    const auto begins = scales_.size();
+    for (const auto& table : tables_) scales_.emplace_back(*table, lambda);
+    return begins;
   };
   const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
   const auto most_nodes = uses_.size() * static_cast<std::size_t>((setup_.grid.capacity + 1) * starts);
   nodes_.reserve(most_nodes);
+  const auto noise = first_noise();
+  noise_ = NoiseBank(most_nodes, noise.state);
   way_at_phase_.reserve(most_nodes * phases.size());
-  scales_.reserve(static_cast<std::size_t>(setup_.grid.capacity) + 1);
+  scales_.reserve((static_cast<std::size_t>(setup_.grid.capacity) + 1) * phases.size());
   double total = 0;
   for (int k = 0; k < setup_.grid.capacity; ++k)
     total += std::exp(-0.5 * square(axis_z(k, setup_.grid.capacity, capacity_reach)));
   for (int k = 0; k < setup_.grid.capacity; ++k) {
     const double z = axis_z(k, setup_.grid.capacity, capacity_reach);
     const double share = (1 - spread.dud_fraction) * std::exp(-0.5 * z * z) / total;
-    add_nodes(add_scale(std::clamp(std::exp(sd * z), 0.51, 1.6)), capacity_mAh, z, share);
+    add_nodes(noise, add_scale(std::clamp(std::exp(sd * z), 0.51, 1.6)), capacity_mAh, z, share);
   }
   if (spread.dud_fraction > 0)
-    add_nodes(add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), 0, spread.dud_fraction);
+    add_nodes(noise, add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), 0, spread.dud_fraction);
 }
 
-void SetPosterior::add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double prior) {
+/// The noise of a hypothesis in the middle of both axes, and how its means move along them.
+SetPosterior::FirstNoise SetPosterior::first_noise() const {
   const auto& belief = setup_.prior.belief;
   const auto& spread = setup_.cell->spread;
-  const double use_variance = belief.cov(row_use, row_use);
   // Given the use, and given the capacity, the gauge's bias and the set's offset are what they have been seen to be
   // with them.
-  const Eigen::Vector2d explained = belief.cov.block<2, 1>(row_bias, row_use) / use_variance;
+  const Eigen::Vector2d explained = belief.cov.block<2, 1>(row_bias, row_use) / belief.cov(row_use, row_use);
   Eigen::Matrix2d rest =
       belief.cov.block<2, 2>(row_bias, row_bias) - explained * belief.cov.block<1, 2>(row_use, row_bias);
   const double rho = spread.offset_capacity_correlation;
   const double offset_sd_V = belief.sd(row_offset);
   rest(1, 1) = std::max(rest(1, 1) - square(rho * offset_sd_V), square(0.2 * offset_sd_V));
   rest(0, 0) = std::max(rest(0, 0), 1e-4);
+  FirstNoise first{{}, explained[0], explained[1], rho * offset_sd_V};
+  first.state.mean = {belief.mean[row_bias], 0, belief.mean[row_offset]};
+  auto& cov = first.state.cov;
+  cov[0][0] = rest(0, 0);
+  cov[0][2] = cov[2][0] = rest(0, 1);
+  cov[2][2] = rest(1, 1);
+  cov[1][1] = square(noise_model_.wander_points);
+  return first;
+}
+
+void SetPosterior::add_nodes(const FirstNoise& noise, std::size_t scale, double capacity_mAh, double capacity_z,
+                             double prior) {
+  const auto& belief = setup_.prior.belief;
   const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
   for (std::size_t u = 0; u < uses_.size(); ++u) {
-    const double distance = std::log(uses_[u]) - belief.mean[row_use];
+    const double distance = log_uses_[u] - belief.mean[row_use];
+    const double weight = prior * std::exp(-0.5 * square(distance) / belief.cov(row_use, row_use));
     for (int start = 0; start < starts; ++start) {
       Node node{};
       node.use = u;
       node.scale = scale;
       node.capacity_mAh = capacity_mAh;
-      node.weight = prior * std::exp(-0.5 * square(distance) / use_variance);
-      node.noise.mean = {belief.mean[row_bias] + explained[0] * distance, 0,
-                         belief.mean[row_offset] + explained[1] * distance + rho * offset_sd_V * capacity_z};
-      node.noise.cov[0][0] = rest(0, 0);
-      node.noise.cov[0][2] = node.noise.cov[2][0] = rest(0, 1);
-      node.noise.cov[2][2] = rest(1, 1);
-      node.noise.cov[1][1] = square(noise_model_.wander_points);
+      node.weight = weight;
       const double spent = setup_.carried_mAh * uses_[u] / capacity_mAh;
       const double start_depth = static_cast<double>(start) / starts;
       node.way = way_at_phase_.size();
-      way_at_phase_.push_back(starts == 1 ? spent : scales_[scale].front().travelled(start_depth));
+      way_at_phase_.push_back(starts == 1 ? spent : scales_[scale].travelled(start_depth));
       follow_phases(node);
       nodes_.push_back(node);
+      noise_.add(noise.bias_by_use * distance, noise.offset_by_use * distance + noise.offset_by_capacity * capacity_z);
     }
   }
 }
@@ -132,11 +150,10 @@ void SetPosterior::follow_phases(Node& node) {
   double unknown = 0;
   way_at_phase_.resize(node.way + phases.size(), way_at_phase_[node.way]);
   for (std::size_t p = 0; p < phases.size(); ++p) {
-    const auto& scale = scales_[node.scale][p];
+    const auto& scale = scales_[node.scale + p];
     const double per_mAh = use_in_phase(node, p) / node.capacity_mAh;
     const double begun = way_at_phase_[node.way + p];
-    const double left_mAh =
-        std::max(scale.travelled(tables_[p]->cutoff_depth(use_in_phase(node, p))) - begun, 0.0) / per_mAh;
+    const double left_mAh = std::max(scale.travelled(cutoff_depth_[of_use(p, node)]) - begun, 0.0) / per_mAh;
     node.cutoff_mAh = phases[p].charge_from_mAh + left_mAh;
     const bool last = p + 1 == phases.size();
     const double drawn_mAh =
@@ -144,7 +161,7 @@ void SetPosterior::follow_phases(Node& node) {
     if (p > 0 && !shifts.empty()) unknown += square(shifts[p].log_use_sd * drawn_mAh);
     if (last || node.cutoff_mAh < phases[p + 1].charge_from_mAh) break;
     const double depth = scale.depth(begun + drawn_mAh * per_mAh);
-    way_at_phase_[node.way + p + 1] = scales_[node.scale][p + 1].travelled(depth);
+    way_at_phase_[node.way + p + 1] = scales_[node.scale + p + 1].travelled(depth);
   }
   node.cutoff_sd_mAh = std::sqrt(square(blur_mAh(node.cutoff_mAh)) + unknown);
 }
@@ -153,18 +170,11 @@ double SetPosterior::blur_mAh(double charge_mAh) const {
   return setup_.day_log_sd * std::sqrt(day_mAh_ * std::max(charge_mAh, day_mAh_));
 }
 
-CurvePlace SetPosterior::place_at(const Node& node, std::size_t phase, double charge_mAh) const {
-  const double spent =
-      (charge_mAh - setup_.course->phases()[phase].charge_from_mAh) * use_in_phase(node, phase) / node.capacity_mAh;
-  return scales_[node.scale][phase].place(way_at_phase_[node.way + phase] + spent);
-}
-
-double SetPosterior::set_V(const Node& node, std::size_t phase, double charge_mAh, Condition condition) const {
-  if (condition == Condition::pacing) return pacing_V(node, phase, charge_mAh);
-  const auto& unit = *setup_.course->phases()[phase].unit;
+double SetPosterior::unpaced_V(const Node& node, const Moment& at, Condition condition) const {
+  const auto& unit = *setup_.course->phases()[at.phase].unit;
   const auto& curve = setup_.cell->curve;
-  const double depth = place_at(node, phase, charge_mAh).depth();
-  const double relative_use = use_in_phase(node, phase);
+  const double depth = place_at(node, at).depth();
+  const double relative_use = use_in_phase(node, at.phase);
   const auto side = setup_.course->side();
   switch (condition) {
     case Condition::idle:
@@ -185,13 +195,30 @@ void SetPosterior::change_unit(std::size_t phase) {
   const double bias_mean = shift.empty() ? 0 : shift[phase].bias_mean;
   const double bias_sd = shift.empty() ? gauge.bias_points : shift[phase].bias_sd;
   noise_model_.wander_points = gauge.noise_points;
-  for (auto& node : nodes_) {
-    node.noise.mean[0] = bias_mean;
-    node.noise.mean[1] = 0;
-    for (std::size_t i = 0; i < 3; ++i)
-      for (const std::size_t renewed : {0U, 1U}) node.noise.cov[renewed][i] = node.noise.cov[i][renewed] = 0;
-    node.noise.cov[0][0] = square(bias_sd);
-    node.noise.cov[1][1] = square(gauge.noise_points);
+  noise_.renew_gauge(bias_mean, square(bias_sd), square(gauge.noise_points));
+}
+
+void SetPosterior::expect_on_gauge(const Observation& observation, std::size_t phase, double charge_mAh) {
+  const auto at = moment(phase, charge_mAh);
+  const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
+  const double read_variance = square(observation.white_sd), form_V = form_sd_V(phase);
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const auto [percent, slope] = gauge.shown(set_V(nodes_[k], at, observation.condition));
+    noise_.expect(k, percent, slope, read_variance + square(slope * form_V));
+  }
+}
+
+void SetPosterior::expect_volts(const Observation& observation, std::size_t phase, double charge_mAh) {
+  // Near its end a curve's form is unsure along the charge rather than in volts. On a gauge the noise drowns it.
+  const double step = 0.01 * charge_mAh, along = setup_.cell->spread.curve_charge_log_sd;
+  const auto at = moment(phase, charge_mAh), before = moment(phase, charge_mAh - step),
+             after = moment(phase, charge_mAh + step);
+  const double read_variance = square(observation.white_sd) + square(form_sd_V(phase));
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const auto& node = nodes_[k];
+    const double fall_V = set_V(node, before, observation.condition) - set_V(node, after, observation.condition);
+    const double volts = set_V(node, at, observation.condition);
+    noise_.expect(k, volts, 1, read_variance + square(along * fall_V / 0.02));
   }
 }
 
@@ -204,35 +231,17 @@ void SetPosterior::prepare(const Observation& observation) {
   const auto& unit = *course.phases()[phase].unit;
   if (unit_observed_ != &unit) change_unit(phase);
   unit_observed_ = &unit;
-  const double along = setup_.cell->spread.curve_charge_log_sd;
-  const double form_sd_V = setup_.cell->spread.curve_form_sd_V * unit.cells_in_series;
-  const PassedTime passed(noise_model_, hours);
   const bool on_the_gauge = observation.scale == Observation::Scale::gauge;
   told_ = {observation.low,
            observation.high,
-           std::hypot(observation.white_sd, form_sd_V),
-           {0, 0, 1},
+           std::hypot(observation.white_sd, form_sd_V(phase)),
+           {on_the_gauge ? 1.0 : 0.0, on_the_gauge ? 1.0 : 0.0, 1},
            on_the_gauge ? 100.0 : 1.0};
-  for (auto& node : nodes_) {
-    pass_time(node.noise, passed);
-    const double volts = set_V(node, phase, charge, observation.condition);
-    auto expected = told_;
-    double predicted = volts;
-    if (observation.scale == Observation::Scale::volts) {
-      // Near its end a curve's form is unsure along the charge rather than in volts. On a gauge the noise drowns it.
-      const double step = 0.01 * charge;
-      const double fall_V = set_V(node, phase, charge - step, observation.condition) -
-                            set_V(node, phase, charge + step, observation.condition);
-      expected.white_sd = std::hypot(expected.white_sd, along * fall_V / 0.02);
-    }
-    if (on_the_gauge) {
-      const auto [percent, slope] = gauge_shown(unit.gauge, volts);
-      expected.white_sd = std::sqrt(square(observation.white_sd) + square(slope * form_sd_V));
-      expected.loading = {1, 1, slope};
-      predicted = percent;
-    }
-    node.prediction = predict(node.noise, expected, predicted);
-  }
+  if (on_the_gauge)
+    expect_on_gauge(observation, phase, charge);
+  else
+    expect_volts(observation, phase, charge);
+  noise_.predict(PassedTime(noise_model_, hours), told_.loading[0], told_.loading[1]);
   last_observed_ = std::max(last_observed_, observation.at);
   prepared_ = observation;
   placed_.reset();
@@ -242,13 +251,16 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
   prepare(observation);
   if (placed_) return *placed_;
   Place place{0, 0};
-  for (const auto& node : nodes_) {
-    if (node.weight < 1e-9) continue;
-    const auto below = [&](double value) { return probability_below(node.prediction, value); };
+  const auto& tail = NormalTail::table();
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const double weight = nodes_[k].weight;
+    if (weight < 1e-9) continue;
+    const double mean = noise_.predicted_mean(k), per_sd = 1 / noise_.predicted_sd(k);
+    const auto below = [&](double value) { return tail.below((value - mean) * per_sd); };
     const double up_to_high = std::isinf(told_.high) ? 1 : below(told_.high);
-    const double up_to_low = told_.low == told_.high ? up_to_high : std::isinf(told_.low) ? 0 : below(told_.low);
-    place.below += node.weight * up_to_high;
-    place.above += node.weight * (1 - up_to_low);
+    const double up_to_low = told_.is_point() ? up_to_high : std::isinf(told_.low) ? 0 : below(told_.low);
+    place.below += weight * up_to_high;
+    place.above += weight * (1 - up_to_low);
   }
   placed_ = place;
   return place;
@@ -265,7 +277,8 @@ void SetPosterior::observe(const Observation& observation, bool trusted) {
   prepare(observation);
   auto model = noise_model_;
   if (trusted) model.mistake_probability = 0;
-  for (auto& node : nodes_) node.weight *= take_in(node.noise, model, told_, node.prediction);
+  noise_.take_in(model, told_);
+  for (std::size_t k = 0; k < nodes_.size(); ++k) nodes_[k].weight *= noise_.likelihood(k);
   prepared_.reset();
   placed_.reset();
   normalise();
@@ -291,11 +304,25 @@ void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
 void SetPosterior::normalise() {
   double total = 0;
   for (const auto& node : nodes_) total += node.weight;
-  std::erase_if(nodes_, [&](Node& node) {
+  std::size_t gone_now = 0;
+  for (auto& node : nodes_) {
     node.weight /= total;
-    return node.weight < gone;
-  });
+    if (!(node.weight < gone)) continue;
+    node.weight = 0;
+    ++gone_now;
+  }
+  if (gone_now * worth_clearing >= nodes_.size()) clear_away();
   log_evidence_ += std::log(total);
+}
+
+void SetPosterior::clear_away() {
+  std::vector<std::size_t> kept;
+  kept.reserve(nodes_.size());
+  for (std::size_t k = 0; k < nodes_.size(); ++k)
+    if (nodes_[k].weight > 0) kept.push_back(k);
+  for (std::size_t to = 0; to < kept.size(); ++to) nodes_[to] = nodes_[kept[to]];
+  nodes_.resize(kept.size());
+  noise_.keep(kept);
 }
 
 SetLesson SetPosterior::lesson() const {
@@ -305,23 +332,25 @@ SetLesson SetPosterior::lesson() const {
   mean.setZero();
   cov.setZero();
   double total = 0;
-  const auto place_of = [&](const Node& node) {
-    return Eigen::Vector3d(std::log(uses_[node.use]), node.noise.mean[0], node.noise.mean[2]);
+  std::vector<double> weights;
+  weights.reserve(nodes_.size());
+  const auto place_of = [&](std::size_t k) {
+    return Eigen::Vector3d(log_uses_[nodes_[k].use], noise_.mean(k, 0), noise_.mean(k, 2));
   };
-  for (const auto& node : nodes_) {
-    const double weight = weight_alive(node);
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const double weight = weights.emplace_back(weight_alive(nodes_[k]));
     total += weight;
-    mean += weight * place_of(node);
+    mean += weight * place_of(k);
   }
   mean /= total;
-  for (const auto& node : nodes_) {
-    const double weight = weight_alive(node) / total;
-    const Eigen::Vector3d apart = place_of(node) - mean;
+  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+    const double weight = weights[k] / total;
+    const Eigen::Vector3d apart = place_of(k) - mean;
     cov += weight * apart * apart.transpose();
-    cov(row_bias, row_bias) += weight * node.noise.cov[0][0];
-    cov(row_offset, row_offset) += weight * node.noise.cov[2][2];
-    cov(row_bias, row_offset) += weight * node.noise.cov[0][2];
-    cov(row_offset, row_bias) += weight * node.noise.cov[0][2];
+    cov(row_bias, row_bias) += weight * noise_.cov(k, 0, 0);
+    cov(row_offset, row_offset) += weight * noise_.cov(k, 2, 2);
+    cov(row_bias, row_offset) += weight * noise_.cov(k, 0, 2);
+    cov(row_offset, row_bias) += weight * noise_.cov(k, 0, 2);
   }
   return lesson;
 }
@@ -331,6 +360,7 @@ CrossingDistribution SetPosterior::cutoff() const {
   crossings.reserve(nodes_.size());
   double total = 0;
   for (const auto& node : nodes_) {
+    if (node.weight == 0) continue;
     const double weight = weight_alive(node);
     total += weight;
     crossings.push_back({node.cutoff_mAh, node.cutoff_sd_mAh, weight});

@@ -4,7 +4,8 @@
 
 #include "model/life/course.hpp"
 #include "model/life/crossing.hpp"
-#include "model/life/noise_filter.hpp"
+#include "model/life/gauge.hpp"
+#include "model/life/noise_bank.hpp"
 #include "model/life/observation.hpp"
 #include "model/life/set_prior.hpp"
 #include "model/life/stretched_depth.hpp"
@@ -81,25 +82,26 @@ class SetPosterior {
 
  private:
   struct Node {
-    std::size_t use, scale;  ///< indices into uses_ and scales_
-    std::size_t way;         ///< where its phases begin in way_at_phase_
+    std::size_t use;    ///< index into uses_
+    std::size_t scale;  ///< where its phases begin in scales_
+    std::size_t way;    ///< the same in way_at_phase_
     double capacity_mAh;
-    double weight;  ///< of all nodes together 1
-    NoiseState noise;
-    double cutoff_mAh;      ///< reference charge at cut-off
-    double cutoff_sd_mAh;   ///< blur by day-to-day use and by what is not known of later phases
-    Prediction prediction;  ///< of the reading that `prepare` was last asked about
+    double weight;         ///< of all nodes together 1
+    double cutoff_mAh;     ///< reference charge at cut-off
+    double cutoff_sd_mAh;  ///< blur by day-to-day use and by what is not known of later phases
   };
 
   Setup setup_;
   NoiseModel noise_model_;
-  std::vector<double> uses_;                              ///< relative use of each node of that axis
+  std::vector<double> uses_, log_uses_;                   ///< relative use of each node of that axis, and its logarithm
   std::vector<double> phase_factor_;                      ///< of use, by phase
   std::vector<std::shared_ptr<const LoadTable>> tables_;  ///< by phase
   std::vector<LoadTable::Table> pacing_V_;                ///< by phase and use
-  std::vector<std::vector<DepthScale>> scales_;           ///< by capacity and phase
+  std::vector<double> cutoff_depth_;                      ///< the same
+  std::vector<DepthScale> scales_;                        ///< by capacity and phase
   std::vector<double> way_at_phase_;                      ///< by node and phase: way along the curve at its start
   std::vector<Node> nodes_;
+  NoiseBank noise_;  ///< of the same nodes
   Instant last_observed_;
   double day_mAh_;  ///< reference charge of a day in the set's first week
   const duty::Stimulator* unit_observed_ = nullptr;
@@ -111,18 +113,46 @@ class SetPosterior {
   GaugeFit gauge_fit_;
 
   void lay_out_axes();
-  void add_nodes(std::size_t scale, double capacity_mAh, double capacity_z, double prior);
+  struct FirstNoise {
+    NoiseState state;
+    double bias_by_use, offset_by_use;  ///< by the logarithm of use
+    double offset_by_capacity;          ///< by standard deviations of capacity
+  };
+  FirstNoise first_noise() const;
+  void add_nodes(const FirstNoise& noise, std::size_t scale, double capacity_mAh, double capacity_z, double prior);
   void follow_phases(Node& node);
+  std::size_t of_use(std::size_t phase, const Node& node) const { return phase * uses_.size() + node.use; }
   double use_in_phase(const Node& node, std::size_t phase) const { return uses_[node.use] * phase_factor_[phase]; }
-  CurvePlace place_at(const Node& node, std::size_t phase, double charge_mAh) const;
-  double pacing_V(const Node& node, std::size_t phase, double charge_mAh) const {
-    return place_at(node, phase, charge_mAh).in(pacing_V_[phase * uses_.size() + node.use]);
+  /// A charge as all hypotheses are asked about it.
+  struct Moment {
+    std::size_t phase;
+    double since_mAh;  ///< reference charge since the phase began
+    double use_factor;
+  };
+  Moment moment(std::size_t phase, double charge_mAh) const {
+    return {phase, charge_mAh - setup_.course->phases()[phase].charge_from_mAh, phase_factor_[phase]};
+  }
+  CurvePlace place_at(const Node& node, const Moment& at) const {
+    const double spent = at.since_mAh * (uses_[node.use] * at.use_factor) / node.capacity_mAh;
+    return scales_[node.scale + at.phase].place(way_at_phase_[node.way + at.phase] + spent);
+  }
+  double pacing_V(const Node& node, const Moment& at) const {
+    return place_at(node, at).in(pacing_V_[of_use(at.phase, node)]);
   }
   double charge_at_pacing_V(const Node& node, double volts) const;
-  double set_V(const Node& node, std::size_t phase, double charge_mAh, Condition condition) const;
+  double form_sd_V(std::size_t phase) const {
+    return setup_.cell->spread.curve_form_sd_V * setup_.course->phases()[phase].unit->cells_in_series;
+  }
+  double set_V(const Node& node, const Moment& at, Condition condition) const {
+    return condition == Condition::pacing ? pacing_V(node, at) : unpaced_V(node, at, condition);
+  }
+  double unpaced_V(const Node& node, const Moment& at, Condition condition) const;
   void prepare(const Observation& observation);
   void change_unit(std::size_t phase);
+  void expect_on_gauge(const Observation& observation, std::size_t phase, double charge_mAh);
+  void expect_volts(const Observation& observation, std::size_t phase, double charge_mAh);
   void normalise();
+  void clear_away();
   double blur_mAh(double charge_mAh) const;
   double weight_alive(const Node& node) const;  ///< with having been seen to run
 };

@@ -3,13 +3,9 @@
 
 #include <algorithm>
 
+#include "model/numerics/lanes.hpp"
+
 namespace cellarer::life {
-
-namespace {
-
-constexpr std::size_t last = LoadTable::points - 1;
-
-}  // namespace
 
 double stretch(double curve_depth, double cutoff_depth) {
   constexpr double begins = 0.5;
@@ -18,30 +14,25 @@ double stretch(double curve_depth, double cutoff_depth) {
 
 DepthScale::DepthScale(const LoadTable& table, double lambda) {
   static_assert(last <= 256, "a step is kept as one octet");
-  for (std::size_t i = 0; i <= last; ++i) travelled_[i] = table.way()[i] + (lambda - 1) * table.stretch()[i];
+  using numerics::load;
+  const auto &way = table.way(), &stretch = table.stretch();
+  for (std::size_t i = 0; i + 1 <= last; i += numerics::lane_count)
+    numerics::store(&travelled_[i], load(&way[i]) + (lambda - 1) * load(&stretch[i]));
+  travelled_[last] = way[last] + (lambda - 1) * stretch[last];
   bins_per_way_ = bins / travelled_[last];
-  std::size_t step = 0;
-  for (std::size_t bin = 0; bin < bins; ++bin) {
-    const double begins = static_cast<double>(bin) / bins_per_way_;
-    while (step + 1 < last && travelled_[step + 1] < begins) ++step;
-    first_[bin] = static_cast<std::uint8_t>(step);
+  // In each bin how many steps end before it begins, then summed up.
+  for (std::size_t step = 0; step + 1 < last; ++step) {
+    const auto after = static_cast<std::size_t>(static_cast<int>(travelled_[step + 1] * bins_per_way_) + 1);
+    if (after < bins) ++first_[after];
   }
+  unsigned passed = 0;
+  for (auto& steps : first_) steps = static_cast<std::uint8_t>(passed += steps);
 }
 
 double DepthScale::travelled(double curve_depth) const {
   const double position = std::clamp(curve_depth, 0.0, 1.0) * last;
   const auto index = std::min(static_cast<std::size_t>(position), last - 1);
   return travelled_[index] + (position - static_cast<double>(index)) * (travelled_[index + 1] - travelled_[index]);
-}
-
-CurvePlace DepthScale::place(double travelled) const {
-  if (travelled <= 0) return {0, 0};
-  if (travelled >= travelled_[last]) return {last - 1, 1};
-  const auto bin = std::min(static_cast<std::size_t>(travelled * bins_per_way_), bins - 1);
-  std::size_t index = first_[bin];
-  while (index > 0 && travelled_[index] > travelled) --index;  // a bin's edge, to the last bit
-  while (index + 1 < last && travelled_[index + 1] < travelled) ++index;
-  return {index, (travelled - travelled_[index]) / (travelled_[index + 1] - travelled_[index])};
 }
 
 }  // namespace cellarer::life

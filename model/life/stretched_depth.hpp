@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <algorithm>
 #include <array>
 #include <cstdint>
 
@@ -37,10 +38,18 @@ class DepthScale {
   DepthScale(const LoadTable& table, double lambda);
   double travelled(double curve_depth) const;                                ///< g(y), y clamped to 0..1
   double depth(double travelled) const { return place(travelled).depth(); }  ///< the inverse, clamped to 0..1
-  CurvePlace place(double travelled) const;                                  ///< the same
+  CurvePlace place(double travelled) const {                                 ///< the same
+    if (travelled <= 0) return {0, 0};
+    if (travelled >= travelled_[last]) return {last - 1, 1};
+    const auto bin = std::min(static_cast<std::size_t>(travelled * bins_per_way_), bins - 1);
+    std::size_t index = first_[bin];
+    while (index > 0 && travelled_[index] > travelled) --index;  // a bin's edge, to the last bit
+    while (index + 1 < last && travelled_[index + 1] < travelled) ++index;
+    return {index, (travelled - travelled_[index]) / (travelled_[index + 1] - travelled_[index])};
+  }
 
  private:
-  static constexpr std::size_t bins = 256;
+  static constexpr std::size_t bins = 256, last = LoadTable::points - 1;
 
   LoadTable::Table travelled_{};
   double bins_per_way_ = 0;

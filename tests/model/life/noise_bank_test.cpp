@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: MIT
+#include "model/life/noise_bank.hpp"
+
+#include <limits>
+#include <vector>
+
+#include "tests/support/catch.hpp"
+
+using namespace cellarer::life;
+
+namespace {
+
+constexpr double infinity = std::numeric_limits<double>::infinity();
+
+NoiseState first_of_all() {
+  NoiseState state;
+  state.mean = {0.5, 0, -0.01};
+  state.cov = {{{9, 0.1, 0.02}, {0, 16, 0.03}, {0, 0, 4e-4}}};
+  return state;
+}
+
+/// The same hypothesis by itself: the filter's own formulae, which noise_filter_test.cpp holds to the textbooks.
+struct Alone {
+  NoiseState state;
+  double likelihood = 0;
+};
+
+void agree(const NoiseBank& bank, std::size_t k, const Alone& alone) {
+  CAPTURE(k);
+  CHECK(bank.likelihood(k) == Approx(alone.likelihood).epsilon(1e-12));
+  for (std::size_t i = 0; i < 3; ++i) {
+    CHECK(bank.mean(k, i) == Approx(alone.state.mean[i]).epsilon(1e-12));
+    for (std::size_t j = i; j < 3; ++j) CHECK(bank.cov(k, i, j) == Approx(alone.state.cov[i][j]).epsilon(1e-10));
+  }
+}
+
+}  // namespace
+
+TEST_CASE("hypotheses by twos learn what each learns by itself") {
+  constexpr std::size_t count = 7;  // odd: the last pair is half empty
+  const NoiseModel model;
+  NoiseBank bank(count, first_of_all());
+  std::vector<Alone> alone(count, {first_of_all()});
+  for (std::size_t k = 0; k < count; ++k) {
+    const double more = 0.3 * static_cast<double>(k);
+    bank.add(more, -0.002 * more);
+    alone[k].state.mean[0] += more;
+    alone[k].state.mean[2] += -0.002 * more;
+  }
+  const std::vector<Observed> readings{{55, 55, 1, {1, 1, 0}, 100},
+                                       {40, 60, 1, {1, 1, 0}, 100},
+                                       {-infinity, 12, 1, {1, 1, 0}, 100},
+                                       {2.4, 2.4, 0.015, {0, 0, 1}, 1},
+                                       {90, 90, 1, {1, 1, 0}, 100}};
+  const auto take = [&](Observed reading, double hours) {
+    const bool gauge = reading.scale_width > 1;
+    for (std::size_t k = 0; k < alone.size(); ++k) {
+      const auto place = static_cast<double>(k);
+      const double predicted = gauge ? 50 + place : 2.41 + 0.01 * place, slope = gauge ? 150 + 20 * place : 1;
+      bank.expect(k, predicted, slope, reading.white_sd * reading.white_sd);
+      reading.loading[2] = slope;
+      pass_time(alone[k].state, model, hours);
+      const auto prior = predict(alone[k].state, reading, predicted);
+      alone[k].likelihood = take_in(alone[k].state, model, reading, prior);
+    }
+    bank.predict(PassedTime(model, hours), reading.loading[0], reading.loading[1]);
+    bank.take_in(model, reading);
+    for (std::size_t k = 0; k < alone.size(); ++k) agree(bank, k, alone[k]);
+  };
+  for (const auto& reading : readings) take(reading, 20);
+
+  // Some are dropped: the others stay as they were, in their order.
+  bank.keep({0, 3, 5, 6});
+  alone = {alone[0], alone[3], alone[5], alone[6]};
+  for (const auto& reading : readings) take(reading, 30);
+  bank.keep({1, 2, 3});
+  alone.erase(alone.begin());
+  take(readings.front(), 5);
+}
