@@ -6,8 +6,12 @@
 #include <cmath>
 #include <numeric>
 
+#include "model/numerics/lanes.hpp"
+
 namespace cellarer::stock {
 namespace {
+
+using numerics::lane_count;
 
 constexpr double negligible_day = 1e-18;
 constexpr double rare = 1e-13;  // of a whole count: uses rarer than this within the horizon are not counted
@@ -29,6 +33,22 @@ DayPmf within(const DayPmf& pmf, std::size_t days) {
   DayPmf cut(days, 0.0);
   std::copy_n(pmf.begin(), std::min(days, pmf.size()), cut.begin());
   return cut;
+}
+
+/// Day of a use given the day of the one before: convolution cut at the horizon.
+DayPmf next_use(const DayPmf& day, const DayPmf& next, Support steps) {
+  DayPmf result(day.size(), 0.0);
+  const Support days = support_of(day);
+  for (std::size_t d = days.from; d < days.to; ++d) {
+    const double here = day[d], *chance = next.data();
+    double* to = result.data() + d;
+    const std::size_t end = std::min(steps.to, day.size() - d);
+    std::size_t step = steps.from;
+    for (; step + lane_count <= end; step += lane_count)
+      numerics::store(to + step, numerics::load(to + step) + here * numerics::load(chance + step));
+    for (; step < end; ++step) to[step] += here * chance[step];
+  }
+  return result;
 }
 
 /// Day of the first use after `after_day`. With m(s) the probability of a use on day s (the renewal density),
@@ -59,33 +79,31 @@ CountPmf trimmed(CountPmf pmf) {
 
 }  // namespace
 
-DayPmf next_use(const DayPmf& day, const DayPmf& next) {
-  DayPmf result(day.size(), 0.0);
-  const Support days = support_of(day), steps = support_of(next);
-  for (std::size_t d = days.from; d < days.to; ++d) {
-    const std::size_t end = std::min(steps.to, day.size() - d);
-    for (std::size_t step = steps.from; step < end; ++step) result[d + step] += day[d] * next[step];
+DayPmf next_use(const DayPmf& day, const DayPmf& next) { return next_use(day, next, support_of(next)); }
+
+std::vector<std::vector<double>> uses_at_least(const Stream& stream, int after_day, int days) {
+  assert(days >= 1 && (stream.next.empty() || stream.next[0] == 0.0));
+  const auto horizon = static_cast<std::size_t>(days);
+  std::vector<std::vector<double>> at_least{std::vector<double>(horizon, 1.0)};
+  DayPmf day_of_use = first_after(stream, after_day, horizon);
+  const Support steps = support_of(stream.next);
+  for (;;) {
+    auto& cumulated = at_least.emplace_back(horizon);
+    std::partial_sum(day_of_use.begin(), day_of_use.end(), cumulated.begin());
+    if (cumulated.back() < rare) return at_least;
+    day_of_use = next_use(day_of_use, stream.next, steps);
   }
-  return result;
 }
 
 std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days) {
   assert(days >= 1 && stream.amount >= 0);
-  assert(stream.next.empty() || stream.next[0] == 0.0);
   const auto horizon = static_cast<std::size_t>(days);
   const auto amount = static_cast<std::size_t>(stream.amount);
 
   if (amount == 0) return std::vector<CountPmf>(horizon, CountPmf{1.0});
 
-  // at_least[k][d] = P(k or more uses by day d); each count is the difference of two neighbours.
-  std::vector<std::vector<double>> at_least{std::vector<double>(horizon, 1.0)};
-  DayPmf day_of_use = first_after(stream, after_day, horizon);
-  for (;;) {
-    auto& cumulated = at_least.emplace_back(horizon);
-    std::partial_sum(day_of_use.begin(), day_of_use.end(), cumulated.begin());
-    if (cumulated.back() < rare) break;
-    day_of_use = next_use(day_of_use, stream.next);
-  }
+  // Each count is the difference of two neighbours.
+  const auto at_least = uses_at_least(stream, after_day, days);
   std::vector<CountPmf> counts(horizon);
   for (std::size_t d = 0; d < horizon; ++d) {
     const auto exactly = [&](std::size_t k) { return at_least[k][d] - at_least[k + 1][d]; };

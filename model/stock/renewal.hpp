@@ -52,4 +52,8 @@ std::vector<CountPmf> used_by_day(const Demand& demand, int after_day = -1);
 /// The same for one stream.
 std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days);
 
+/// `result[k][d]`: probability of k or more uses of the stream after day `after_day` up to and including day d. The
+/// last k is the first that is rarer than 1e-13 within these days.
+std::vector<std::vector<double>> uses_at_least(const Stream& stream, int after_day, int days);
+
 }  // namespace cellarer::stock

@@ -40,6 +40,51 @@ std::vector<Condition> conditions_of(const std::vector<Lot>& lots, int days) {
   return conditions;
 }
 
+/// What a scenario uses after a day, as answers to "more than so many by then?".
+class Used {
+ public:
+  /// On the first `days` days.
+  Used(const Scenario& scenario, int after_day, int days) {
+    const auto& streams = scenario.streams;
+    const bool by_ones = std::ranges::all_of(streams, [](const Stream& stream) { return stream.amount == 1; });
+    if (by_ones && (streams.size() == 1 || streams.size() == 2)) {
+      first_ = uses_at_least(streams.front(), after_day, days);
+      if (streams.size() == 2) second_ = uses_at_least(streams.back(), after_day, days);
+    } else {
+      counts_ = used_by_day(scenario, after_day, days);
+    }
+  }
+
+  double above(std::size_t day, long long units) const {
+    if (first_.empty()) return probability_above(counts_[day], units);
+    if (second_.empty()) return at_least(first_, units + 1, day);
+    // Two sides, each a set at a time: all that the first may have used, and the second what is then too many. That is
+    // much less than the distribution of the sum.
+    double sum = 0;
+    for (std::size_t n = first_.size() - 1; n-- > 0;) {
+      const double exactly = first_[n][day] - first_[n + 1][day];
+      if (exactly > 0) sum += exactly * at_least(second_, units + 1 - static_cast<long long>(n), day);
+    }
+    return sum;
+  }
+
+  /// Never more than this.
+  long long most(std::size_t day) const {
+    return first_.empty() ? std::ssize(counts_[day]) : std::ssize(first_) + std::ssize(second_);
+  }
+
+ private:
+  using AtLeast = std::vector<std::vector<double>>;
+
+  static double at_least(const AtLeast& of, long long uses, std::size_t day) {
+    if (uses <= 0) return 1;
+    return uses < std::ssize(of) ? of[static_cast<std::size_t>(uses)][day] : 0;
+  }
+
+  AtLeast first_, second_;        ///< of one or two streams that use one unit each time
+  std::vector<CountPmf> counts_;  ///< of any others, by day
+};
+
 /// The probability of having run out, from counts that are made once.
 class RunOut {
  public:
@@ -47,10 +92,8 @@ class RunOut {
   RunOut(const Demand& demand, std::vector<Condition> conditions, int days) : conditions_(std::move(conditions)) {
     for (const Scenario& scenario : demand.scenarios) {
       weights_.push_back(scenario.weight);
-      auto& counts = counts_.emplace_back();
-      for (const Condition& condition : conditions_) {
-        counts.push_back(used_by_day(scenario, condition.after_day, days));
-      }
+      auto& used = used_.emplace_back();
+      for (const Condition& condition : conditions_) used.emplace_back(scenario, condition.after_day, days);
     }
   }
 
@@ -70,8 +113,8 @@ class RunOut {
   /// The fewest extra units that keep the probability of running out by `day` within `risk`.
   long long extra_needed(int day, double risk) const {
     long long too_few = -1, enough = 0;
-    for (const auto& of_scenario : counts_) {
-      for (const auto& by_day : of_scenario) enough = std::max<long long>(enough, std::ssize(by_day[index(day)]));
+    for (const auto& of_scenario : used_) {
+      for (const auto& used : of_scenario) enough = std::max(enough, used.most(index(day)));
     }
     while (enough - too_few > 1) {
       const long long middle = too_few + (enough - too_few) / 2;
@@ -85,7 +128,7 @@ class RunOut {
 
   /// P(N(after which condition counts, day] > units).
   double above(std::size_t scenario, std::size_t condition, int day, long long units) const {
-    return probability_above(counts_[scenario][condition][index(day)], units);
+    return used_[scenario][condition].above(index(day), units);
   }
 
   double bound_from(std::size_t scenario, std::size_t base, int day, long long extra) const {
@@ -103,7 +146,7 @@ class RunOut {
 
   std::vector<Condition> conditions_;
   std::vector<double> weights_;
-  std::vector<std::vector<std::vector<CountPmf>>> counts_;  ///< [scenario][condition][day]
+  std::vector<std::vector<Used>> used_;  ///< by scenario and condition
 };
 
 /// When to order so that stock lasts until the delivery.
