@@ -9,8 +9,9 @@
 #include <mutex>
 #include <thread>
 
+#include "server/api/forecast_document.hpp"
 #include "server/api/message.hpp"
-#include "server/api/model_forecaster.hpp"
+#include "server/api/sentences.hpp"
 #include "server/clock.hpp"
 #include "server/commands/command.hpp"
 #include "server/commands/libraries.hpp"
@@ -124,13 +125,13 @@ class Reforecast {
       auto from = made_from(reference, 0);  // before it is read: what comes in between is looked at the next time
       const auto snapshot = households_.snapshot(reference);
       from.entry = snapshot->last_entry;
-      const auto made = api::ModelForecaster().make(snapshot->record, at_).forecast;
-      const auto document = nlohmann::json::parse(made);
+      // Without the charts, which only a page asks for.
+      const auto answer = service::household_forecast(snapshot->record, at_);
+      auto line = ReforecastFile::line(reference, from, at_, api::forecast_document(snapshot->record, answer).dump());
       const std::lock_guard lock(outcome_.mutex);
       ++outcome_.computed;
-      for (const char* side : {"left", "right"})
-        ++outcome_.phrases[document["sides"][side].value("phrase", "no_forecast")];
-      return ReforecastFile::line(reference, from, at_, made);
+      for (const auto side : both_sides) ++outcome_.phrases[api::wire_name(answer.life.side(side).phrase)];
+      return line;
     } catch (const std::exception& error) {
       const std::lock_guard lock(outcome_.mutex);
       outcome_.failed[reference] = error.what();

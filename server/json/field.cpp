@@ -215,14 +215,42 @@ std::optional<Instant> parse_rfc3339(std::string_view text) {
          std::chrono::seconds(*second) - offset;
 }
 
+namespace {
+
+/// Two decimal digits after a mark; the place after them.
+char* put_two(char* to, char mark, long value) {
+  to[0] = mark;
+  to[1] = static_cast<char>('0' + value / 10);
+  to[2] = static_cast<char>('0' + value % 10);
+  return to + 3;
+}
+
+/// By hand: a forecast has some hundred times, and a stream that formats one takes longer than finding its offset.
+std::string wall_clock(std::chrono::sys_seconds wall) {
+  const auto day = std::chrono::floor<std::chrono::days>(wall);
+  const std::chrono::year_month_day date{day};
+  const int year = static_cast<int>(date.year());
+  if (year < 0 || year > 9999) return date::format("%FT%T", wall);
+  const long second = (wall - day).count();
+  char text[24] = {static_cast<char>('0' + year / 1000), static_cast<char>('0' + year / 100 % 10),
+                   static_cast<char>('0' + year / 10 % 10), static_cast<char>('0' + year % 10)};
+  char* end = put_two(text + 4, '-', static_cast<unsigned>(date.month()));
+  end = put_two(end, '-', static_cast<unsigned>(date.day()));
+  end = put_two(end, 'T', second / 3600);
+  end = put_two(end, ':', second / 60 % 60);
+  end = put_two(end, ':', second % 60);
+  return {text, end};
+}
+
+}  // namespace
+
 std::string rfc3339(Instant at, Zone zone) {
-  if (zone == nullptr) return date::format("%FT%TZ", at);
+  if (zone == nullptr) return wall_clock(at) + "Z";
   const auto offset = zone->get_info(at).offset;
-  const auto minutes = std::chrono::duration_cast<std::chrono::minutes>(offset).count();
+  const long minutes = std::chrono::duration_cast<std::chrono::minutes>(offset).count();
   char text[8];
-  std::snprintf(text, sizeof text, "%c%02d:%02d", minutes < 0 ? '-' : '+', static_cast<int>(std::abs(minutes) / 60),
-                static_cast<int>(std::abs(minutes) % 60));
-  return date::format("%FT%T", at + offset) + text;
+  put_two(put_two(text, minutes < 0 ? '-' : '+', std::abs(minutes) / 60), ':', std::abs(minutes) % 60);
+  return wall_clock(at + offset).append(text, 6);
 }
 
 }  // namespace cellarer::json
