@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "model/life/basis.hpp"
 #include "model/life/lessons.hpp"
 
 namespace cellarer::life {
@@ -54,6 +55,36 @@ const Learning& Learned::up_to(const Household& household, const std::array<std:
     sets_.push_back({side, *stint});
   }
   return *learning_;
+}
+
+std::optional<Learned::Kept> Learned::kept() const {
+  if (!learning_) return std::nullopt;
+  return Kept{sets_.size(), last_lesson_, learning_->state()};
+}
+
+std::optional<std::string> Learned::basis(const Household& household, const std::array<std::vector<Stint>, 2>& sides,
+                                          std::size_t sets) {
+  const auto ended = ended_of(sides);
+  if (ended.size() < sets) return std::nullopt;
+  Basis basis;
+  std::apply([&](const auto&... part) { (basis.add(part), ...); }, ground_of(household));
+  for (std::size_t k = 0; k < sets; ++k) {
+    basis.add(ended[k].first);
+    basis.add(*ended[k].second);
+  }
+  return basis.octets();
+}
+
+bool Learned::take_up(const Household& household, const std::array<std::vector<Stint>, 2>& sides, const Kept& kept) {
+  const auto ended = ended_of(sides);
+  Learning learning(household);
+  if (ended.size() < kept.sets || !learning.take_up(kept.state)) return false;
+  ground_ = ground_of(household);
+  sets_.clear();
+  for (std::size_t k = 0; k < kept.sets; ++k) sets_.push_back({ended[k].first, *ended[k].second});
+  learning_ = std::move(learning);
+  last_lesson_ = kept.last_lesson;
+  return true;
 }
 
 }  // namespace cellarer::life

@@ -24,6 +24,21 @@ class Learned {
   /// `sides`: the stints of the left and the right side.
   const Learning& up_to(const Household& household, const std::array<std::vector<Stint>, 2>& sides, LoadTables& tables);
 
+  /// What was learned, to be kept elsewhere: of how many ended sets, when the last one that taught ended, and what came
+  /// of it.
+  struct Kept {
+    std::size_t sets = 0;
+    std::optional<Instant> last_lesson;
+    std::vector<double> state;
+  };
+  std::optional<Kept> kept() const;
+  /// The octets of all that lessons of the first so many ended sets rest on; none where fewer have ended. Whoever keeps
+  /// lessons keeps a digest of them too, and takes lessons up again only where it is still the same.
+  static std::optional<std::string> basis(const Household& household, const std::array<std::vector<Stint>, 2>& sides,
+                                          std::size_t sets);
+  /// Takes up what was kept of the same basis. Answers whether it could.
+  bool take_up(const Household& household, const std::array<std::vector<Stint>, 2>& sides, const Kept& kept);
+
  private:
   struct Ended {
     Side side;

@@ -167,6 +167,30 @@ void Learning::pass_time(double days) {
   }
 }
 
+std::vector<double> Learning::state() const {
+  std::vector<double> state(mean_.data(), mean_.data() + mean_.size());
+  for (Eigen::Index i = 0; i < cov_.rows(); ++i)
+    for (Eigen::Index j = 0; j <= i; ++j) state.push_back(cov_(i, j));
+  for (const auto& channel : channels_) state.insert(state.end(), {channel.noise_variance, channel.weight});
+  for (const int seen : sets_seen_) state.push_back(seen);
+  return state;
+}
+
+bool Learning::take_up(const std::vector<double>& state) {
+  const auto places = static_cast<std::size_t>(mean_.size());
+  if (state.size() != places + places * (places + 1) / 2 + 2 * channels_.size() + sets_seen_.size()) return false;
+  auto next = state.begin();
+  for (Eigen::Index i = 0; i < mean_.size(); ++i) mean_[i] = *next++;
+  for (Eigen::Index i = 0; i < cov_.rows(); ++i)
+    for (Eigen::Index j = 0; j <= i; ++j) cov_(i, j) = cov_(j, i) = *next++;
+  for (auto& channel : channels_) {
+    channel.noise_variance = *next++;
+    channel.weight = *next++;
+  }
+  for (int& seen : sets_seen_) seen = static_cast<int>(*next++);
+  return true;
+}
+
 Learning::Known Learning::gauge_bias(Side side, std::size_t unit) const {
   const auto place = bias_place(side, unit);
   return {mean_[place], std::sqrt(std::max(cov_(place, place), 0.0))};

@@ -38,6 +38,12 @@ class Learning {
   /// Units and habits drift, as a random walk.
   void pass_time(double days);
 
+  /// What sets and time have made of it, as numbers that another one of the same household takes up: then both are the
+  /// same to the last bit.
+  std::vector<double> state() const;
+  /// Whether those numbers can be one's state; if not, nothing is taken up.
+  bool take_up(const std::vector<double>& state);
+
   /// What the sets alone have said of what the agency's households have in common; cell types are averaged out.
   Evidence evidence() const;
 

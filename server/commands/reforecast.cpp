@@ -16,6 +16,7 @@
 #include "server/commands/command.hpp"
 #include "server/commands/libraries.hpp"
 #include "server/commands/reforecast_file.hpp"
+#include "server/commands/reforecast_lessons.hpp"
 #include "server/household_key.hpp"
 #include "server/service/agency_document.hpp"
 #include "server/service/household_service.hpp"
@@ -126,8 +127,12 @@ class Reforecast {
       const auto snapshot = households_.snapshot(reference);
       from.entry = snapshot->last_entry;
       // Without the charts, which only a page asks for.
-      const auto answer = service::household_forecast(snapshot->record, at_);
-      auto line = ReforecastFile::line(reference, from, at_, api::forecast_document(snapshot->record, answer).dump());
+      const auto& record = snapshot->record;
+      std::string lessons = file_ != nullptr ? file_->lessons_of(reference) : "";
+      if (!lessons.empty() && !lessons_.take_up(lessons, record, at_)) lessons.clear();
+      const auto answer = service::household_forecast(record, at_);
+      if (file_ != nullptr) lessons = lessons_.text_of(record, at_, lessons);
+      auto line = ReforecastFile::line(reference, from, at_, lessons, api::forecast_document(record, answer).dump());
       const std::lock_guard lock(outcome_.mutex);
       ++outcome_.computed;
       for (const auto side : both_sides) ++outcome_.phrases[api::wire_name(answer.life.side(side).phrase)];
@@ -143,6 +148,7 @@ class Reforecast {
   Instant at_;
   unsigned threads_;
   ReforecastFile* file_;
+  ReforecastLessons lessons_;
   Outcome outcome_;
   std::mutex mutex_;
   std::map<std::string, std::pair<service::Common, std::string>> learned_;
@@ -193,7 +199,8 @@ Command add_reforecast(CLI::App& parent) {
   app->add_option("--at", options->at, "as of this time, RFC 3339 with offset; now where not given");
   app->add_option("--out", options->out,
                   "file for the forecasts, one a line; where it is there, only what is missing, has changed or is 12 h "
-                  "old is computed and added, so that a run that was cut off goes on");
+                  "old is computed and added, so that a run that was cut off goes on; what sets taught is kept there "
+                  "too, so that the next run is quicker");
   app->add_option("--profiles", options->profiles, "folder with cells/ and stimulators/")->capture_default_str();
   app->add_option("--threads", options->threads, "computing at once")->check(CLI::Range(1U, 256U));
   app->add_flag("--json", options->as_json, "answer as JSON");

@@ -2,6 +2,7 @@
 #pragma once
 #include <filesystem>
 #include <fstream>
+#include <mutex>
 #include <stdexcept>
 #include <string>
 #include <unordered_map>
@@ -25,7 +26,7 @@ struct MadeFrom {
 class ReforecastFile {
  public:
   /// Throws std::runtime_error where the file is something else, or cannot be written.
-  explicit ReforecastFile(const std::filesystem::path& file) {
+  explicit ReforecastFile(const std::filesystem::path& file) : unreadable_("cannot read " + file.string()) {
     if (std::filesystem::exists(file)) read(file);
     lines_.open(file, std::ios::binary | std::ios::app);
     if (!lines_) throw std::runtime_error("cannot write " + file.string());
@@ -40,8 +41,20 @@ class ReforecastFile {
     return known.from == now && known.as_of <= at && at - known.as_of < std::chrono::hours(12);
   }
 
-  /// `forecast`: a JSON object, as text.
-  static std::string line(const std::string& household, const MadeFrom& from, Instant as_of,
+  /// What the household's ended sets had taught when its line was written; empty where that is not known. From any
+  /// thread.
+  std::string lessons_of(const std::string& household) {
+    const auto found = known_.find(household);
+    if (found == known_.end() || found->second.lessons_size == 0) return "";
+    std::string text(found->second.lessons_size, ' ');
+    const std::lock_guard lock(mutex_);
+    before_.seekg(found->second.lessons_at);
+    if (!before_.read(text.data(), static_cast<std::streamsize>(text.size()))) throw std::runtime_error(unreadable_);
+    return text;
+  }
+
+  /// `forecast`: a JSON object, as text. `lessons`: letters that JSON takes as they are.
+  static std::string line(const std::string& household, const MadeFrom& from, Instant as_of, const std::string& lessons,
                           const std::string& forecast) {
     const nlohmann::json about{{"household", household},
                                {"as_of", cellarer::json::rfc3339(as_of, nullptr)},
@@ -50,7 +63,8 @@ class ReforecastFile {
                                {"learned", from.learned}};
     auto text = about.dump();
     text.back() = ',';
-    return text + "\"forecast\":" + forecast + "}\n";
+    if (!lessons.empty()) text += lessons_begin + lessons + "\",";
+    return text + forecast_begin + forecast + "}\n";
   }
 
   /// The lines of a batch; on the disk's way when this returns.
@@ -63,27 +77,42 @@ class ReforecastFile {
   struct Known {
     MadeFrom from;
     Instant as_of;
+    std::streamoff lessons_at;  ///< in the file: a hundred thousand of them need not be in memory
+    std::size_t lessons_size;
   };
+  static constexpr const char *lessons_begin = "\"lessons\":\"", *forecast_begin = "\"forecast\":";
 
   void read(const std::filesystem::path& file) {
     std::ifstream stream(file, std::ios::binary);
     std::uintmax_t whole = 0;
     for (std::string text; std::getline(stream, text) && !stream.eof(); whole += text.size() + 1) {
-      const auto document = nlohmann::json::parse(text, nullptr, false);
+      // What is told of the forecast stands before it: the forecast itself is twenty times as long.
+      const auto forecast = text.find(forecast_begin);
+      const auto document = forecast == text.npos || forecast == 0
+                                ? nlohmann::json()
+                                : nlohmann::json::parse(text.substr(0, forecast - 1) + "}", nullptr, false);
       const auto as_of =
           document.is_object() ? cellarer::json::parse_rfc3339(document.value("as_of", "")) : std::nullopt;
-      if (!as_of || !document.contains("forecast"))
+      if (!as_of || !text.ends_with("}}"))
         throw std::runtime_error(file.string() + " holds something else than forecasts: name another file");
+      const auto lessons = document.value("lessons", "");
+      const auto lessons_at = lessons.empty() ? 0 : text.find(lessons_begin) + std::string_view(lessons_begin).size();
       known_[document.value("household", "")] = {
           {document.value("entry", std::int64_t{0}), document.value("agency_entry", std::int64_t{0}),
            document.value("learned", "")},
-          *as_of};
+          *as_of,
+          static_cast<std::streamoff>(whole + lessons_at),
+          lessons.size()};
     }
     stream.close();
     std::filesystem::resize_file(file, whole);
+    before_.open(file, std::ios::binary);
   }
 
   std::unordered_map<std::string, Known> known_;
+  std::string unreadable_;
+  std::mutex mutex_;
+  std::ifstream before_;  ///< the lines that were there
   std::ofstream lines_;
 };
 

@@ -141,6 +141,55 @@ TEST_CASE("reforecast into a file goes on where it was cut off, and computes onl
   CHECK(count == 3);
 }
 
+// Identity: what is taken up from the run before is what learning it anew comes to, to the last octet.
+TEST_CASE("reforecast keeps what ended sets taught, and takes it up without a forecast being any other", "[command]") {
+  Home at;
+  const auto send = [&](const char* what, const json& body) {
+    REQUIRE(at.client.post(std::string("/api/v1/households/h-1/") + what, body).status == 201);
+  };
+  constexpr long day = 86400;
+  send("units", {{"serial", "u-0"}, {"stimulator", "percent-power"}, {"from", from_now(-40 * day)}});
+  send("settings", {{"from", from_now(-40 * day)},
+                    {"side", "left"},
+                    {"rate_per_min", 12},
+                    {"inspiratory_fraction", 0.28},
+                    {"amplitude", 4.0}});
+  const auto change = [&](long seconds_ago) {
+    send("cell-changes", {{"at", from_now(-seconds_ago)},
+                          {"side", "left"},
+                          {"reason", "planned"},
+                          {"cells", {{"profile", "lr6-family"}}},
+                          {"from_stock", false}});
+  };
+  for (long days_ago = 30; days_ago > 5; days_ago -= 3) change(days_ago * day);
+  const TemporaryFolder folder;
+  const auto in = [&](const char* name) { return (folder.path() / name).string(); };
+  const auto last_line = [&](const char* name, const std::string& as_of) {
+    const auto ended = run_cellarer({"reforecast", "--data", at.service.data(), "--profiles", delivered_profiles,
+                                     "--out", in(name), "--at", as_of, "--json"});
+    INFO(ended.err);
+    REQUIRE(ended.code == 0);
+    CHECK(json::parse(ended.out)["computed"] == 1);
+    std::ifstream lines(in(name));
+    json last;
+    for (std::string line; std::getline(lines, line);) last = json::parse(line);
+    return last;
+  };
+  const auto before = last_line("kept", from_now(0));
+  CHECK(before["lessons"].get<std::string>().size() > 100);
+  send("readings", {{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}});
+  const auto then = from_now(5);
+  const auto with_reading = last_line("kept", then);
+  CHECK(with_reading["lessons"] == before["lessons"]);
+  CHECK(with_reading == last_line("anew", then));
+
+  change(1800);  // one more set has ended
+  const auto later = from_now(10);
+  const auto with_change = last_line("kept", later);
+  CHECK(with_change["lessons"] != before["lessons"]);
+  CHECK(with_change == last_line("anew2", later));
+}
+
 TEST_CASE("what is not understood is exit code 2, what is refused is 1, each with its reason on stderr", "[command]") {
   CHECK(run_cellarer({}).code == 2);
   CHECK(run_cellarer({"dance"}).code == 2);

@@ -119,3 +119,59 @@ TEST_CASE("with nothing new no ended set is followed again, with a change only t
   kept.up_to(world.household, stints_of(world.household, as_of), tables);
   REQUIRE(tables.asked == all + 1);
 }
+
+TEST_CASE("lessons that were kept elsewhere are taken up to the last bit, as long as what they rest on is the same") {
+  std::mt19937 random(11);
+  auto world = some_months(random, 3);
+  auto& household = world.household;
+  const auto as_of = world.start + 24h * 45;
+  life::LoadTables tables;
+  life::Learned first;
+  CHECK_FALSE(first.kept());
+  life::forecast(household, as_of, tables, first);
+  const auto kept = first.kept().value();
+  REQUIRE(kept.sets == 6);
+  const auto basis_now = [&] { return life::Learned::basis(household, stints_of(household, as_of), kept.sets); };
+  const auto basis = basis_now().value();
+
+  // What comes after those sets does not touch them.
+  world.read(Side::left, as_of - 1h, life::PercentShown{60});
+  world.change(Side::right, as_of - 30min);
+  CHECK(basis_now() == basis);
+  Counting counting;
+  life::Learned again;
+  REQUIRE(again.take_up(household, stints_of(household, as_of), kept));
+  again.up_to(household, stints_of(household, as_of), counting);
+  CHECK(counting.asked == 1);
+  const auto with = life::forecast(household, as_of, tables, again), anew = life::forecast(household, as_of);
+  for (const auto side : both_sides) REQUIRE(told(with.side(side)) == told(anew.side(side)));
+
+  // Of each kind of record one that does.
+  const auto before = household;
+  const auto changes_it = [&](const char* what, const auto& change) {
+    INFO(what);
+    change();
+    CHECK(basis_now() != basis);
+    household = before;
+    CHECK(basis_now() == basis);
+  };
+  changes_it("a late reading", [&] { world.read(Side::right, world.start + 24h * 3, life::StepShown{4, 5}); });
+  changes_it("a reading in other words", [&] { household.readings.front().value = life::SetVolts{95}; });
+  changes_it("a change by an hour", [&] { household.cell_changes[1].at += 1h; });
+  changes_it("a lot", [&] { household.cell_changes.front().cells.lot = "A1"; });
+  changes_it("an expiry", [&] { household.cell_changes.front().cells.expires = std::chrono::year(2030) / 1; });
+  changes_it("settings", [&] { household.settings.back().paced.front().to += 1min; });
+  changes_it("a unit's gauge",
+             [&] { household.units.front().stimulator.gauge.volts_at_percent.back().second += 1e-9; });
+  changes_it("a curve", [&] { household.cell_profiles["lr6-plain"].curve = cell::Curve(2801, {}, {}, {}); });
+  changes_it("the agency", [&] { household.agency.models["plain"].use_mean = 1e-12; });
+  changes_it("the zone", [&] { household.zone = date::locate_zone("Europe/Paris"); });
+  changes_it("a stay", [&] { household.stays.push_back({as_of, as_of + 1h, nullptr, {}}); });
+
+  CHECK_FALSE(life::Learned::basis(household, stints_of(household, as_of), 8));
+  auto torn = kept;
+  torn.state.pop_back();
+  life::Learned refused;
+  CHECK_FALSE(refused.take_up(household, stints_of(household, as_of), torn));
+  CHECK_FALSE(refused.kept());
+}
