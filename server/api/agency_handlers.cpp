@@ -2,6 +2,7 @@
 // What the agency's administrator does: reads the audit trail and the stock
 // ledger, erases a household.
 #include "server/access/access_service.hpp"
+#include "server/api/desk_documents.hpp"
 #include "server/api/handlers.hpp"
 #include "server/api/left_out.hpp"
 #include "server/api/paging.hpp"
@@ -65,6 +66,10 @@ Response post_erase(const Context& context, const Request& request, const Parts&
   for (const auto& row : context.access.store().accounts(request.principal->agency, household)) {
     context.access.end_account(row.account.id, "erased", account);
     ++phones;
+  }
+  if (context.desk != nullptr) {
+    const auto ticks = context.households.clock().now().time_since_epoch().count();
+    context.desk->write_off(doing(request, "erase/" + std::to_string(ticks)), household);
   }
   const auto erased = context.households.erase(household, account);
   context.forecasts.forget(household);

@@ -79,7 +79,7 @@ Response get_desk_household(const Context& context, const Request& request, cons
                           {"row", row_of(context, request, household)},
                           {"units", nlohmann::json::array()},
                           {"stock", stock_of(snapshot->record, now)},
-                          {"comes_back", comes_back_document(service::comes_back(snapshot->record, now))},
+                          {"comes_back", comes_back_document(desk_of(context).comes_back_of(household))},
                           {"decisions", nlohmann::json::array()},
                           {"storage", nlohmann::json::array()}};
   for (const auto& unit : snapshot->record.units)
@@ -110,7 +110,6 @@ Response post_close(const Context& context, const Request& request, const Parts&
   const auto ended = planner.close(doing(request, incoming.key), incoming.household);
   const auto snapshot = context.households.snapshot(incoming.household);
   const auto closed_at = planner.desk_of(incoming.household).closed_at;
-  const Instant now = context.households.clock().now();
   auto stops = nlohmann::json::array();
   for (const auto& one : ended)
     stops.push_back({{"stop", one.stop}, {"round", one.round}, {"date", rounds::iso(one.date)}});
@@ -118,7 +117,7 @@ Response post_close(const Context& context, const Request& request, const Parts&
       {{"closed_at",
         closed_at ? nlohmann::json(cellarer::json::rfc3339(*closed_at, snapshot->record.life.zone)) : nlohmann::json()},
        {"stops_ended", std::move(stops)},
-       {"comes_back", comes_back_document(service::comes_back(snapshot->record, now))}},
+       {"comes_back", comes_back_document(planner.comes_back_of(incoming.household))}},
       201);
 }
 

@@ -51,6 +51,15 @@ nlohmann::json calendar_answer(service::AgencyBoard& board) {
   return document;
 }
 
+/// Never the number of an entry: what follows it is stored only where it was stored before, under the same key.
+constexpr std::int64_t follows_no_entry = -1;
+
+int packs_on_order(const service::AgencyRecord& agency, const service::LotName& name) {
+  for (const auto& lot : agency.lots)
+    if (lot.item == name.item && lot.lot == name.lot && lot.arrives) return lot.packs;
+  return 0;
+}
+
 nlohmann::json stock_answer(const service::BoardFrame& frame) {
   auto lots = nlohmann::json::array();
   for (const auto& lot : frame.agency.lots) {
@@ -103,8 +112,24 @@ Response post_agency_stock(const Context& context, const Request& request, const
   auto& board = desk_of(context).board(request.principal->agency);
   if (const auto arrives = body.find("arrives"); arrives && service::read_date(*arrives) < board.frame().coming.today)
     arrives->refuse("out-of-range", "lies in the past: record what has come as received");
-  context.households.journal().record({request.principal->agency, desk::agency_stock, body["item"].text(60),
-                                       document.dump(), key, request.principal->account});
+  service::AgencyWrite write{request.principal->agency, desk::agency_stock, body["item"].text(60), document.dump(), key,
+                             request.principal->account};
+  if (body["what"].value() == "cancelled") {
+    const auto number = body.find("lot");
+    service::LotName lot{body["item"].text(60), number ? number->text(60) : ""};
+    lot.lot = context.households.lots_of_agency(write.agency)->right(lot);
+    const int on_order = packs_on_order(board.frame().agency, lot);
+    if (on_order < body["packs"].integer(1, 1'000'000)) write.follows = follows_no_entry;
+    try {
+      context.households.journal().record(write);
+    } catch (const Problem& problem) {
+      if (problem.code() != ProblemCode::outdated) throw;
+      body["packs"].refuse("out-of-range", on_order == 0 ? "nothing of that lot is on order"
+                                                         : "is more than is on order: " + std::to_string(on_order));
+    }
+  } else {
+    context.households.journal().record(write);
+  }
   return json_response(stock_answer(board.frame()), 201);
 }
 

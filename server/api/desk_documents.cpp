@@ -72,6 +72,16 @@ nlohmann::json stops_document(const std::vector<rounds::ConfirmedStop>& stops) {
   return list;
 }
 
+nlohmann::json missing_lots_document(const std::vector<service::MissingLot>& lots) {
+  auto list = nlohmann::json::array();
+  for (const auto& lot : lots) {
+    list.push_back(
+        {{"item", lot.item}, {"lot", json::text_or_null(lot.lot)}, {"pieces", lot.pieces}, {"expires", nullptr}});
+    if (lot.expires) list.back()["expires"] = json::month_text(*lot.expires);
+  }
+  return list;
+}
+
 nlohmann::json comes_back_document(const std::vector<service::ComesBack>& list) {
   auto lines = nlohmann::json::array();
   for (const auto& one : list) lines.push_back({{"what", one.what}, {"pieces", one.pieces}});

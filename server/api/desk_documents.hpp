@@ -20,6 +20,7 @@ nlohmann::json delivery_document(const service::DeskDelivery& delivery, service:
                                  rounds::Date today);
 nlohmann::json left_document(const rounds::Left& left, rounds::Date today);
 nlohmann::json stops_document(const std::vector<rounds::ConfirmedStop>& stops);
+nlohmann::json missing_lots_document(const std::vector<service::MissingLot>& lots);
 nlohmann::json comes_back_document(const std::vector<service::ComesBack>& list);
 
 /// `zone`: the desks' own.

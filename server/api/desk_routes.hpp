@@ -21,6 +21,7 @@ Response get_messages(const Context&, const Request&, const Parts&);
 Response post_message(const Context&, const Request&, const Parts&);
 Response post_message_seen(const Context&, const Request&, const Parts&);
 Response post_delivery_answer(const Context&, const Request&, const Parts&);
+Response post_delivery_whereabouts(const Context&, const Request&, const Parts&);
 
 // calendar_handlers.cpp
 Response get_round_calendar(const Context&, const Request&, const Parts&);

@@ -39,6 +39,13 @@ constexpr const char* schemas = R"json({
         "expires": {"$ref": "#/components/schemas/Month"}}}}}},
   "DeliveryAnswered": {"type": "object", "required": ["entry", "booked", "delivery"], "properties": {
     "booked": {"type": "array", "items": {"type": "integer"}, "description": "entries by which stock rose: they go with the answer when it is taken back"}}},
+  "MissingLots": {"type": "array", "items": {"type": "object", "required": ["item", "lot", "pieces", "expires"], "properties": {
+    "item": {"type": "string"}, "lot": {"type": ["string", "null"]}, "pieces": {"type": "integer"}, "expires": {"type": ["string", "null"]}}}},
+  "DeliveryWhereabouts": {"type": "object", "required": ["round", "packs"], "properties": {
+    "round": {"type": "string", "maxLength": 200},
+    "packs": {"enum": ["not_known", "came_back", "lost"], "description": "not_known takes back what was said; of what came back whole packs are in the store again, and pieces of others are written off"}}},
+  "DeliverySettled": {"type": "object", "required": ["round", "packs", "settled", "did_not_come", "sentence"], "properties": {
+    "settled": {"$ref": "#/components/schemas/MissingLots"}, "did_not_come": {"$ref": "#/components/schemas/MissingLots"}}},
   "RoundRule": {"type": "object", "required": ["name", "area", "stops"], "description": "goes on weekdays, on dates, or both", "properties": {
     "name": {"type": "string", "minLength": 1, "maxLength": 60}, "area": {"type": "string", "minLength": 1, "maxLength": 60},
     "weekdays": {"type": "array", "maxItems": 7, "items": {"enum": ["sun", "mon", "tue", "wed", "thu", "fri", "sat"]}},
@@ -59,7 +66,7 @@ constexpr const char* schemas = R"json({
   "Calendar": {"type": "object", "required": ["number", "horizon_days", "rules", "items", "areas", "rounds"]},
   "AgencyStock": {"type": "object", "required": ["lots", "looked_at"]},
   "AgencyStockEvent": {"type": "object", "required": ["what", "item", "packs"], "properties": {
-    "what": {"enum": ["received", "counted", "discarded", "ordered"]}, "item": {"type": "string", "minLength": 1, "maxLength": 60},
+    "what": {"enum": ["received", "counted", "discarded", "ordered", "cancelled"], "description": "cancelled takes from what is on order of that lot"}, "item": {"type": "string", "minLength": 1, "maxLength": 60},
     "lot": {"type": "string", "minLength": 1, "maxLength": 60}, "packs": {"type": "integer", "minimum": 0, "maximum": 1000000},
     "expires": {"$ref": "#/components/schemas/Month"}, "arrives": {"$ref": "#/components/schemas/Date"}}},
   "Plan": {"type": "object", "required": ["plan", "as_of", "figures", "rounds", "moved", "left", "not_planned"]},
@@ -77,7 +84,11 @@ constexpr const char* schemas = R"json({
   "RoundStep": {"type": "object", "required": ["state", "follows"], "properties": {
     "state": {"enum": ["loaded", "left", "done", "cancelled"]},
     "follows": {"type": "integer", "minimum": 0, "description": "the number of the round as it was seen"}}},
-  "Round": {"type": "object", "required": ["round", "area", "date", "state", "stops_at_most", "number", "picking", "stops", "history"]}
+  "Round": {"type": "object", "required": ["round", "area", "date", "state", "stops_at_most", "number", "picking", "stops", "history"], "properties": {
+    "stops": {"type": "array", "items": {"type": "object", "required": ["stop", "lines"], "properties": {"lines": {"type": "array", "items": {
+      "type": "object", "required": ["household", "item", "packs", "pieces", "lots", "state", "answered_at", "did_not_come", "packs_are"], "properties": {
+        "did_not_come": {"type": "integer", "description": "pieces of it, by the home's answer, of which nobody has said where they are"},
+        "packs_are": {"enum": ["not_known", "came_back", "lost"], "description": "what was said of those that did not come"}}}}}}}}}
 })json";
 
 }  // namespace

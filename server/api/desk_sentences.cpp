@@ -37,6 +37,13 @@ std::string planned_text(const nlohmann::json& body) {
   return "A delivery is planned on " + body.value("round", "") + ": " + text + ".";
 }
 
+std::string settled_entry_text(const nlohmann::json& body) {
+  const std::string round = body.value("round", ""), packs = body.value("packs", "");
+  if (packs == "came_back") return "What did not come of " + round + " is back in the agency's store.";
+  if (packs == "lost") return "What did not come of " + round + " is lost: the agency has written it off.";
+  return "What was said of the packs of " + round + " that did not come was taken back.";
+}
+
 std::string decision_text(const nlohmann::json& body) {
   const auto stop = body.find("stop");
   const std::string round = body.value("round", "");
@@ -56,6 +63,7 @@ std::string desk_entry_text(const std::string& kind, const nlohmann::json& body)
   if (kind == desk::reopened) return "Open again.";
   if (kind == desk::planned_delivery) return planned_text(body);
   if (kind == desk::delivery_withdrawn) return "No delivery on " + body.value("round", "") + ".";
+  if (kind == desk::delivery_settled) return settled_entry_text(body);
   if (kind == desk::stop_decision) return decision_text(body);
   const bool came = body.value("answer", "") == "received";
   return "The delivery of " + body.value("round", "") + (came ? " was received." : " did not come.");
@@ -88,6 +96,15 @@ std::string delivery_text(const service::DeskDelivery& delivery, service::Delive
       break;
   }
   return "There is no delivery on " + day + ".";
+}
+
+std::string settled_text(const service::DeskDelivery& delivery) {
+  const std::string text =
+      settled_entry_text({{"round", delivery.round}, {"packs", service::name_of(delivery.whereabouts)}});
+  const bool odd = delivery.whereabouts == service::Whereabouts::came_back &&
+                   std::any_of(delivery.settled.begin(), delivery.settled.end(),
+                               [](const auto& lot) { return lot.pieces % lot.pieces_per_pack != 0; });
+  return odd ? text + " Pieces of a pack that is not whole are written off." : text;
 }
 
 std::string left_text(const rounds::Left& left, stock::Date today) {

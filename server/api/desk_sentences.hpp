@@ -19,6 +19,8 @@ std::string message_text(const service::DeskMessage& message, Instant now, Zone 
 /// "Planned for Wed 2 Dec."
 std::string delivery_text(const service::DeskDelivery& delivery, service::DeliveryState state, stock::Date today);
 
+/// Where the packs are that did not come.
+std::string settled_text(const service::DeskDelivery& delivery);
 std::string left_text(const rounds::Left& left, stock::Date today);
 std::string remedy_text(const rounds::Remedy& remedy, stock::Date today);
 /// What a change by hand would mean, a sentence each; the most important first.

@@ -42,8 +42,12 @@ int pieces_of(const LotHome& home) { return home.at.pieces() + home.at.pieces_on
 
 bool has_any(const LotHome& home) { return home.at.in_a_side() || pieces_of(home) > 0; }
 
+/// It has none and gets none: what it was to get may be with the carrier, or at a neighbour's.
+bool only_missed(const LotHome& home) { return !has_any(home) && !home.at.did_not_come.empty(); }
+
 const char* why_first(const LotHome& home) {
   if (home.at.in_a_side()) return "in a side";
+  if (only_missed(home)) return "did not come";
   if (home.at.pieces() == 0) return "on its way";
   return home.other_usable == 0 ? "nothing else there" : "on the shelf";
 }
@@ -59,10 +63,11 @@ bool was_called(const LotHome& home, const LotRecall* recall) {
 std::vector<const LotHome*> calls_in_order(const LotStory& story, const LotRecall* recall) {
   std::vector<const LotHome*> calls;
   for (const LotHome& home : story.homes) {
-    if (has_any(home) || was_called(home, recall)) calls.push_back(&home);
+    if (has_any(home) || only_missed(home) || was_called(home, recall)) calls.push_back(&home);
   }
   const auto rank = [&](const LotHome* home) {
-    return std::tuple(was_called(*home, recall), !home->at.in_a_side(), home->other_usable > 0, -pieces_of(*home));
+    return std::tuple(was_called(*home, recall), only_missed(*home), !home->at.in_a_side(), home->other_usable > 0,
+                      -pieces_of(*home));
   };
   std::stable_sort(calls.begin(), calls.end(), [&](const LotHome* a, const LotHome* b) { return rank(a) < rank(b); });
   return calls;
@@ -82,7 +87,12 @@ nlohmann::json recall_document(const LotStory& story, const LotRecall* recall, c
 }
 
 std::string lot_sentence(const service::LotLine& line) {
-  const std::string store = line.in_agency > 0 ? " " + std::to_string(line.in_agency) + " in the agency's store." : "";
+  std::string store;
+  if (line.did_not_come > 0)
+    store += " " + std::to_string(line.did_not_come) + " did not come to " +
+             count_words(line.homes_did_not_come, "home", "homes") + ".";
+  if (line.in_agency > 0) store += " " + std::to_string(line.in_agency) + " in the agency's store.";
+  if (line.lost > 0) store += " " + std::to_string(line.lost) + " written off.";
   const std::string way = line.on_its_way > 0 ? " " + std::to_string(line.on_its_way) + " on the way to " +
                                                     count_words(line.homes_on_its_way, "home", "homes") + "."
                                               : "";
@@ -99,6 +109,8 @@ nlohmann::json lot_line_document(const service::LotLine& line, const service::Lo
           {"written_as", facts.written_as(line.lot)},
           {"in_homes", line.in_homes},
           {"on_its_way", line.on_its_way},
+          {"did_not_come", line.did_not_come},
+          {"lost", line.lost},
           {"in_agency", line.in_agency},
           {"homes", line.homes},
           {"in_sides", line.in_sides},
@@ -127,7 +139,7 @@ std::string did_sentence(const service::LotDid& did) {
 
 nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
   auto places = nlohmann::json::array(), sides = nlohmann::json::array(), users = nlohmann::json::array(),
-       on_its_way = nlohmann::json::array();
+       on_its_way = nlohmann::json::array(), did_not_come = nlohmann::json::array();
   for (const LotHome& home : story.homes) {
     for (const stock::Line& line : home.at.lines) {
       places.push_back(home_head(home));
@@ -142,6 +154,14 @@ nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
     for (const service::LotOnItsWay& one : home.at.on_its_way) {
       on_its_way.push_back(home_head(home));
       on_its_way.back().update({{"round", one.round}, {"date", rounds::iso(one.date)}, {"quantity", one.pieces}});
+    }
+    for (const service::LotAstray& one : home.at.did_not_come) {
+      did_not_come.push_back(home_head(home));
+      did_not_come.back().update({{"stop", one.stop},
+                                  {"round", one.round},
+                                  {"date", rounds::iso(one.date)},
+                                  {"quantity", one.pieces},
+                                  {"said_at", json::time_or_null(one.said_at)}});
     }
     if (home.at.sets == 0) continue;
     users.push_back(home_head(home));
@@ -164,11 +184,14 @@ nlohmann::json lot_document(const LotStory& story, const service::LotDid& did) {
         {"unaccounted", line.unaccounted},
         {"in_homes", line.in_homes},
         {"on_its_way", line.on_its_way},
+        {"did_not_come", line.did_not_come},
+        {"lost", line.lost},
         {"in_agency", line.in_agency},
         {"left_with_erased", line.left_with_erased}}},
       {"places", places},
       {"sides", sides},
       {"on_its_way", on_its_way},
+      {"did_not_come", did_not_come},
       {"users", users},
       {"did",
        {{"sets", did.sets},
@@ -188,6 +211,7 @@ nlohmann::json calls_document(const LotStory& story, const LotRecall* recall) {
     each_side(*home, [&](Side side, Instant) { call["sides"].push_back(name_of(side)); });
     call["quantity"] = home->at.pieces();
     call["on_its_way"] = home->at.pieces_on_their_way();
+    call["did_not_come"] = home->at.pieces_that_did_not_come();
     call["usable_left"] = home->other_usable;
     const bool called = was_called(*home, recall);
     call["called_at"] = called ? json::time_or_null(home->told_at) : nlohmann::json();
@@ -203,6 +227,8 @@ csv::Writer lot_lines(const LotStory& story) {
   if (const auto in_store = story.line.in_agency; in_store > 0)
     table.line(
         {"agency's store", "", "", "", "", std::to_string(in_store), json::month_text(story.line.expires), "", ""});
+  if (const auto lost = story.line.lost; lost > 0)
+    table.line({"written off", "", "", "", "", std::to_string(lost), "", "", ""});
   for (const LotHome& home : story.homes) {
     const auto reference = reference_of(home.household);
     const auto area = home.area.value_or(""), stop = home.stop.value_or("");
@@ -212,6 +238,10 @@ csv::Writer lot_lines(const LotStory& story) {
     for (const service::LotOnItsWay& one : home.at.on_its_way) {
       table.line({"on its way", reference, area, stop, one.round, std::to_string(one.pieces),
                   json::month_text(one.expires), "", ""});
+    }
+    for (const service::LotAstray& one : home.at.did_not_come) {
+      table.line({"did not come", reference, area, one.stop, one.round, std::to_string(one.pieces),
+                  json::month_text(one.expires), times_text(one.said_at), ""});
     }
     each_side(home, [&](Side side, Instant since) {
       table.line({"side", reference, area, stop, name_of(side), "", "", rfc3339(since, nullptr), ""});
@@ -225,16 +255,16 @@ csv::Writer lot_lines(const LotStory& story) {
 }
 
 csv::Writer call_lines(const LotStory& story, const LotRecall* recall) {
-  csv::Writer table({"household", "area", "stop", "sides", "quantity", "on_its_way", "usable_left", "why_first",
-                     "called_at", "called_by"});
+  csv::Writer table({"household", "area", "stop", "sides", "quantity", "on_its_way", "did_not_come", "usable_left",
+                     "why_first", "called_at", "called_by"});
   for (const LotHome* home : calls_in_order(story, recall)) {
     std::string sides;
     each_side(*home, [&](Side side, Instant) { sides += (sides.empty() ? "" : " ") + std::string(name_of(side)); });
     const bool called = was_called(*home, recall);
     table.line({reference_of(home->household), home->area.value_or(""), home->stop.value_or(""), sides,
                 std::to_string(home->at.pieces()), std::to_string(home->at.pieces_on_their_way()),
-                std::to_string(home->other_usable), why_first(*home), called ? times_text(home->told_at) : "",
-                called ? home->told_by : ""});
+                std::to_string(home->at.pieces_that_did_not_come()), std::to_string(home->other_usable),
+                why_first(*home), called ? times_text(home->told_at) : "", called ? home->told_by : ""});
   }
   return table;
 }

@@ -55,32 +55,50 @@ std::string now_text(const Context& context) {
   return cellarer::json::rfc3339(context.households.clock().now(), nullptr);
 }
 
-/// What the planner's list says of a side; nothing where its row is not made from what is known now.
-std::optional<nlohmann::json> as_listed(const Context& context, const std::string& household, bool left) {
-  if (context.desk == nullptr) return std::nullopt;
-  const auto outlook = context.desk->board(agency_of(household)).outlook(household);
-  if (!outlook) return std::nullopt;
-  const service::SideSays& side = outlook->sides[left ? 0 : 1];
-  return nlohmann::json{
-      {"change_by", side.change_by ? nlohmann::json(cellarer::json::rfc3339(*side.change_by, outlook->zone)) : nullptr},
-      {"phrase", service::name_of(side.phrase)}};
-}
+/// Homes with so many rows to make are made for whoever asks, as the list does it.
+constexpr std::size_t rows_made_at_once = 8;
+/// How its sets did is said of the homes that are looked at in that time.
+constexpr std::chrono::seconds reviewed_within{1};
 
-/// What the forecasts say of the sides that hold it: those of the list, which are made beside the service; else made
-/// now.
-void add_forecasts(const Context& context, const std::string& agency, nlohmann::json& sides) {
+/// What the planner's list says of the sides; those whose row is being made anew have neither phrase nor date until it
+/// is: what they said before, a recall may have made untrue. How many those are.
+int add_listed(service::AgencyBoard& board, const std::string& agency, nlohmann::json& sides) {
+  int being_made = 0;
   for (nlohmann::json& side : sides) {
-    const auto household = household_key(agency, side["household"].get<std::string>());
-    const auto name = side["side"].get<std::string>();
-    if (const auto listed = as_listed(context, household, name == "left")) {
-      side.update(*listed);
+    const auto listed = board.outlook(household_key(agency, side["household"].get<std::string>()));
+    side["change_by"] = nullptr;
+    side["phrase"] = listed.failed ? nlohmann::json(service::name_of(life::Phrase::no_forecast)) : nlohmann::json();
+    if (listed.failed) continue;
+    if (!listed.outlook) {
+      ++being_made;
       continue;
     }
+    const service::SideSays& says = listed.outlook->sides[side["side"] == "left" ? 0 : 1];
+    side["phrase"] = service::name_of(says.phrase);
+    if (says.change_by) side["change_by"] = cellarer::json::rfc3339(*says.change_by, listed.outlook->zone);
+  }
+  return being_made;
+}
+
+/// What the forecasts say of the sides that hold it: nobody waits here until the list is made anew, which takes minutes
+/// after a recall. How many sides do.
+int add_forecasts(const Context& context, const std::string& agency, nlohmann::json& sides) {
+  if (context.desk != nullptr) {
+    auto& board = context.desk->board(agency);
+    const int being_made = add_listed(board, agency, sides);
+    const auto made = board.progress();
+    if (being_made == 0 || made.of - made.computed > rows_made_at_once) return being_made;
+    board.catch_up();
+    return add_listed(board, agency, sides);
+  }
+  for (nlohmann::json& side : sides) {
+    const auto household = household_key(agency, side["household"].get<std::string>());
     const auto forecast = nlohmann::json::parse(*context.forecasts.get(household)->forecast);
-    const auto& of_side = forecast["sides"][name];
+    const auto& of_side = forecast["sides"][side["side"].get<std::string>()];
     side["change_by"] = of_side["change_by"];
     side["phrase"] = of_side["phrase"];
   }
+  return 0;
 }
 
 }  // namespace
@@ -110,8 +128,8 @@ Response get_lots(const Context& context, const Request& request, const Parts&) 
 Response get_lot(const Context& context, const Request& request, const Parts&) {
   const auto& agency = request.principal->agency;
   const auto one = asked_lot(context, request);
-  auto document = lot_document(one.story, service::how_it_did(*context.review, one.story));
-  add_forecasts(context, agency, document["sides"]);
+  auto document = lot_document(one.story, service::how_it_did(*context.review, one.story, reviewed_within));
+  document["being_made"] = add_forecasts(context, agency, document["sides"]);
   document["as_of"] = now_text(context);
   document["disclaimer"] = disclaimer;
   document["left_out"] = left_out(context, request);

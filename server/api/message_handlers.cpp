@@ -115,4 +115,22 @@ Response post_delivery_answer(const Context& context, const Request& request, co
                        201);
 }
 
+Response post_delivery_whereabouts(const Context& context, const Request& request, const Parts& parts) {
+  const Incoming incoming = open_door(context, request, parts);
+  const Field body(incoming.document, "");
+  const std::string round = body["round"].text();
+  const auto whereabouts = service::read_whereabouts(body["packs"]);
+  auto& planner = desk_of(context);
+  planner.settle(doing(request, incoming.key), incoming.household, round, whereabouts);
+  const auto record = planner.desk_of(incoming.household);
+  const auto agency = planner.board(request.principal->agency).frame().agency;
+  const auto& delivery = *record.delivery_on(round);
+  return json_response({{"round", round},
+                        {"packs", service::name_of(delivery.whereabouts)},
+                        {"settled", missing_lots_document(delivery.settled)},
+                        {"did_not_come", missing_lots_document(service::astray_of(delivery, agency))},
+                        {"sentence", settled_text(delivery)}},
+                       201);
+}
+
 }  // namespace cellarer::api

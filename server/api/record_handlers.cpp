@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // The writes: each checks one fact at the door, stores it, and answers it with what follows from it.
+#include "server/api/desk_documents.hpp"
 #include "server/api/fact_handler.hpp"
 #include "server/api/gate.hpp"
 #include "server/api/handlers.hpp"
@@ -44,10 +45,14 @@ Instant check_stock(const Context&, const Field& body) {
   return service::read_stock_event(body, what).at;
 }
 
-/// A confirmed stop is of its round too, whose picking list would keep what the household no longer gets.
+/// A confirmed stop is of its round too, whose picking list would keep what the household no longer gets; and what came
+/// back or is lost is in the agency's books too.
 void refuse_part_of_round(const std::string& kind, std::int64_t entry) {
-  if (kind != service::desk::planned_delivery && kind != service::desk::delivery_withdrawn) return;
-  Problem problem(ProblemCode::cannot_be_voided, "Leave the stop out in the plan and confirm the round again.");
+  const bool settled = kind == service::desk::delivery_settled;
+  if (!settled && kind != service::desk::planned_delivery && kind != service::desk::delivery_withdrawn) return;
+  Problem problem(ProblemCode::cannot_be_voided,
+                  settled ? "The agency's store stands on it: say anew, on the round, where the packs are."
+                          : "Leave the stop out in the plan and confirm the round again.");
   problem.more["entry"] = entry;
   throw problem;
 }
@@ -147,6 +152,7 @@ Response post_void(const Context& context, const Request& request, const Parts& 
   require(request, needed_to_record(kind_of_it));
   refuse_part_of_round(kind_of_it, entry);
   const auto now = context.households.clock().now();
+  if (context.desk != nullptr) context.desk->unsettle(doing(request, incoming.key), incoming.household, entry);
   const auto with_it =
       context.desk != nullptr ? context.desk->booked_with(incoming.household, entry) : std::vector<std::int64_t>{};
   return answer_to(context, request, incoming.household,

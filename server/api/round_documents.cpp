@@ -136,12 +136,18 @@ nlohmann::json round_document(service::PlannerDesk& desk, const std::string& age
   std::map<std::pair<std::string, std::string>, int> pieces;
   for (const auto& one : desk.on_round(agency_name, name)) {
     const auto& delivery = *one.desk.delivery_on(name);
+    const auto astray = service::astray_of(delivery, frame.agency);
     nlohmann::json& stop = stops[service::stop_of(one)];
     if (stop.is_null()) stop = {{"stop", service::stop_of(one)}, {"lines", nlohmann::json::array()}};
     for (const auto& line : delivery.lines) {
       nlohmann::json entry = line_document(line);
       entry["household"] = one.household;
       entry["state"] = service::name_of(service::state_of(delivery, frame.agency, now));
+      int did_not_come = 0;
+      for (const auto& lot : astray)
+        if (lot.item == line.item) did_not_come += lot.pieces;
+      entry["did_not_come"] = did_not_come;
+      entry["packs_are"] = service::name_of(delivery.whereabouts);
       entry["answered_at"] = delivery.answered_at ? nlohmann::json(cellarer::json::rfc3339(*delivery.answered_at, zone))
                                                   : nlohmann::json();
       for (const auto& lot : line.lots) pieces[{line.item, lot.lot}] += lot.packs * line.pieces_per_pack;

@@ -192,6 +192,7 @@ bool AgencyBoard::forecast_one() {
   try {
     const auto snapshot = households_.snapshot(key);
     outlook = std::make_shared<Outlook>(outlook_of(snapshot->record, calendar, storage, households_.clock().now()));
+    households_.home_lots_of(key);  // while its record is in memory: the list of lots asks for thousands
   } catch (const std::exception& error) {
     spdlog::error("the desk's row of a household: {}", error.what());
   }
@@ -305,13 +306,26 @@ std::optional<DeskHousehold> AgencyBoard::household(const std::string& key) cons
   return row == rows_.end() ? std::nullopt : std::optional(corrected(row->second));
 }
 
-std::shared_ptr<const Outlook> AgencyBoard::outlook(const std::string& key) {
+AgencyBoard::Listed AgencyBoard::outlook(const std::string& key) {
   const std::lock_guard lock(mutex_);
   renew_frame();
   take_touched();
   const auto row = rows_.find(key);
-  const bool there = row != rows_.end() && changed_.count(key) == 0 && !is_stale(row->second);
-  return there ? row->second.is.outlook : nullptr;
+  if (row == rows_.end() || failed_.count(key) > 0) return {nullptr, true};
+  const bool there = changed_.count(key) == 0 && !is_stale(row->second);
+  return {there ? row->second.is.outlook : nullptr, false};
+}
+
+std::map<std::string, Instant> AgencyBoard::units_elsewhere(const std::string& key, Instant now) const {
+  std::map<std::string, Instant> seen;
+  const std::lock_guard lock(mutex_);
+  for (const auto& [other, row] : rows_) {
+    if (other == key) continue;
+    for (const UnitSeen& unit : row.is.desk.units) {
+      if (unit.from <= now) seen[unit.serial] = std::max(seen[unit.serial], unit.from);
+    }
+  }
+  return seen;
 }
 
 void AgencyBoard::set_left(const std::vector<rounds::Left>& left) {

@@ -52,8 +52,12 @@ class AgencyBoard {
   /// The row alone; none: unknown, or closed to this agency.
   std::optional<std::string> row(const std::string& household_key);
 
-  /// The household's outlook, where it is made from what is known now; null: it is not there yet.
-  std::shared_ptr<const Outlook> outlook(const std::string& household_key);
+  /// The household's outlook, where it is made from what is known now. Null: it is not there yet, or cannot be made.
+  struct Listed {
+    std::shared_ptr<const Outlook> outlook;
+    bool failed = false;  ///< it cannot be made
+  };
+  Listed outlook(const std::string& household_key);
 
   Progress progress() const;
   std::string version() const;  ///< another when any row is
@@ -62,6 +66,8 @@ class AgencyBoard {
   BoardFrame frame();
   std::vector<DeskHousehold> households() const;
   std::optional<DeskHousehold> household(const std::string& household_key) const;
+  /// When other homes last recorded each unit, by its serial.
+  std::map<std::string, Instant> units_elsewhere(const std::string& household_key, Instant now) const;
 
   /// What the newest plan cannot bring in time, by reference of the household.
   void set_left(const std::vector<rounds::Left>& left);

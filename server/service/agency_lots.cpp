@@ -17,6 +17,8 @@ std::map<LotName, LotInStore> lots_in_store(const AgencyRecord& books) {
     const auto* item = books.calendar.item(lot.item);
     there.pieces += static_cast<std::int64_t>(lot.packs) * (item != nullptr ? item->pieces_per_pack : 1);
   }
+  for (const auto& [lot, pieces] : books.lost)
+    if (!lot.lot.empty() && pieces != 0) found[lot].lost += pieces;
   return found;
 }
 

@@ -11,6 +11,7 @@ namespace cellarer::service {
 /// One lot in an agency's own store.
 struct LotInStore {
   std::int64_t pieces = 0;  ///< there now; what is on order counts when it has come
+  std::int64_t lost = 0;    ///< came to no home and is written off
   std::optional<std::chrono::year_month> expires;
 };
 

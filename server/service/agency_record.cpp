@@ -17,7 +17,11 @@ using json::Field;
 namespace {
 
 constexpr const char* state_names[] = {"open", "planned", "loaded", "left", "done", "cancelled"};
-constexpr std::initializer_list<const char*> stock_words{"received", "counted", "discarded", "ordered"};
+constexpr std::initializer_list<const char*> stock_words{"received", "counted", "discarded", "ordered", "cancelled"};
+/// And those that follow from what is said of a delivery (settle_delivery.cpp).
+constexpr std::initializer_list<const char*> book_words{"received",  "counted",   "discarded", "ordered",
+                                                        "cancelled", "came_back", "lost"};
+enum class Booked { received, counted, discarded, ordered, cancelled, came_back, lost };
 
 /// A sum stays a number, whatever was typed and however often.
 void change_packs(StoredLot& lot, int packs) {
@@ -51,11 +55,6 @@ void add_to(std::vector<LoadedLot>& totals, const LoadedLot& more) {
     return;
   }
   totals.push_back(more);
-}
-
-/// Its packs are no longer in the agency's store.
-bool is_out(RoundState state) {
-  return state == RoundState::loaded || state == RoundState::left || state == RoundState::done;
 }
 
 class AgencyFold {
@@ -94,29 +93,46 @@ class AgencyFold {
   }
 
   void book(const store::StoredAgencyEntry& entry, const Field& body) {
-    record_.keeps_stock = true;
+    const auto what = static_cast<Booked>(body["what"].word(book_words));
     const std::string item = body["item"].text(60);
     const LotName name{item, lots_.right({item, lot_name(body)})};
+    const auto undone = body.find("undone");
+    const int sign = undone && undone->boolean() ? -1 : 1;
+    if (what == Booked::lost) {
+      record_.lost[name] += sign * body["pieces"].integer(0, 1'000'000'000);
+      return;
+    }
+    if (what == Booked::came_back && !record_.keeps_stock) return;
+    record_.keeps_stock = true;
     const int packs = body["packs"].integer(0, 1'000'000);
-    switch (body["what"].word(stock_words)) {
-      case 0:
+    switch (what) {
+      case Booked::received:
         change_packs(lot_of(name, false), packs);
         if (StoredLot* order = find(name, true)) order->packs = std::max(0, order->packs - packs);
         break;
-      case 1:
+      case Booked::counted:
         lot_of(name, false).packs = packs;
         // Whatever had come by then was counted.
         if (StoredLot* order = find(name, true); order != nullptr && *order->arrives <= day_of(entry.recorded_at))
           order->packs = 0;
         break;
-      case 2:
+      case Booked::discarded:
         change_packs(lot_of(name, false), -packs);
         break;
-      default: {
+      case Booked::ordered: {
         StoredLot& order = lot_of(name, true);
         order.packs = packs;
         order.arrives = read_date(body["arrives"]);
+        break;
       }
+      case Booked::cancelled:
+        if (StoredLot* order = find(name, true)) order->packs = std::max(0, order->packs - packs);
+        break;
+      case Booked::came_back:
+        change_packs(lot_of(name, false), sign * packs);
+        break;
+      case Booked::lost:
+        break;
     }
     if (const auto expires = body.find("expires")) {
       for (StoredLot& lot : record_.lots)
@@ -166,6 +182,10 @@ const char* name_of(RoundState state) { return state_names[static_cast<int>(stat
 
 RoundState read_round_state(const Field& state) {
   return static_cast<RoundState>(2 + state.word({"loaded", "left", "done", "cancelled"}));
+}
+
+bool is_out(RoundState state) {
+  return state == RoundState::loaded || state == RoundState::left || state == RoundState::done;
 }
 
 bool may_follow(RoundState before, RoundState after) {

@@ -21,6 +21,8 @@ const char* name_of(RoundState state);
 /// Of the words that a planner may say: "loaded", "left", "done", "cancelled".
 RoundState read_round_state(const json::Field& state);
 bool may_follow(RoundState before, RoundState after);
+/// Its packs are no longer in the agency's store.
+bool is_out(RoundState state);
 
 /// Packs of one lot on a round, all stops together.
 struct LoadedLot {
@@ -64,6 +66,7 @@ struct AgencyRecord {
   std::map<std::string, RoundOnBook> rounds;  ///< by name
   std::vector<StoredLot> lots;                ///< by item, then what expires first
   bool keeps_stock = false;                   ///< something of it was ever recorded; otherwise plans do not look at it
+  std::map<LotName, std::int64_t> lost;       ///< pieces that came to no home and are written off
 
   const RoundOnBook* round(const std::string& name) const;
   RoundState state_of(const std::string& round) const;
@@ -72,7 +75,9 @@ struct AgencyRecord {
 
 /// - `agency_stock`: "received" adds to what is there and takes from what is on order, "discarded" takes away.
 /// "counted"
-///   sets what is there, and ends an order that was to have come by then. "ordered" sets what is on order of that lot.
+///   sets what is there, and ends an order that was to have come by then. "ordered" sets what is on order of that lot,
+///   "cancelled" takes from it. Of packs that came to no home "came_back" adds to what is there, "lost" to what is
+///   written off, and either with "undone" takes that back.
 /// - A round that is loaded takes its packs; one that is cancelled after that brings them back, all but what homes had
 ///   received of it by then, which are the totals of that entry.
 /// - A corrected number is read as the right one wherever it was written; a recalled lot is marked.
@@ -85,7 +90,8 @@ void take_up(AgencyRecord& record, const std::vector<store::StoredAgencyEntry>& 
 nlohmann::json round_entry(const rounds::Round& round, RoundState state, int stops,
                            const std::vector<LoadedLot>& totals);
 
-/// What was received, counted, thrown away or ordered, checked: {"what", "item", "lot", "packs", "expires", "arrives"}.
+/// What was received, counted, thrown away, ordered, or ordered and cancelled, checked: {"what", "item", "lot",
+/// "packs", "expires", "arrives"}.
 void check_agency_stock(const json::Field& body);
 
 }  // namespace cellarer::service

@@ -17,6 +17,7 @@ inline constexpr const char* reopened = "reopened";
 inline constexpr const char* planned_delivery = "planned_delivery";      ///< on a round, with lots; again: as it is now
 inline constexpr const char* delivery_withdrawn = "delivery_withdrawn";  ///< not on that round after all
 inline constexpr const char* delivery_answer = "delivery_answer";        ///< it came, or did not
+inline constexpr const char* delivery_settled = "delivery_settled";      ///< where the packs are that did not come
 inline constexpr const char* stop_decision = "stop_decision";            ///< a planner's: this stop is made, or is not
 
 // Of an agency.
@@ -27,7 +28,7 @@ inline constexpr const char* round = "round";                ///< subject: the r
 /// Whether entries of a household of that kind say nothing of its cells and stock.
 constexpr bool is_of_the_desk(std::string_view kind) {
   for (const char* one : {message, message_seen, ask, stop_place, closed, reopened, planned_delivery,
-                          delivery_withdrawn, delivery_answer, stop_decision}) {
+                          delivery_withdrawn, delivery_answer, delivery_settled, stop_decision}) {
     if (kind == one) return true;
   }
   return false;

@@ -5,6 +5,7 @@
 
 #include "server/json/texts.hpp"
 #include "server/service/desk_kinds.hpp"
+#include "server/service/facts.hpp"
 #include "server/service/fold.hpp"
 
 namespace cellarer::service {
@@ -12,6 +13,8 @@ namespace cellarer::service {
 using json::Field;
 
 namespace {
+
+constexpr const char* whereabouts_names[] = {"not_known", "came_back", "lost"};
 
 /// One way through the entries, in the order of recording.
 class DeskFold {
@@ -25,6 +28,8 @@ class DeskFold {
     if (entry.voided_by) return;
     if (about_use) {
       add_use(entry);
+      if (entry.kind == kind::unit) add_unit(entry);
+      if (entry.kind == kind::delivery) add_came(entry);
     } else {
       const auto document = json::parse(entry.body);
       add_desk(entry, Field(document, ""));
@@ -52,7 +57,33 @@ class DeskFold {
       const bool came = body["answer"].word({"received", "not_received"}) == 0;
       answer(body["round"].text(), came ? Answer::received : Answer::not_received, entry.at);
     }
+    if (what == desk::delivery_settled) settle(body);
     if (what == desk::stop_decision) decide(body);
+  }
+
+  void add_unit(const store::StoredEntry& entry) {
+    const auto document = json::parse(entry.body);
+    const Field body(document, "");
+    record_.units.push_back({body["serial"].text(), read_time(body["from"])});
+  }
+
+  /// What a delivery on a round became in the home's stock.
+  void add_came(const store::StoredEntry& entry) {
+    const auto document = json::parse(entry.body);
+    const Field body(document, "");
+    const auto round = body.find("round");
+    DeskDelivery* there = round ? on(round->text()) : nullptr;
+    if (there == nullptr) return;
+    const auto lot = body.find("lot");
+    there->came.push_back({body["item"].text(60), lot ? lot->text(60) : "", body["quantity"].integer(0, 1'000'000)});
+  }
+
+  void settle(const Field& body) {
+    DeskDelivery* there = on(body["round"].text());
+    if (there == nullptr) return;
+    there->whereabouts = read_whereabouts(body["packs"]);
+    there->settled.clear();
+    for (const Field& lot : body["lots"].elements(500)) there->settled.push_back(read_missing_lot(lot));
   }
 
   void add_message(const store::StoredEntry& entry, const Field& body) {
@@ -138,9 +169,42 @@ DeskRecord desk_record(std::optional<std::string> area, std::optional<std::strin
   return record;
 }
 
+const char* name_of(Whereabouts whereabouts) { return whereabouts_names[static_cast<int>(whereabouts)]; }
+
+Whereabouts read_whereabouts(const Field& field) {
+  return static_cast<Whereabouts>(field.word({"not_known", "came_back", "lost"}));
+}
+
+std::vector<MissingLot> missing_of(const DeskDelivery& delivery) {
+  std::vector<MissingLot> missing;
+  const bool in_part = delivery.answer == Answer::received;
+  if (!in_part && delivery.answer != Answer::not_received) return missing;
+  for (const DeliveryLine& line : delivery.lines) {
+    for (const DeliveredLot& lot : line.lots)
+      missing.push_back({line.item, lot.lot, lot.packs * line.pieces_per_pack, line.pieces_per_pack, lot.expires});
+  }
+  std::vector<CameLine> here;
+  if (in_part) here = delivery.came;
+  for (const MissingLot& lot : delivery.settled) here.push_back({lot.item, lot.lot, lot.pieces});
+  const auto take = [&](MissingLot& lot, const std::string& number) {
+    for (CameLine& one : here) {
+      if (one.item != lot.item || one.lot != number) continue;
+      const int pieces = std::min(one.pieces, lot.pieces);
+      one.pieces -= pieces;
+      lot.pieces -= pieces;
+    }
+  };
+  for (MissingLot& lot : missing) take(lot, lot.lot);
+  for (MissingLot& lot : missing) take(lot, "");
+  std::erase_if(missing, [](const MissingLot& lot) { return lot.pieces <= 0; });
+  return missing;
+}
+
 void correct_lots(std::vector<DeskDelivery>& deliveries, const LotFacts& lots) {
   if (lots.corrected.empty()) return;
   for (DeskDelivery& delivery : deliveries) {
+    for (CameLine& one : delivery.came) one.lot = lots.right({one.item, one.lot});
+    for (MissingLot& one : delivery.settled) one.lot = lots.right({one.item, one.lot});
     for (DeliveryLine& line : delivery.lines) {
       std::vector<DeliveredLot> right;
       for (DeliveredLot& lot : line.lots) {
@@ -191,6 +255,23 @@ DeliveryLine read_delivery_line(const Field& field) {
     line.lots.push_back(std::move(lot));
   }
   return line;
+}
+
+nlohmann::json missing_lot_document(const MissingLot& lot) {
+  nlohmann::json document{
+      {"item", lot.item}, {"lot", lot.lot}, {"pieces", lot.pieces}, {"pieces_per_pack", lot.pieces_per_pack}};
+  if (lot.expires) document["expires"] = json::month_text(*lot.expires);
+  return document;
+}
+
+MissingLot read_missing_lot(const Field& field) {
+  MissingLot lot;
+  lot.item = field["item"].text(60);
+  if (!field["lot"].value().get_ref<const std::string&>().empty()) lot.lot = field["lot"].text(60);
+  lot.pieces = field["pieces"].integer(0, 1'000'000'000);
+  lot.pieces_per_pack = field["pieces_per_pack"].integer(1, 100'000);
+  if (const auto expires = field.find("expires")) lot.expires = expires->month();
+  return lot;
 }
 
 }  // namespace cellarer::service

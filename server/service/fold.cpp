@@ -73,8 +73,12 @@ void add_desk(HouseholdRecord& record, const std::vector<StoredEntry>& entries) 
   record.area = std::move(desk.area);
   record.stop = std::move(desk.stop);
   record.closed_since = desk.closed_at;
-  for (DeskDelivery& delivery : desk.deliveries)
-    if (delivery.answer == Answer::open) record.unanswered.push_back(std::move(delivery));
+  for (DeskDelivery& delivery : desk.deliveries) {
+    if (delivery.answer == Answer::open)
+      record.unanswered.push_back(std::move(delivery));
+    else if (!missing_of(delivery).empty())
+      record.answered.push_back(std::move(delivery));
+  }
 }
 
 template <class Entries, class Time>
@@ -107,6 +111,7 @@ void heed_lots(HouseholdRecord& record, std::vector<NumberedChange>& changes, co
     here.insert({stock::cells_item, *lot});
   }
   correct_lots(record.unanswered, lots);
+  correct_lots(record.answered, lots);
   for (RecallCall& call : record.recall_calls) call.lot = lots.right({call.item, call.lot});
   for (const LotName& lot : here) {
     if (const LotRecall* recall = lots.recall_of(lot)) record.recalled_lots.push_back({lot.item, lot.lot, recall->at});

@@ -119,6 +119,7 @@ struct HouseholdRecord {
   std::vector<RecalledLot> recalled_lots;  ///< of the lots that this household has, or had
   std::vector<RecallCall> recall_calls;    ///< in the order in which they were recorded
   std::vector<DeskDelivery> unanswered;    ///< planned, and nobody has said that they came or did not
+  std::vector<DeskDelivery> answered;      ///< of which the home said that not all of it came
   std::vector<ItemTerms> items;            ///< "cells" is always among them
   std::vector<Stay> stays;
   std::vector<PacedMore> paced_more;

@@ -203,6 +203,32 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
   return snapshot;
 }
 
+std::shared_ptr<const HomeLots> HouseholdService::home_lots_of(const std::string& household) {
+  const auto stored = store_.household(household);
+  if (!stored) throw unknown_household(reference_of(household));
+  const auto profiles = profiles_.of(agency_of(household));
+  const auto lots = lots_of(household);
+  std::uint64_t erasures = 0;
+  {
+    const std::lock_guard lock(mutex_);
+    erasures = erasures_;
+    const auto found = home_lots_.find(household);
+    if (found != home_lots_.end()) {
+      KeptLots& kept = found->second;
+      // A recall leaves a home's books as they were: who asks has the recalls themselves.
+      const bool same_numbers = kept.lots == lots || kept.lots->corrected == lots->corrected;
+      if (same_numbers) kept.lots = lots;
+      if (same_numbers && kept.last_entry >= stored->last_entry && kept.profiles == profiles) return kept.home;
+    }
+  }
+  const auto now = snapshot(household);
+  auto home = std::make_shared<const HomeLots>(home_lots(now->record, clock_.now()));
+  if (home->moves) return home;
+  const std::lock_guard lock(mutex_);
+  if (erasures == erasures_) home_lots_[household] = {now->last_entry, now->profiles, now->lots, home};
+  return home;
+}
+
 std::vector<StoredEntry> HouseholdService::entries(const std::string& household, std::optional<std::int64_t> before,
                                                    std::size_t limit) {
   const auto now = snapshot(household);

@@ -15,6 +15,7 @@
 #include "server/service/changes.hpp"
 #include "server/service/entry.hpp"
 #include "server/service/fold.hpp"
+#include "server/service/home_lots.hpp"
 #include "server/service/libraries.hpp"
 #include "server/store/store.hpp"
 
@@ -79,6 +80,9 @@ class HouseholdService {
 
   /// Throws `unknown-household`.
   std::shared_ptr<const Snapshot> snapshot(const std::string& household);
+  /// What its records say of lots, from memory where nothing was recorded since it was last asked for. Throws
+  /// `unknown-household`.
+  std::shared_ptr<const HomeLots> home_lots_of(const std::string& household);
   /// The household as it was known at a past moment: entries recorded by then, profiles approved by then, what its
   /// agency had learned by then. Throws `unknown-household`.
   HouseholdRecord record_at(const std::string& household, Instant at);
@@ -137,6 +141,13 @@ class HouseholdService {
   bool ready() { return store_.ready(); }
 
  private:
+  struct KeptLots {
+    std::int64_t last_entry = 0;
+    Profiles profiles;
+    Lots lots;
+    std::shared_ptr<const HomeLots> home;
+  };
+
   Entry require_entry(const std::string& household, std::int64_t number);
   std::shared_ptr<Snapshot> read(const store::StoredHousehold& household, const Profiles& profiles, const Lots& lots);
 
@@ -150,8 +161,9 @@ class HouseholdService {
   LotBook lots_{journal_};
   std::mutex mutex_;
   std::unordered_map<std::string, std::shared_ptr<const Snapshot>> snapshots_;
-  std::set<std::string> unreadable_;  ///< keys
-  std::uint64_t erasures_ = 0;        ///< a record that was read before one of them is not kept
+  std::unordered_map<std::string, KeptLots> home_lots_;  ///< of all that were asked for: some 3 KB each
+  std::set<std::string> unreadable_;                     ///< keys
+  std::uint64_t erasures_ = 0;                           ///< a record that was read before one of them is not kept
   /// Nothing was recorded later than this; the store need not be asked before a clock goes back behind it.
   std::atomic<Instant> right_since_{Instant::max()};
 };

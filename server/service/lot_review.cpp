@@ -14,14 +14,16 @@ constexpr double z95 = 1.6449;
 
 }  // namespace
 
-LotDid how_it_did(ReviewBook& reviews, const LotStory& story) {
+LotDid how_it_did(ReviewBook& reviews, const LotStory& story, std::chrono::milliseconds at_most) {
+  const auto end = std::chrono::steady_clock::now() + at_most;
   LotDid did;
   if (story.line.lot.item != stock::cells_item) return did;
   Common knowledge;
   std::vector<review::HouseholdHistory> histories;
   for (const LotHome& home : story.homes) {
     if (home.at.sets == 0) continue;
-    if (histories.size() >= most_homes) {
+    const bool too_long = !histories.empty() && std::chrono::steady_clock::now() > end;
+    if (histories.size() >= most_homes || too_long) {
       did.cut = true;
       break;
     }

@@ -15,6 +15,9 @@ struct LotDid {
 
 /// From the homes as the review has them, each as of its newest entry: only those that were written to since are made
 /// anew, tens of milliseconds each.
-LotDid how_it_did(ReviewBook& reviews, const LotStory& story);
+/// `at_most`: what takes longer is left
+/// out, and `cut` says so.
+LotDid how_it_did(ReviewBook& reviews, const LotStory& story,
+                  std::chrono::milliseconds at_most = std::chrono::minutes(10));
 
 }  // namespace cellarer::service

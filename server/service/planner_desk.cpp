@@ -10,6 +10,7 @@
 
 #include "model/rounds/check.hpp"
 #include "server/household_key.hpp"
+#include "server/service/bench_journal.hpp"
 #include "server/service/desk_kinds.hpp"
 
 namespace cellarer::service {
@@ -158,30 +159,45 @@ std::vector<DeskHousehold> PlannerDesk::on_round(const std::string& agency, cons
 namespace {
 
 /// The unit in use and the spares: one that another took the place of is no longer there.
-std::vector<std::string> units_there(const HouseholdRecord& record, Instant now) {
-  std::vector<std::string> serials;
+/// With when each was last recorded there.
+std::vector<std::pair<std::string, Instant>> units_there(const HouseholdRecord& record, Instant now) {
+  std::vector<std::pair<std::string, Instant>> there;
   const UnitRecord* in_use = nullptr;
-  std::map<std::string, bool> spare;  ///< by what was last recorded of it
+  std::map<std::string, const UnitRecord*> last;
   for (const UnitRecord& unit : record.units) {
     if (unit.from > now) continue;
-    spare[unit.serial] = unit.spare;
+    last[unit.serial] = &unit;
     if (!unit.spare) in_use = &unit;
   }
-  if (in_use != nullptr && !spare[in_use->serial]) serials.push_back(in_use->serial);
-  for (const auto& [serial, is_spare] : spare)
-    if (is_spare) serials.push_back(serial);
-  return serials;
+  if (in_use != nullptr && !last[in_use->serial]->spare) there.emplace_back(in_use->serial, in_use->from);
+  for (const auto& [serial, unit] : last)
+    if (unit->spare) there.emplace_back(serial, unit->from);
+  return there;
 }
 
 }  // namespace
 
-std::vector<ComesBack> comes_back(const HouseholdRecord& record, Instant now) {
+std::vector<ComesBack> comes_back(const HouseholdRecord& record, const UnitsElsewhere& elsewhere, Instant now) {
   std::vector<ComesBack> list;
-  for (const auto& serial : units_there(record, now)) list.push_back({"unit " + serial, 1});
+  for (const auto& [serial, since] : units_there(record, now)) {
+    const auto other = elsewhere.find(serial);
+    if (other == elsewhere.end() || other->second <= since) list.push_back({"unit " + serial, 1});
+  }
   for (const auto& line : stock_at(record, now).lines) {
     if (line.quantity > 0) list.push_back({line.item + (line.lot ? ", lot " + *line.lot : ""), line.quantity});
   }
   return list;
+}
+
+std::vector<ComesBack> PlannerDesk::comes_back_of(const std::string& key) {
+  const auto agency = agency_of(key);
+  const Instant now = households_.clock().now();
+  auto elsewhere = of(agency).board.units_elsewhere(key, now);
+  for (const UnitEvent& event : read_bench_journal(*households_.journal().of(agency)).unit_events) {
+    const bool went = event.what == UnitEvent::What::workshop || event.what == UnitEvent::What::withdrawn;
+    if (went && event.at <= now) elsewhere[event.serial] = std::max(elsewhere[event.serial], event.at);
+  }
+  return comes_back(households_.snapshot(key)->record, elsewhere, now);
 }
 
 }  // namespace cellarer::service

@@ -21,7 +21,7 @@
 ///   planner_desk.cpp   boards and their work beside the service, one household's matters
 ///   plan_drafts.cpp    the draft, made beside the service too, so that the list knows whom it cannot serve; what a
 ///   change by hand would mean; decisions plan_lines.hpp, plan_confirm.cpp   from draft to entries round_states.cpp
-///   loaded, left, done, cancelled; received or not
+///   loaded, left, done, cancelled; received or not settle_delivery.cpp   where is what did not come
 namespace cellarer::service {
 
 /// Who does something, and by which key it is sent.
@@ -66,9 +66,12 @@ struct ComesBack {
   int pieces = 0;
 };
 
+/// Since when a unit is elsewhere by the agency's own records: in another home, or with the workshop. By serial.
+using UnitsElsewhere = std::map<std::string, Instant>;
+
 /// What a home that is closed gives back: its unit and its spares, and what is in stock there. A unit that another took
-/// the place of went back then.
-std::vector<ComesBack> comes_back(const HouseholdRecord& record, Instant now);
+/// the place of went back then, and one that is elsewhere by now need not be looked for there.
+std::vector<ComesBack> comes_back(const HouseholdRecord& record, const UnitsElsewhere& elsewhere, Instant now);
 
 /// Thread-safe; everything belongs on a worker. What cannot be done is thrown as `Problem`.
 class PlannerDesk {
@@ -110,7 +113,16 @@ class PlannerDesk {
   /// Those that stand on an answer "received": they go with it when it is taken back. None for other entries.
   std::vector<std::int64_t> booked_with(const std::string& household_key, std::int64_t entry);
   void delivery_not_received(const Doing& doing, const std::string& household_key, const std::string& round);
+  /// Where the packs are that did not come: back in the store, whole ones, or lost; `not_known` takes that back. Throws
+  /// `out-of-range`.
+  void settle(const Doing& doing, const std::string& household_key, const std::string& round, Whereabouts whereabouts);
+  /// Before an answer is taken back: what was said of where its packs are goes first. Nothing for other entries.
+  void unsettle(const Doing& doing, const std::string& household_key, std::int64_t entry);
+  /// Before the household is erased: what did not come to it would be in no books any longer.
+  void write_off(const Doing& doing, const std::string& household_key);
 
+  /// As of its newest entry. Throws `unknown-household`.
+  std::vector<ComesBack> comes_back_of(const std::string& household_key);
   /// Ends the household's stops and reminders; the stops that were taken off rounds. Again: nothing more happens.
   std::vector<EndedStop> close(const Doing& doing, const std::string& household_key);
 
@@ -141,6 +153,10 @@ class PlannerDesk {
   store::NewAgencyEntry round_entry_of(const Doing& doing, const rounds::Round& round, RoundState state,
                                        const std::vector<DeskHousehold>& stops, std::int64_t follows, std::size_t nth,
                                        const nlohmann::json& more = nlohmann::json::object()) const;
+  void book_settled(const Doing& doing, const std::vector<MissingLot>& lots, Whereabouts whereabouts, bool undone,
+                    store::Batch& batch) const;
+  void add_settlement(const Doing& doing, const std::string& key, const DeskDelivery& delivery, Whereabouts whereabouts,
+                      std::vector<MissingLot> lots, store::Batch& batch) const;
   std::vector<EndedStop> take_off_rounds(const Doing& doing, const DeskHousehold& household, const std::string& key,
                                          store::Batch& batch);
 
@@ -153,6 +169,9 @@ class PlannerDesk {
   bool ending_ = false;
   std::thread beside_;
 };
+
+/// A household has no delivery on that round.
+Problem nothing_planned_on(const std::string& round);
 
 /// Packs by lot, all these households' stops on the round together.
 std::vector<LoadedLot> totals_of(const std::vector<DeskHousehold>& stops, const std::string& round);

@@ -67,11 +67,6 @@ void refuse_not_here(const RoundOnBook& round, const AgencyRecord& agency) {
   }
 }
 
-Problem no_delivery(const std::string& round) {
-  return Problem(ProblemCode::out_of_range, "Nothing was planned for this household on " + round + ".",
-                 {{"/round", "out-of-range", "name a round on which this household has a delivery"}});
-}
-
 /// What came, as the household's stock takes it.
 std::vector<stock::Line> as_planned(const DeskDelivery& delivery) {
   std::vector<stock::Line> lines;
@@ -117,6 +112,11 @@ nlohmann::json receipt(const stock::Line& line, Instant at, const std::string& r
 
 }  // namespace
 
+Problem nothing_planned_on(const std::string& round) {
+  return Problem(ProblemCode::out_of_range, "Nothing was planned for this household on " + round + ".",
+                 {{"/round", "out-of-range", "name a round on which this household has a delivery"}});
+}
+
 void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, RoundState state, std::int64_t follows) {
   Agency& agency = of(doing.agency);
   const std::lock_guard lock(agency.deciding);
@@ -145,8 +145,10 @@ void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, R
       batch.entries.push_back(entry_of(doing, household_key(doing.agency, one.household), desk::delivery_withdrawn,
                                        {{"round", name}}, batch.entries.size()));
     }
-    std::erase_if(stops, [&](const DeskHousehold& one) {  // what was received stays received
-      return one.desk.delivery_on(name)->answer != Answer::received;
+    // What was received stays received, and what was said to be back or lost does not come back once more.
+    std::erase_if(stops, [&](const DeskHousehold& one) {
+      const DeskDelivery& delivery = *one.desk.delivery_on(name);
+      return delivery.answer != Answer::received && delivery.whereabouts == Whereabouts::not_known;
     });
   }
   batch.agency_entries.push_back(round_entry_of(doing, round->round, state, stops, follows, batch.entries.size()));
@@ -160,10 +162,12 @@ void PlannerDesk::delivery_received(const Doing& doing, const std::string& key, 
   const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(round);
-  if (delivery == nullptr) throw no_delivery(round);
+  if (delivery == nullptr) throw nothing_planned_on(round);
   if (delivery->answer == Answer::received) return;  // somebody else in the house said so, or it is sent again
   const Instant now = households_.clock().now();
   store::Batch batch;
+  if (delivery->whereabouts != Whereabouts::not_known)  // it came after all
+    add_settlement(doing, key, *delivery, Whereabouts::not_known, {}, batch);
   const bool is_booked = !booked(store_.entries(key), round, delivery->planned_at).empty();
   for (const auto& line : lines.value_or(as_planned(*delivery))) {
     if (is_booked || line.quantity == 0) continue;
@@ -192,7 +196,7 @@ void PlannerDesk::delivery_not_received(const Doing& doing, const std::string& k
   const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(round);
-  if (delivery == nullptr) throw no_delivery(round);
+  if (delivery == nullptr) throw nothing_planned_on(round);
   if (delivery->answer == Answer::not_received) return;
   if (delivery->answer == Answer::received) {
     throw Problem(ProblemCode::out_of_range,

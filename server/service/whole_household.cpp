@@ -26,6 +26,7 @@ store::ErasedHousehold HouseholdService::erase(const std::string& household, con
     const std::lock_guard lock(mutex_);
     ++erasures_;
     snapshots_.erase(household);
+    home_lots_.erase(household);
     unreadable_.erase(household);
     changes_.tell(household);
     return erased;
