@@ -31,6 +31,20 @@ with_bench("findings", ({ at_bench }) => {
     await page.getByText("No finding here matches what is asked for.").waitFor();
   }));
 
+  test("a home whose record cannot be read is named on findings, units, a unit and lots, as on the desk", at_bench("", async (page, bench) => {
+    const named = page.getByText("Not in here: h-7 and h-9. What was recorded there cannot be read; the service's log says why.");
+    await page.locator("[data-finding]").first().waitFor();
+    assert.equal(await named.count(), 0);
+    bench.left_out = ["h-7", "h-9"];
+    for (const hash of ["bench/units", "bench/unit?serial=u-31", "bench/lots", "bench", page_of(of_step)]) {
+      await page.evaluate((to) => (location.hash = to), hash);
+      await page.waitForFunction((to) => location.hash === `#${to}`, hash);
+      await named.waitFor();
+      await page.evaluate(() => (location.hash = "bench/profiles"));
+      await named.waitFor({ state: "detached" });
+    }
+  }));
+
   test("an empty list says that it is no proof", at_bench("", async (page, bench) => {
     bench.quiet = true;
     await page.reload();

@@ -52,6 +52,33 @@ describe("lots and tables at the desk", () => {
     await page.getByRole("button", { name: "Recall lot C9" }).waitFor();
   }));
 
+  test("what did not come of a lot is told with its home, its stop and its round, and that home is told apart on the list to call", at("desk/lot?lot=B7&item=cells", async (page) => {
+    const [{ household, stop, round }] = there.fake.desk.lots.one(new URLSearchParams({ lot: "B7" })).body.did_not_come;
+    await page.getByRole("heading", { name: "Did not come to 1 home" }).waitFor();
+    const line = page.locator(".lines li", { hasText: "said" });
+    assert.match(await line.innerText(), new RegExp(`^${household} 12 cells, stop ${stop}, round of `));
+    assert.equal(await line.getByRole("link").nth(1).getAttribute("href"), `#desk/round?${new URLSearchParams({ round })}`);
+    await page.getByText("Did not come, and written off").waitFor();
+    await press(page, "Recall lot B7");
+    await press(page, "Yes, recall it");
+    await page.locator(".calls li", { hasText: household }).getByText("12 cells that did not come: with the carrier perhaps, or at a neighbour's").waitFor();
+    assert.equal(await page.getByText("that did not come: with the carrier").count(), 1);
+    await press(page, "The recall was a mistake: take it back");
+    await page.getByRole("button", { name: "Recall lot B7" }).waitFor();
+  }));
+
+  test("a lot's page waits for no list: sides that are being made anew say so, and have their dates when they are there", at("desk/lots", async (page) => {
+    there.fake.desk.lots.being_made = true;
+    await page.getByRole("link", { name: "A1", exact: true }).click();
+    await page.getByText("The list is being made anew: 3 sides of these have no date here yet.").waitFor();
+    assert.equal(await page.getByText("Being made anew.").count(), 3);
+    assert.equal(await page.getByText("Expected to last tonight").count(), 0);
+    there.fake.desk.lots.being_made = false;
+    await page.clock.runFor(4_000);
+    await page.getByText("The list is being made anew").waitFor({ state: "detached" });
+    await page.getByText(/Change by /).first().waitFor();
+  }));
+
   test("a home whose record cannot be read is named on the lots, on a lot and on its list to call", at("desk/lots", async (page) => {
     const named = page.getByText("Not in here: h-7 and h-9. What was recorded there cannot be read");
     await page.getByRole("link", { name: "B7", exact: true }).waitFor();

@@ -137,6 +137,51 @@ describe("rounds at the desk", () => {
     })();
   });
 
+  test("what did not come is back in the store or written off by one press, each undone, and put right later", async () => {
+    const round = [...there.fake.desk.kept.values()].find((one) => one.state === "done");
+    const { stop, lines } = round.stops.at(-1);
+    const { household } = lines[0];
+    const packs_are = () => there.fake.desk.whereabouts.get(`${household} ${round.round}`) ?? "not_known";
+    await at(`desk/round?${new URLSearchParams({ round: round.round })}`, async (page) => {
+      const section = page.getByRole("region", { name: "Did not come" });
+      await section.getByText(`, stop ${stop}: `).waitFor();
+      await section.getByText("Was the store counted since they came back?").waitFor();
+      await section.getByRole("button", { name: new RegExp(`^They came back to the store.*${household}`) }).click();
+      await page.getByText(`${household}: What did not come of ${round.round} is back in the agency's store.`).waitFor();
+      assert.equal(packs_are(), "came_back");
+      await press(page, "Undo");
+      await page.getByText(`${household}: as it was before.`).waitFor();
+      assert.equal(packs_are(), "not_known");
+      await section.getByRole("button", { name: new RegExp(`^They are lost: write them off.*${household}`) }).click();
+      await section.getByText("its packs are lost, and written off").waitFor();
+      assert.equal(packs_are(), "lost");
+      await section.getByRole("button", { name: new RegExp(`^That was a mistake: take it back.*${household}`) }).click();
+      await section.getByRole("button", { name: new RegExp(`^They came back to the store.*${household}`) }).waitFor();
+      assert.equal(packs_are(), "not_known");
+    })();
+  });
+
+  test("an order that does not come is cancelled before its day, and undone", at("desk/store", async (page) => {
+    const ordered = page.getByRole("row", { name: /C3.*on order, from/ });
+    await ordered.getByRole("button", { name: /^Cancel this order.*200 packs of cells, lot C3/ }).click();
+    await page.getByText("Cancelled: 200 packs of cells, lot C3 ordered.").waitFor();
+    await ordered.waitFor({ state: "detached" });
+    assert.equal(there.fake.desk.store.some((one) => one.lot === "C3"), false);
+    await press(page, "Undo");
+    await ordered.waitFor();
+    assert.deepEqual(there.fake.desk.store.filter((one) => one.lot === "C3").map((one) => [one.packs, one.arrives, one.expires]), [[200, day(evening, 11), "2033-06"]]);
+  }));
+
+  test("an order that somebody else cancelled is refused in words", at("desk/store", async (page) => {
+    const cancel = page.getByRole("button", { name: /^Cancel this order.*200 packs of cells, lot C3/ });
+    await cancel.waitFor();
+    const { store } = there.fake.desk;
+    there.fake.desk.store = store.filter((one) => one.lot !== "C3");
+    await cancel.click();
+    await page.getByText("nothing of that lot is on order").waitFor();
+    there.fake.desk.store = store;
+  }));
+
   test("who cannot be served is told with reasons, and what would help by extra visits", at("desk/short", async (page) => {
     await page.getByText("every round in that time is full").first().waitFor();
     await page.getByRole("button", { name: /^What would help/ }).first().click();

@@ -19,13 +19,14 @@ export class FakeBench {
     this.checks = [];
     this.parts = [];
     this.quiet = false;
+    this.left_out = []; // homes whose records cannot be read
     this.number = 100;
   }
 
   list(state) {
     const as_of = this.clock().toISOString();
     if (this.quiet) return { as_of, fresh: true, waiting: 0, counts: { open: 0, seen: 0, taken_on: 0, closed: 0 }, findings: [], left_out: [] };
-    return findings(this.findings, as_of, state);
+    return findings(this.findings, as_of, state, this.left_out);
   }
 
   state(body) {
@@ -69,8 +70,8 @@ export class FakeBench {
     const is = (wanted, at) => method === wanted && path === at;
     if (is("GET", "/findings")) return shown(this.list(query.get("state") ?? "open"));
     if (is("POST", "/findings/state")) return this.state(body);
-    if (is("GET", "/units")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], units: [] } : units(as_of));
-    if (is("GET", "/lots-in-use")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], lots: [] } : lots(as_of));
+    if (is("GET", "/units")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], units: [] } : units(as_of, this.left_out));
+    if (is("GET", "/lots-in-use")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], lots: [] } : lots(as_of, this.left_out));
     if (is("GET", "/wear")) return shown(this.quiet ? { as_of, kinds: [] } : wear(as_of));
     const [, serial, events] = /^\/units\/([^/]+)(\/events)?$/.exec(path) ?? [];
     if (serial && events) {
@@ -79,7 +80,7 @@ export class FakeBench {
       return created({ number: this.number, kind: "unit_event", recorded_at: as_of });
     }
     if (serial) {
-      const unit = unit_of(decodeURIComponent(serial), as_of, this.findings, this.events);
+      const unit = unit_of(decodeURIComponent(serial), as_of, this.findings, this.events, this.left_out);
       return unit ? shown(unit) : problem(404, "unknown-unit", "There is no unit of this serial number.");
     }
     const [, household, rest] = /^\/households\/([^/]+)\/(.+)$/.exec(path) ?? [];

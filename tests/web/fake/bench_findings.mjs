@@ -67,8 +67,8 @@ const of_gauge = {
 
 export const new_findings = () => structuredClone([of_lot, of_step, of_unit, of_early, of_gauge]).map((one) => ({ ...one, probability_text: probability_text(one.probability) }));
 
-export function findings(all, as_of, state) {
+export function findings(all, as_of, state, left_out) {
   const counts = Object.fromEntries(["open", "seen", "taken_on", "closed"].map((one) => [one, all.filter((finding) => finding.state === one).length]));
   const wanted = state === "all" ? all : all.filter((one) => (state === "closed" ? one.state === "closed" : one.state !== "closed"));
-  return { as_of, fresh: true, waiting: 0, counts, findings: wanted, left_out: [] };
+  return { as_of, fresh: true, waiting: 0, counts, findings: wanted, left_out };
 }

@@ -11,14 +11,14 @@ const lines = [
   { serial: "u-51", stimulator: "stepped-linear", place: { ...told_elsewhere, kind: "spare", household: "h-0098", from: "2026-10-01T09:00:00Z", to: null, text: "A spare in h-0098." }, homes: 1, sets: 0, faults: 0, more_percent: null, low_percent: null, high_percent: null, draws_too_much: null, measured: false, text: "No set was read in unit u-51 yet." },
 ];
 
-export const units = (as_of) => ({ as_of, fresh: true, left_out: [], units: lines });
+export const units = (as_of, left_out) => ({ as_of, fresh: true, left_out, units: lines });
 
-export function unit_of(serial, as_of, findings, events) {
+export function unit_of(serial, as_of, findings, events, left_out) {
   const line = lines.find((one) => one.serial === serial);
   if (!line) return null;
   const known = serial === "u-31";
   return {
-    ...line, as_of, fresh: true, left_out: [],
+    ...line, as_of, fresh: true, left_out,
     places: known ? [
       { ...told_elsewhere, kind: "home", household: "h-0207", from: "2026-02-10T09:00:00Z", to: "2026-07-20T09:00:00Z", text: "In use in h-0207." }, { ...told_elsewhere, kind: "workshop", household: null, from: "2026-07-20T09:00:00Z", to: "2026-08-02T09:00:00Z", text: "In the workshop." }, line.place,
     ] : [line.place],
@@ -38,8 +38,8 @@ export function unit_of(serial, as_of, findings, events) {
   };
 }
 
-export const lots = (as_of) => ({
-  as_of, fresh: true, left_out: [], lots: [
+export const lots = (as_of, left_out) => ({
+  as_of, fresh: true, left_out, lots: [
     { lot: "B7", cell_type: "lr6-family", sets: 9, households: 3, homes: ["h-0098", "h-0207", "h-0311"], more_percent: 12.6, low_percent: 9.8, high_percent: 15.5, short: 0.99, text: "Short: used up about 13 % sooner than expected." },
     { lot: "7Q", cell_type: "lr6-family", sets: 26, households: 4, homes: ["h-0098", "h-0142", "h-0207", "h-0311"], more_percent: 0.4, low_percent: -1.1, high_percent: 1.9, short: 0.002, text: "As its type." },
     { lot: "8B", cell_type: "lr6-family", sets: 2, households: 1, homes: ["h-0142"], more_percent: 1.2, low_percent: -1.9, high_percent: 4.3, short: 0.02, text: "Too few sets to say anything of this lot." },

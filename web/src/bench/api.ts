@@ -3,6 +3,7 @@
 import type { Side } from "../api/types";
 import { household_path } from "../api/client";
 import type { Finding } from "./api_findings";
+import type { LeavesOut } from "./left_out";
 
 /// Use over what was expected: 12.3 is 12.3 % more. Low and high are 95 % limits; null: not known.
 export interface More {
@@ -111,7 +112,7 @@ export interface BenchValue {
   text: string;
 }
 
-export interface UnitDocument extends UnitLine {
+export interface UnitDocument extends UnitLine, LeavesOut {
   as_of: string;
   fresh: boolean;
   places: Place[];

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 // A finding as the service tells it: what, where, how sure, and what became of it.
+import type { LeavesOut } from "./left_out";
+
 export type State = "open" | "seen" | "taken_on" | "closed";
 export type Reason = "cause_removed" | "explained" | "nothing_found" | "cannot_tell";
 export type Step = "swap_units" | "other_lot" | "meter_at_removal" | "measure_unit" | "read_settings" | "note_hours" | "ask_home";
@@ -50,7 +52,7 @@ export interface Finding {
   text: string;
 }
 
-export interface Findings {
+export interface Findings extends LeavesOut {
   as_of: string;
   fresh: boolean;
   waiting: number;

@@ -7,6 +7,7 @@ import { to } from "../staff/place";
 import type { Finding, Findings, Step } from "./api_findings";
 import { Became } from "./finding_state";
 import { Fresh } from "./fresh";
+import { LeftOut } from "./left_out";
 import { Share } from "./share";
 import { Span, rule_of } from "./span";
 import { as_title, bits_words, chance, day, here, kind_words, more_words, probable } from "./words";
@@ -137,8 +138,9 @@ export function FindingPage({ given }: { given: Record<string, string> }) {
   return (
     <Page title={finding ? as_title(finding.title || kind_words[finding.kind] || tell("bench.a_finding")) : tell("bench.a_finding")} above={above}>
       <AskedFor asked={asked}>
-        {({ as_of, fresh }) => (
+        {({ as_of, fresh, left_out }) => (
           <>
+            <LeftOut left_out={left_out} />
             {finding ? <Whole finding={finding} again={asked.again} /> : <p class="lead">{tell("bench.this_finding_is_not_there_any")}</p>}
             <Fresh as_of={as_of} fresh={fresh} />
           </>

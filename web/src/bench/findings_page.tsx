@@ -7,6 +7,7 @@ import { choose } from "../staff/place";
 import type { Finding, Findings, State } from "./api_findings";
 import { FindingList } from "./finding_row";
 import { Fresh } from "./fresh";
+import { LeftOut } from "./left_out";
 import { rule_of } from "./span";
 import { count, kind_words, state_words } from "./words";
 import { where_words } from "./where";
@@ -92,6 +93,7 @@ export function FindingsPage({ given }: { given: Record<string, string> }) {
       <AskedFor asked={asked}>
         {(document) => (
           <>
+            <LeftOut left_out={document.left_out} />
             <Filter given={given} counts={document.counts} />
             <List document={document} given={given} />
           </>

@@ -5,19 +5,21 @@ import { useDocument } from "../staff/documents";
 import { Page } from "../staff/frame";
 import type { LotLine } from "./api";
 import { Fresh } from "./fresh";
+import { LeftOut, type LeavesOut } from "./left_out";
 import { Span, rule_of } from "./span";
 import { chance, count, more_words } from "./words";
 import { tell } from "../words/catalogue/bench";
 
 export function LotsPage(_: { given: Record<string, string> }) {
-  const asked = useDocument<{ as_of: string; fresh: boolean; lots: LotLine[] }>("/lots-in-use");
+  const asked = useDocument<{ as_of: string; fresh: boolean; lots: LotLine[] } & LeavesOut>("/lots-in-use");
   return (
     <Page title={tell("bench.lots_in_use")}>
       <AskedFor asked={asked}>
-        {({ as_of, fresh, lots }) => {
+        {({ as_of, fresh, lots, left_out }) => {
           const rule = rule_of(lots);
           return (
             <>
+              <LeftOut left_out={left_out} />
               {!lots.length && <p class="lead">{tell("bench.no_set_with_a_noted_lot")}</p>}
               {lots.length > 0 && (
                 <div class="table-scroll" role="region" aria-label={tell("bench.lots")} tabIndex={0}>

@@ -7,6 +7,7 @@ import { to } from "../staff/place";
 import { unit_path, type BenchValue, type UnitDocument } from "./api";
 import { FindingList } from "./finding_row";
 import { Fresh } from "./fresh";
+import { LeftOut } from "./left_out";
 import { Span, rule_of } from "./span";
 import { UnitEvents } from "./unit_events";
 import { as_title, day, here, more_words, signed } from "./words";
@@ -125,6 +126,7 @@ function Sets({ unit }: { unit: UnitDocument }) {
 function Whole({ unit, again }: { unit: UnitDocument; again: () => Promise<void> }) {
   return (
     <>
+      <LeftOut left_out={unit.left_out} />
       <p class="lead">{unit.text}</p>
       {unit.findings.length > 0 && (
         <section aria-label={tell("bench.findings_of_this_unit")}>

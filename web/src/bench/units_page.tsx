@@ -6,11 +6,12 @@ import { Page } from "../staff/frame";
 import { choose, to } from "../staff/place";
 import type { UnitLine } from "./api";
 import { Fresh } from "./fresh";
+import { LeftOut, type LeavesOut } from "./left_out";
 import { Span, rule_of } from "./span";
 import { chance, count, more_words } from "./words";
 import { tell } from "../words/catalogue/bench";
 
-interface Units {
+interface Units extends LeavesOut {
   as_of: string;
   fresh: boolean;
   units: UnitLine[];
@@ -47,11 +48,12 @@ export function UnitsPage({ given }: { given: Record<string, string> }) {
         </label>
       </form>
       <AskedFor asked={asked}>
-        {({ as_of, fresh, units }) => {
+        {({ as_of, fresh, units, left_out }) => {
           const shown = units.filter((one) => !wanted || `${one.serial} ${one.stimulator ?? ""} ${one.place?.text ?? ""}`.toLowerCase().includes(wanted));
           const rule = rule_of(units);
           return (
             <>
+              <LeftOut left_out={left_out} />
               {!shown.length && <p class="lead">{wanted ? tell("bench.no_unit_like_that") : tell("bench.no_unit_is_recorded_in_any")}</p>}
               {shown.length > 0 && (
                 <div class="table-scroll" role="region" aria-label={tell("bench.units")} tabIndex={0}>

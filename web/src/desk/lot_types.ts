@@ -21,6 +21,10 @@ export interface LotLine {
   in_homes: number;
   /// With a round that is loaded or has left, to homes that have not said what came.
   on_its_way: number;
+  /// By the answers of homes that were to get it, and nobody has said where it is.
+  did_not_come: number;
+  /// Did not come, and was written off.
+  lost: number;
   in_agency: number;
   homes: number;
   in_sides: number;
@@ -42,10 +46,13 @@ export interface LotDocument extends LeavesOut {
   asked_as: string | null;
   written_as: string[];
   recalled: Recall | null;
-  totals: { received: number; used: number; discarded: number; unaccounted: number; in_homes: number; on_its_way: number; in_agency: number; left_with_erased: number };
+  totals: { received: number; used: number; discarded: number; unaccounted: number; in_homes: number; on_its_way: number; did_not_come: number; lost: number; in_agency: number; left_with_erased: number };
   on_its_way: { household: string; area: string | null; stop: string | null; round: string; date: string; quantity: number }[];
+  did_not_come: { household: string; area: string | null; stop: string; round: string; date: string; quantity: number; said_at: string | null }[];
+  /// Sides whose row is being made anew: neither phrase nor date until it is.
+  being_made: number;
   places: { household: string; area: string | null; stop: string | null; place: string; quantity: number; expires: string | null }[];
-  sides: { household: string; area: string | null; stop: string | null; side: Side; since: string; change_by: string | null; phrase: PhraseCode }[];
+  sides: { household: string; area: string | null; stop: string | null; side: Side; since: string; change_by: string | null; phrase: PhraseCode | null }[];
   users: { household: string; area: string | null; stop: string | null; sets: number; last_at: string }[];
   did: { sets: number; homes: number; ratio: Quantiles<number> | null; sentence: string; limit: string };
 }
@@ -57,6 +64,7 @@ export interface RecallCall {
   sides: Side[];
   quantity: number;
   on_its_way: number;
+  did_not_come: number;
   usable_left: number;
   called_at: string | null;
   called_by: string | null;

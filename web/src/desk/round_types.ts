@@ -170,6 +170,9 @@ export interface Consequence {
   text: string[];
 }
 
+/// What was said of packs that did not come.
+export type Whereabouts = "not_known" | "came_back" | "lost";
+
 export interface RoundLine {
   household: string;
   item: string;
@@ -178,6 +181,9 @@ export interface RoundLine {
   lots: LotPacks[];
   state: DeliveryState;
   answered_at: string | null;
+  /// Pieces, by the home's answer, of which nobody has said where they are.
+  did_not_come: number;
+  packs_are: Whereabouts;
 }
 
 export interface RoundStop {

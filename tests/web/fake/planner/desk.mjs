@@ -26,6 +26,7 @@ export class FakeDesk {
   items = first_items;
   storage = new Map();
   received = [];
+  whereabouts = new Map(); // of what did not come, by home and round
   restarted = false;
 
   constructor(clock, homes) {
@@ -116,6 +117,7 @@ export class FakeDesk {
     if (what === "ordered" && arrives < day(this.clock(), 0)) return problem(422, "out-of-range", "Something is outside its range.", { errors: [{ place: "/arrives", code: "out-of-range", reason: "lies in the past: record what has come as received" }] });
     const of_lot = (one) => one.item === item && one.lot === lot;
     const order = this.store.find((one) => of_lot(one) && one.arrives);
+    if (what === "cancelled") return this.cancel(order, packs);
     const same = what === "ordered" ? order : this.store.find((one) => of_lot(one) && !one.arrives);
     const pieces_per_pack = this.per_pack(item);
     if (!same) this.store.push({ item, lot, packs, pieces_per_pack, expires, arrives: what === "ordered" ? arrives : null, recalled: false, expired: false });
@@ -123,6 +125,14 @@ export class FakeDesk {
     else same.packs = what === "counted" ? packs : what === "discarded" ? Math.max(0, same.packs - packs) : same.packs + packs;
     if (order && what === "received") order.packs = Math.max(0, order.packs - packs);
     if (order && what === "counted" && order.arrives <= day(this.clock(), 0)) order.packs = 0;
+    this.store = this.store.filter((one) => one !== order || one.packs);
+    this.tag++;
+    return created({ lots: this.store, looked_at: true });
+  }
+
+  cancel(order, packs) {
+    if (!order || order.packs < packs) return problem(422, "out-of-range", "Something is outside its range.", { errors: [{ place: "/packs", code: "out-of-range", reason: order ? `is more than is on order: ${order.packs}` : "nothing of that lot is on order" }] });
+    order.packs -= packs;
     this.store = this.store.filter((one) => one !== order || one.packs);
     this.tag++;
     return created({ lots: this.store, looked_at: true });
@@ -174,11 +184,30 @@ export class FakeDesk {
     const picking = new Map();
     for (const { lines } of round.stops) for (const { item, lots } of lines) for (const { lot, packs, expires } of lots) picking.set(item + lot, { item, lot, packs: (picking.get(item + lot)?.packs ?? 0) + packs, pieces: 0, expires });
     const per = (item) => this.per_pack(item);
-    const state = round.state === "done" ? "left" : round.state;
     return found({
       ...round, as_of: this.clock().toISOString(), picking: [...picking.values()].map((one) => ({ ...one, pieces: one.packs * per(one.item), recalled: this.lots.recalls.has(one.lot) })),
-      stops: round.stops.map(({ stop, lines }, index) => ({ stop, lines: lines.map((one) => ({ ...one, lots: one.lots.map((lot) => ({ ...lot, recalled: this.lots.recalls.has(lot.lot) })), pieces: one.packs * per(one.item), state: round.state === "done" && index % 4 ? "received" : index === 0 && round.state === "done" ? "no_answer" : state, answered_at: null })) })),
+      stops: round.stops.map(({ stop, lines }, index) => ({ stop, lines: lines.map((one) => this.round_line(round, one, index)) })),
     });
+  }
+
+  /// Once it is done the first stop has not answered, and to the last it did not come; the others have received.
+  round_line({ round, state: of_round, stops }, line, index) {
+    const pieces = line.packs * this.per_pack(line.item);
+    const done = of_round === "done";
+    const state = !done ? of_round : index === 0 ? "no_answer" : index === stops.length - 1 ? "not_received" : index % 4 ? "received" : "left";
+    const packs_are = this.whereabouts.get(`${line.household} ${round}`) ?? "not_known";
+    const did_not_come = state === "not_received" && packs_are === "not_known" ? pieces : 0;
+    const answered_at = state === "received" || state === "not_received" ? this.clock().toISOString() : null;
+    return { ...line, lots: line.lots.map((lot) => ({ ...lot, recalled: this.lots.recalls.has(lot.lot) })), pieces, state, answered_at, did_not_come, packs_are };
+  }
+
+  settle(household, { round, packs }) {
+    const line = this.round(round).body.stops?.flatMap((one) => one.lines).find((one) => one.household === household);
+    if (line?.state !== "not_received") return problem(422, "out-of-range", "Something is outside its range.", { errors: [{ place: "/round", code: "out-of-range", reason: "name a round of which something did not come to this household" }] });
+    this.whereabouts.set(`${household} ${round}`, packs);
+    const lots = [{ item: line.item, lot: line.lots[0]?.lot ?? null, pieces: line.pieces, expires: line.lots[0]?.expires ?? null }];
+    const said = { came_back: `What did not come of ${round} is back in the agency's store.`, lost: `What did not come of ${round} is lost: the agency has written it off.`, not_known: `What was said of the packs of ${round} that did not come was taken back.` };
+    return created({ round, packs, settled: packs === "not_known" ? [] : lots, did_not_come: packs === "not_known" ? lots : [], sentence: said[packs] });
   }
 
   set_round(name, { state, follows }) {

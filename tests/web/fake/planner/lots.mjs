@@ -12,6 +12,7 @@ export class FakeLots {
   calls = new Map();
   corrections = [];
   left_out = []; // homes whose records cannot be read
+  being_made = false; // the list, anew after a recall
   entry = 40;
 
   constructor(clock, rows) {
@@ -20,7 +21,7 @@ export class FakeLots {
     this.known = [
       { item: "cells", lot: "A1", expires: "2032-08", in_homes: 1640, homes: 96, in_sides: 88, used_sets: 402, received: 2600, discarded: 4 },
       { item: "cells", lot: "A2", expires: "2033-01", in_homes: 2210, homes: 131, in_sides: 120, used_sets: 377, received: 3100, discarded: 0 },
-      { item: "cells", lot: "B7", expires: "2033-02", in_homes: 116, homes: 6, in_sides: 5, used_sets: 17, received: 192, discarded: 2, on_its_way: 24 },
+      { item: "cells", lot: "B7", expires: "2033-02", in_homes: 116, homes: 6, in_sides: 5, used_sets: 17, received: 192, discarded: 2, on_its_way: 24, did_not_come: 12, lost: 4 },
       { item: "cells", lot: "C9", expires: "2033-09", in_homes: 0, homes: 0, in_sides: 0, used_sets: 0, received: 0, discarded: 0, in_agency: 480 },
       { item: "dressings", lot: "D-20", expires: "2028-05", in_homes: 900, homes: 140, in_sides: 0, used_sets: 0, received: 1400, discarded: 0 },
     ];
@@ -28,8 +29,8 @@ export class FakeLots {
 
   line(one) {
     const in_agency = one.in_agency ?? 744;
-    const on_its_way = one.on_its_way ?? 0;
-    return { ...one, in_agency, on_its_way, recalled: this.recalls.get(one.lot) ?? null, written_as: this.corrections.filter((other) => other.to === one.lot).map((other) => other.from), sentence: `${one.in_homes ? `${one.in_homes} in ${one.homes} homes${one.in_sides ? `, in ${one.in_sides} sides` : ""}.` : "In no home now."}${on_its_way ? ` ${on_its_way} on the way to 1 home.` : ""} ${in_agency} in the agency's store.` };
+    const { on_its_way = 0, did_not_come = 0, lost = 0 } = one;
+    return { ...one, in_agency, on_its_way, did_not_come, lost, recalled: this.recalls.get(one.lot) ?? null, written_as: this.corrections.filter((other) => other.to === one.lot).map((other) => other.from), sentence: `${one.in_homes ? `${one.in_homes} in ${one.homes} homes${one.in_sides ? `, in ${one.in_sides} sides` : ""}.` : "In no home now."}${on_its_way ? ` ${on_its_way} on the way to 1 home.` : ""}${did_not_come ? ` ${did_not_come} did not come to 1 home.` : ""} ${in_agency} in the agency's store.${lost ? ` ${lost} written off.` : ""}` };
   }
 
   list() {
@@ -52,10 +53,12 @@ export class FakeLots {
     const short = lot === "B7";
     return found({
       as_of: now.toISOString(), disclaimer, left_out: this.left_out, item: line.item, lot, asked_as: asked === lot ? null : asked, written_as: line.written_as, recalled: line.recalled,
-      totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, on_its_way: line.on_its_way, in_agency: line.in_agency, left_with_erased: 0 },
+      totals: { received: line.received, used: line.used_sets * 2, discarded: line.discarded, unaccounted: 0, in_homes: line.in_homes, on_its_way: line.on_its_way, did_not_come: line.did_not_come, lost: line.lost, in_agency: line.in_agency, left_with_erased: 0 },
       on_its_way: line.on_its_way ? [{ household: homes[0].household, area: homes[0].area, stop: homes[0].stop, round: `${homes[0].area} morning ${day(now, 0)}`, date: day(now, 0), quantity: line.on_its_way }] : [],
+      did_not_come: line.did_not_come ? [{ household: homes[5].household, area: homes[5].area, stop: homes[5].stop ?? homes[5].household, round: `${homes[5].area} morning ${day(now, -1)}`, date: day(now, -1), quantity: line.did_not_come, said_at: told(at_home(now, -1, 18, 0)) }] : [],
+      being_made: this.being_made ? Math.min(3, homes.length) : 0,
       places: homes.map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, place: index % 2 ? "school bag" : "home", quantity: 24 - index * 2, expires: line.expires })),
-      sides: homes.slice(0, 3).map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, side: index % 2 ? "right" : "left", since: told(at_home(now, -4, 21, 30)), change_by: told(at_home(now, line.recalled ? 0 : 2 + index, 21, 30)), phrase: line.recalled ? "change_before_tonight" : "expected_to_last_tonight" })),
+      sides: homes.slice(0, 3).map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, side: index % 2 ? "right" : "left", since: told(at_home(now, -4, 21, 30)), change_by: this.being_made ? null : told(at_home(now, line.recalled ? 0 : 2 + index, 21, 30)), phrase: this.being_made ? null : line.recalled ? "change_before_tonight" : "expected_to_last_tonight" })),
       users: homes.map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, sets: 1 + index, last_at: told(at_home(now, -12 - index, 21, 30)) })),
       did: {
         sets: line.used_sets, homes: line.homes, ratio: line.used_sets ? (short ? { p05: 0.71, p50: 0.8, p95: 0.9 } : { p05: 0.97, p50: 1, p95: 1.03 }) : null,
@@ -78,7 +81,7 @@ export class FakeLots {
 
   to_call(query) {
     const lot = query.get("lot");
-    const calls = this.holders().map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, on_its_way: index === 0 ? 24 : 0, sides: index < 3 ? [index % 2 ? "right" : "left"] : [], quantity: 24 - index * 2, usable_left: index % 2 ? 8 : 0, called_at: this.calls.get(one.household) ?? null, called_by: this.calls.has(one.household) ? "Office" : "", why_first: index < 3 ? "in a side" : "" }));
+    const calls = this.holders().map((one, index) => ({ household: one.household, area: one.area, stop: one.stop, on_its_way: index === 0 ? 24 : 0, did_not_come: index === 5 && lot === "B7" ? 12 : 0, sides: index < 3 ? [index % 2 ? "right" : "left"] : [], quantity: 24 - index * 2, usable_left: index % 2 ? 8 : 0, called_at: this.calls.get(one.household) ?? null, called_by: this.calls.has(one.household) ? "Office" : "", why_first: index < 3 ? "in a side" : "" }));
     return found({ as_of: this.clock().toISOString(), item: "cells", lot, recalled: this.recalls.get(lot) ?? null, calls: calls.sort((a, b) => Number(Boolean(a.called_at)) - Number(Boolean(b.called_at))), left_out: this.left_out });
   }
 

@@ -34,6 +34,8 @@ function of_home(desk, household, what, entry, body) {
       desk.received.push({ household, ...body });
       desk.change(household, { attention: without("no_answer"), deliveries: row.deliveries.filter((one) => one.round !== body.round) });
       return created({ delivery: { round: body.round, state: body.answer }, entry: 82, booked: [] });
+    case "delivery-whereabouts":
+      return desk.settle(household, body);
     case "recall-calls":
       return desk.lots.call(household, body.lot);
     default:

@@ -30,7 +30,9 @@ function Answer({ household, one, today, changed }: { household: string; one: Bo
   return (
     <li class={late ? "line-urgent" : undefined}>
       <p class={late ? "strong" : undefined}>{`${date_words(one.date, today)}: ${delivery_words[one.state]}`}</p>
-      <p class="small">{one.round}</p>
+      <p class="small">
+        <a href={`#desk/round?${new URLSearchParams({ round: one.round })}`}>{one.round}</a>
+      </p>
       <Refused said={said} />
       {in_part && <PartReceived household={household} round={one.round} busy={busy} problem={problem} keep={(lines) => void tell("received", lines)} leave={() => set_in_part(false)} />}
       {(late || asked) && !in_part && (

@@ -15,8 +15,8 @@ interface Recorded {
   entry: { id: string | number };
 }
 
-function call_words({ sides, quantity, on_its_way, usable_left }: RecallCall, item: string): string {
-  const holds = [sides.length > 0 && `in the ${list_words(sides)} ${sides.length > 1 ? "sides" : "side"}`, quantity > 0 && `${of_item(quantity, item)} in the house`, on_its_way > 0 && `${of_item(on_its_way, item)} on the way there`].filter(Boolean) as string[];
+function call_words({ sides, quantity, on_its_way, did_not_come, usable_left }: RecallCall, item: string): string {
+  const holds = [sides.length > 0 && `in the ${list_words(sides)} ${sides.length > 1 ? "sides" : "side"}`, quantity > 0 && `${of_item(quantity, item)} in the house`, on_its_way > 0 && `${of_item(on_its_way, item)} on the way there`, did_not_come > 0 && `${of_item(did_not_come, item)} that did not come: with the carrier perhaps, or at a neighbour's`].filter(Boolean) as string[];
   return `${list_words(holds)}; ${usable_left > 0 ? `${of_item(usable_left, item)} of other lots` : `no other ${item} there`}`;
 }
 

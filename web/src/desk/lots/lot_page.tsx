@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // One lot: where it is, who has used it, how it did; and while it is recalled, the one list to call.
+import { useEffect } from "preact/hooks";
 import { Asked } from "../common/asked";
 import { Cautions } from "../common/cautions";
 import { date_words, moment, month_words, today_of } from "../common/dates";
@@ -13,12 +14,14 @@ import { Recalling, use_recall } from "./recalling";
 import { HowItDid } from "./how_it_did";
 import { Refused } from "../../access/refused";
 
+const ask_again_ms = 3_000;
 const home = (household: string): string => `#desk?${new URLSearchParams({ household })}`;
 
 function Totals({ got }: { got: LotDocument }) {
   const { totals, item } = got;
   const rows: [string, number][] = [
-    ["Received", totals.received], ["Used", totals.used], ["Thrown away", totals.discarded], ["In homes", totals.in_homes], ["On the way to homes", totals.on_its_way], ["In the agency's store", totals.in_agency],
+    ["Received", totals.received], ["Used", totals.used], ["Thrown away", totals.discarded], ["In homes", totals.in_homes], ["On the way to homes", totals.on_its_way],
+    ["Did not come to homes", totals.did_not_come], ["Did not come, and written off", totals.lost], ["In the agency's store", totals.in_agency],
     ["Gone with homes that were erased", totals.left_with_erased],
     ["Not accounted for", Math.max(0, totals.unaccounted)], ["Counted beyond what is known to have come", Math.max(0, -totals.unaccounted)],
   ];
@@ -52,18 +55,58 @@ function OnItsWay({ got, today }: { got: LotDocument; today: string }) {
   );
 }
 
-function Places({ got, today }: { got: LotDocument; today: string }) {
+function DidNotCome({ got, today }: { got: LotDocument; today: string }) {
+  if (!got.did_not_come.length) return null;
+  return (
+    <>
+      <h3>{`Did not come to ${count_of(new Set(got.did_not_come.map((one) => one.household)).size, "home")}`}</h3>
+      <ul class="lines">
+        {got.did_not_come.map((one) => (
+          <li key={one.household + one.round}>
+            <a href={home(one.household)}>{one.household}</a>
+            {` ${of_item(one.quantity, got.item)}, stop ${one.stop}, `}
+            <a href={`#desk/round?${new URLSearchParams({ round: one.round })}`}>{`round of ${date_words(one.date, today)}`}</a>
+            {one.said_at ? `, said ${moment(one.said_at, today)}` : ""}
+          </li>
+        ))}
+      </ul>
+      <p class="small">With the carrier perhaps, or at a neighbour's. Its round's page asks whether the packs came back to the store, or are lost.</p>
+    </>
+  );
+}
+
+/// The page does not wait for the list: it asks again while some of its sides are being made anew.
+function BeingMade({ got, again }: { got: LotDocument; again: () => void }) {
+  const { being_made: sides, recalled } = got;
+  useEffect(() => {
+    if (!sides) return;
+    const soon = setTimeout(again, ask_again_ms);
+    return () => clearTimeout(soon);
+  });
+  if (!sides) return null;
+  return (
+    <p role="status">
+      {`The list is being made anew: ${count_of(sides, "side")} of these ${sides === 1 ? "has" : "have"} no date here yet.${recalled ? " All of them are to be changed at the next changing time." : ""}`}
+    </p>
+  );
+}
+
+const said_of = ({ phrase, change_by }: LotDocument["sides"][number], today: string): string =>
+  phrase ? `${phrase_of({ phrase }).words}${change_by ? ` Change by ${moment(change_by, today)}.` : ""}` : "Being made anew.";
+
+function Places({ got, today, again }: { got: LotDocument; today: string; again: () => void }) {
   return (
     <section aria-labelledby="where-name">
       <h2 id="where-name">Where it is</h2>
       {got.sides.length > 0 && (
         <>
           <h3>{`In ${count_of(got.sides.length, "side")}`}</h3>
+          <BeingMade got={got} again={again} />
           <ul class="lines">
             {got.sides.map((one) => (
               <li key={one.household + one.side}>
                 <a href={home(one.household)}>{one.household}</a>
-                {` ${one.side} side since ${moment(one.since, today)}. ${phrase_of({ phrase: one.phrase }).words}${one.change_by ? ` Change by ${moment(one.change_by, today)}.` : ""}`}
+                {` ${one.side} side since ${moment(one.since, today)}. ${said_of(one, today)}`}
               </li>
             ))}
           </ul>
@@ -83,7 +126,8 @@ function Places({ got, today }: { got: LotDocument; today: string }) {
         </>
       )}
       <OnItsWay got={got} today={today} />
-      {!got.sides.length && !got.places.length && !got.on_its_way.length && <p>In no home and in no side, by what was recorded.</p>}
+      <DidNotCome got={got} today={today} />
+      {!got.sides.length && !got.places.length && !got.on_its_way.length && !got.did_not_come.length && <p>In no home and in no side, by what was recorded.</p>}
     </section>
   );
 }
@@ -148,7 +192,7 @@ export function LotPage({ lot, item }: { lot: string; item: string }) {
                 {!got.recalled && <Recalled got={got} again={asked.again} />}
               </div>
               <div>
-                <Places got={got} today={today} />
+                <Places got={got} today={today} again={asked.again} />
                 <Users got={got} today={today} />
                 <p>
                   <a href={`/api/v1/lots/one.csv?${query}`} download>

@@ -12,6 +12,7 @@ import type { Round, RoundState } from "../round_types";
 import { line_words } from "./lot_line";
 import { street_of_round } from "./plan_model";
 import { carries_recalled, RecalledLots } from "./recalled_lots";
+import { NotCome } from "./not_come";
 import { PrintedRound } from "./printed_round";
 import { Street, StreetKey } from "./street";
 import { StandsNow } from "./stands_now";
@@ -142,9 +143,9 @@ function Sheet({ round }: { round: Round }) {
             </p>
             <ul class="stop-lines">
               {stop.lines.map((one) => (
-                <li key={one.household + one.item} class={one.state === "no_answer" || one.state === "not_received" ? "strong" : undefined}>
+                <li key={one.household + one.item} class={one.state === "no_answer" || one.did_not_come > 0 ? "strong" : undefined}>
                   <a href={`#desk?${new URLSearchParams({ household: one.household })}`}>{one.household}</a>
-                  {` ${line_words(one)}: ${delivery_words[one.state]}${one.answered_at ? ` ${moment(one.answered_at, today)}` : ""}`}
+                  {` ${line_words(one)}: ${delivery_words[one.state]}${one.answered_at ? ` ${moment(one.answered_at, today)}` : ""}${one.state === "received" && one.did_not_come > 0 ? `; ${of_item(one.did_not_come, one.item)} did not come` : ""}`}
                 </li>
               ))}
             </ul>
@@ -172,6 +173,7 @@ export function RoundPage({ round }: { round: string }) {
             <StreetKey />
             <RecalledLots round={got} />
             <Steps round={got} again={asked.again} />
+            <NotCome round={got} again={asked.again} />
             <div class="answers">
               <button type="button" onClick={() => window.print()}>
                 Print it for the driver

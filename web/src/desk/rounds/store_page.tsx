@@ -26,7 +26,34 @@ function lot_said({ arrives, recalled, expired, please_count }: AgencyLot, today
   return arrives < today ? `was to come on ${date_words(arrives, today)}: has it come?` : `on order, from ${date_words(arrives, today)}`;
 }
 
-function Lots({ stock }: { stock: AgencyStock }) {
+/// An order that does not come any more: nothing of it is planned from now on. Undone, it is on order as it was.
+function CancelOrder({ one, again }: { one: AgencyLot; again: () => void }) {
+  const { busy, said, send } = useSend();
+  const { item, lot, packs: n, expires, arrives } = one;
+  const of = { item, ...(lot && { lot }), packs: n };
+  const words = `${packs(n)} of ${item}${lot ? `, lot ${lot}` : ""}`;
+  const cancel = async (): Promise<void> => {
+    if (!(await send<AgencyStock>("/agency-stock", { what: "cancelled", ...of }))) return;
+    const undo = async (): Promise<string | null> => {
+      const back = await send<AgencyStock>("/agency-stock", { what: "ordered", ...of, arrives, ...(expires && { expires }) });
+      if (back) again();
+      return back && `${words} on order again.`;
+    };
+    const comes_still = arrives !== null && arrives >= today_of(new Date());
+    say_done(`Cancelled: ${words} ordered.`, comes_still ? undo : null);
+    again();
+  };
+  return (
+    <>
+      <Refused said={said} />
+      <button type="button" class="small-act" disabled={busy} onClick={() => void cancel()}>
+        Cancel this order<span class="unseen">{`: ${words}`}</span>
+      </button>
+    </>
+  );
+}
+
+function Lots({ stock, again }: { stock: AgencyStock; again: () => void }) {
   const today = today_of(new Date());
   if (!stock.lots.length) return <p>{stock.looked_at ? "The store is empty." : "Nothing was ever entered here: plans take the store as having enough."}</p>;
   return (
@@ -50,7 +77,9 @@ function Lots({ stock }: { stock: AgencyStock }) {
             <td>{one.packs}</td>
             <td>{one.packs * one.pieces_per_pack}</td>
             <td>{one.expires ? month_words(one.expires) : ""}</td>
-            <td>{lot_said(one, today)}</td>
+            <td>
+              {lot_said(one, today)} {one.arrives && <CancelOrder one={one} again={again} />}
+            </td>
           </tr>
         ))}
       </tbody>
@@ -106,7 +135,7 @@ export function StorePage() {
           <div class="halves">
             <section aria-labelledby="kept-name">
               <h2 id="kept-name">{count_of(new Set(got.lots.map((one) => `${one.item} ${one.lot}`)).size, "lot")}</h2>
-              <Lots stock={got} />
+              <Lots stock={got} again={stock.again} />
               <p class="small">What expires first goes out first. A recalled lot leaves the plan at once.</p>
             </section>
             <section aria-labelledby="record-name">
