@@ -71,11 +71,12 @@ class DeskFold {
   void add_came(const store::StoredEntry& entry) {
     const auto document = json::parse(entry.body);
     const Field body(document, "");
-    const auto round = body.find("round");
-    DeskDelivery* there = round ? on(round->text()) : nullptr;
+    const auto round = body.find("round");  // which the door does not look at
+    const bool named = round && round->value().is_string();
+    DeskDelivery* there = named ? on(round->value().get_ref<const std::string&>()) : nullptr;
     if (there == nullptr) return;
-    const auto lot = body.find("lot");
-    there->came.push_back({body["item"].text(60), lot ? lot->text(60) : "", body["quantity"].integer(0, 1'000'000)});
+    const stock::Line line = read_stock_event(body, stock::Happened::received).line;
+    there->came.push_back({line.item, line.lot.value_or(""), line.quantity});
   }
 
   void settle(const Field& body) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "model/life/stint.hpp"
 #include "server/service/household_forecast.hpp"
@@ -129,6 +130,34 @@ int HomeLots::other_usable(const LotName& lot, const LotFacts& facts, Instant no
     if (recall == nullptr || recall->at > now) pieces += line.quantity / unit * unit;
   }
   return pieces;
+}
+
+bool reads_alike(const HomeLots& home, const LotFacts& before, const LotFacts& now) {
+  if (before.corrected == now.corrected) return true;
+  std::set<LotName> otherwise;  // what was written, and what it was and is read as
+  for (const auto* facts : {&before, &now}) {
+    for (const auto& [written, correction] : facts->corrected) {
+      const auto was = before.right(written), is = now.right(written);
+      if (was == is) continue;
+      for (const std::string& lot : {written.lot, was, is}) otherwise.insert({written.item, lot});
+    }
+  }
+  const auto has = [&](const std::string& item, const std::string& lot) { return otherwise.count({item, lot}) > 0; };
+  if (otherwise.empty()) return true;
+  for (const LotAtHome& at : home.lots)
+    if (has(at.lot.item, at.lot.lot)) return false;
+  for (const RecallCall& call : home.calls)
+    if (has(call.item, call.lot)) return false;
+  for (const auto* deliveries : {&home.unanswered, &home.answered}) {
+    for (const DeskDelivery& delivery : *deliveries) {
+      for (const CameLine& came : delivery.came)
+        if (has(came.item, came.lot)) return false;
+      for (const DeliveryLine& line : delivery.lines)
+        for (const DeliveredLot& lot : line.lots)
+          if (has(line.item, lot.lot)) return false;
+    }
+  }
+  return true;
 }
 
 std::vector<MissingLot> astray_of(const DeskDelivery& delivery, const AgencyRecord& books) {

@@ -66,6 +66,9 @@ struct HomeLots {
 
 HomeLots home_lots(const HouseholdRecord& record, Instant now);
 
+/// Whether all numbers of lots in it are read with `now` as they were read with `before`.
+bool reads_alike(const HomeLots& home, const LotFacts& before, const LotFacts& now);
+
 /// Of a delivery, what did not come and is on no shelf: with its round it left the agency's store.
 std::vector<MissingLot> astray_of(const DeskDelivery& delivery, const AgencyRecord& books);
 

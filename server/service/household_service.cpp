@@ -216,7 +216,7 @@ std::shared_ptr<const HomeLots> HouseholdService::home_lots_of(const std::string
     if (found != home_lots_.end()) {
       KeptLots& kept = found->second;
       // A recall leaves a home's books as they were: who asks has the recalls themselves.
-      const bool same_numbers = kept.lots == lots || kept.lots->corrected == lots->corrected;
+      const bool same_numbers = kept.lots == lots || reads_alike(*kept.home, *kept.lots, *lots);
       if (same_numbers) kept.lots = lots;
       if (same_numbers && kept.last_entry >= stored->last_entry && kept.profiles == profiles) return kept.home;
     }

@@ -106,7 +106,7 @@ TEST_CASE("one list to call: who holds it in a side first, who was called last; 
   const auto lines = desk.planner.get(api + "/lots/recalls/calls.csv?lot=A1");
   CHECK(lines.headers.at("content-type") == "text/csv; charset=utf-8");
   CHECK(lines.body.starts_with(
-      "household,area,stop,sides,quantity,on_its_way,usable_left,why_first,called_at,called_by\r\n"));
+      "household,area,stop,sides,quantity,on_its_way,did_not_come,usable_left,why_first,called_at,called_by\r\n"));
   CHECK(lines.body.find("h-2,'=cmd,") != std::string::npos);
 }
 
@@ -129,4 +129,25 @@ TEST_CASE("one lot: where it is, who used it, how it did; asked for by its wrong
   CHECK(desk.planner.post(api + "/lots/corrections", {{"from", "A1"}, {"to", "A1"}}).problem() == "out-of-range");
   CHECK(desk.planner.post(api + "/lots/corrections", {{"from", "A1"}, {"to", "Al"}}).problem() == "out-of-range");
   CHECK(desk.planner.get(api + "/lots/corrections").json()["corrections"][0]["by"] == "Desk");
+}
+
+TEST_CASE("a lot's page is there at once after a recall, and says how many sides the list is being made anew for",
+          "[lots]") {
+  Desk desk;
+  REQUIRE(desk.planner.post(api + "/lots/recalls", {{"lot", "A1"}}).status == 201);
+  const auto page = [&] { return desk.planner.get(api + "/lots/one?lot=A1").json(); };
+  auto lot = page();
+  CHECK(lot["recalled"]["entry"].is_number());
+  REQUIRE(lot["sides"].size() == 2);
+  for (const auto& side : lot["sides"])
+    CHECK(side["phrase"].is_null() == (lot["being_made"].get<int>() == 2));  // none of what was said before the recall
+  for (int tries = 0; tries < 300 && lot["being_made"] != 0; ++tries) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    lot = page();
+  }
+  CHECK(lot["being_made"] == 0);
+  for (const auto& side : lot["sides"]) {
+    CHECK(side["phrase"].is_string());
+    CHECK(side["change_by"].is_string());
+  }
 }

@@ -129,3 +129,71 @@ TEST_CASE(
   const auto lines = at.planner.get(api + "/lots").json()["lots"];
   CHECK_THAT(lines[0]["sentence"].get<std::string>(), holds("In no home now. " + pieces + " on the way to 1 home."));
 }
+
+TEST_CASE(
+    "what did not come of a lot is on its page, its line, its list to call and in both exports; back in the store it "
+    "is there",
+    "[http]") {
+  TwoLots at;
+  REQUIRE(at.planner.post(api + "/households/h-2/stop", {{"area", "north"}, {"stop", "S-12"}}).status == 201);
+  const auto name = at.confirm_first();
+  for (const char* state : {"left", "done"}) REQUIRE(at.step(name, state).status == 201);
+  const json answer{{"round", name}, {"answer", "not_received"}};
+  REQUIRE(at.planner.post(api + "/households/h-2/delivery-answers", answer).status == 201);
+  const auto line = at.round(name)["stops"][0]["lines"][0];
+  const int pieces = line["did_not_come"];
+  CHECK(pieces == line["pieces"]);
+  CHECK(line["packs_are"] == "not_known");
+  const auto lot = [&] { return at.planner.get(api + "/lots/one?lot=T1&item=tape").json(); };
+  const auto did_not_come = lot()["did_not_come"];
+  REQUIRE(did_not_come.size() == 1);
+  CHECK(did_not_come[0]["household"] == "h-2");
+  CHECK(did_not_come[0]["stop"] == "S-12");
+  CHECK(did_not_come[0]["round"] == name);
+  CHECK(did_not_come[0]["quantity"] == pieces);
+  CHECK(lot()["totals"]["did_not_come"] == pieces);
+  CHECK(lot()["totals"]["on_its_way"] == 0);
+  const auto number = std::to_string(pieces);
+  const auto sentence = [&] {
+    for (const auto& one : at.planner.get(api + "/lots").json()["lots"])
+      if (one["lot"] == "T1") return one["sentence"].get<std::string>();
+    return std::string();
+  };
+  CHECK_THAT(sentence(), holds("In no home now. " + number + " did not come to 1 home."));
+  CHECK(at.planner.get(api + "/lots/one.csv?lot=T1&item=tape")
+            .body.find("did not come,h-2,north,S-12," + name + "," + number + ",2029-06,") != std::string::npos);
+  at.recall("T1");
+  const auto calls = at.planner.get(api + "/lots/recalls/calls?lot=T1&item=tape").json()["calls"];
+  REQUIRE(calls.size() == 1);
+  CHECK(calls[0]["did_not_come"] == pieces);
+  CHECK(calls[0]["quantity"] == 0);
+  CHECK(calls[0]["why_first"] == "did not come");
+  CHECK(at.planner.get(api + "/lots/recalls/calls.csv?lot=T1&item=tape").body.find("h-2,north,S-12,,0,0," + number) !=
+        std::string::npos);
+
+  const int in_agency = lot()["totals"]["in_agency"];
+  const auto settle = [&](const char* packs, const std::string& key) {
+    return at.planner.post(api + "/households/h-2/delivery-whereabouts", {{"round", name}, {"packs", packs}}, key);
+  };
+  const auto back = settle("came_back", "back-1");
+  INFO(back.body);
+  REQUIRE(back.status == 201);
+  CHECK(back.json()["did_not_come"].empty());
+  CHECK(back.json()["settled"][0]["lot"] == "T1");
+  CHECK(back.json()["sentence"] == "What did not come of " + name + " is back in the agency's store.");
+  CHECK(settle("came_back", "back-1").status == 201);  // sent twice, it is one
+  CHECK(lot()["totals"]["in_agency"] == in_agency + pieces);
+  CHECK(at.round(name)["stops"][0]["lines"][0]["packs_are"] == "came_back");
+  CHECK(at.planner.get(api + "/lots/recalls/calls?lot=T1&item=tape").json()["calls"].empty());
+  REQUIRE(settle("lost", "lost-1").status == 201);
+  CHECK(lot()["totals"]["in_agency"] == in_agency);
+  CHECK(lot()["totals"]["lost"] == pieces);
+  CHECK_THAT(sentence(), holds(number + " written off."));
+  const auto entries = at.planner.get(api + "/households/h-2/entries?limit=1").json()["entries"];
+  CHECK(entries[0]["text"] == "What did not come of " + name + " is lost: the agency has written it off.");
+  const auto alone = at.planner.post(api + "/households/h-2/voids", {{"entry", entries[0]["id"]}});
+  CHECK(alone.problem() == "cannot-be-voided");
+  CHECK(settle("elsewhere", "x-1").problem() == "out-of-range");
+  const json nowhere{{"round", "north 2001-01-01"}, {"packs", "lost"}};
+  CHECK(at.planner.post(api + "/households/h-2/delivery-whereabouts", nowhere).problem() == "out-of-range");
+}

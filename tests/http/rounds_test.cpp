@@ -216,6 +216,35 @@ TEST_CASE("what cannot be planned is refused with its place, and nothing is kept
   CHECK(at.planner.post(api + "/agency-stock", late).json()["lots"][0]["arrives"] == day(2));
 }
 
+TEST_CASE(
+    "an order is cancelled before its day: no more than is on order, sent twice it is one, and undone it is there",
+    "[http]") {
+  RoundsDesk at;
+  at.calendar(0);
+  const json order{{"what", "ordered"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 3}, {"arrives", day(5)}};
+  const auto cancel = [&](int packs, const std::string& key) {
+    return at.planner.post(api + "/agency-stock",
+                           {{"what", "cancelled"}, {"item", "tape"}, {"lot", "T1"}, {"packs", packs}}, key);
+  };
+  const auto nothing = cancel(3, "c0");
+  CHECK(nothing.problem() == "out-of-range");
+  CHECK(nothing.json()["errors"][0]["reason"] == "nothing of that lot is on order");
+  REQUIRE(at.planner.post(api + "/agency-stock", order).status == 201);
+  const auto more = cancel(4, "c1");
+  CHECK(more.json()["errors"][0]["place"] == "/packs");
+  CHECK(more.json()["errors"][0]["reason"] == "is more than is on order: 3");
+  CHECK(cancel(1, "c2").json()["lots"][0]["packs"] == 2);
+  CHECK(cancel(2, "c3").json()["lots"].empty());
+  const auto again = cancel(2, "c3");
+  CHECK(again.status == 201);
+  CHECK(again.json()["lots"].empty());
+  CHECK(cancel(2, "c4").problem() == "out-of-range");
+  const auto undone = at.planner.post(api + "/agency-stock", order).json()["lots"];
+  REQUIRE(undone.size() == 1);
+  CHECK(undone[0]["packs"] == 3);
+  CHECK(undone[0]["arrives"] == day(5));
+}
+
 TEST_CASE("a service that was started anew says so of a plan from before, keeps nothing of it, and plans again",
           "[http]") {
   RoundsDesk at;

@@ -102,6 +102,7 @@ const std::map<std::string, std::string> may{
     {"sendMessage", "hga"},
     {"messageSeen", "pa"},
     {"answerDelivery", "hgpa"},
+    {"settleDelivery", "pa"},
     {"calendar", "pa"},
     {"replaceCalendar", "pa"},
     {"agencyStock", "pa"},

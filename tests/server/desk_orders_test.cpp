@@ -50,6 +50,35 @@ TEST_CASE("what is on order stands beside what is there, until it is received or
   CHECK(rows_of("A") == Rows{{264, false}});
 }
 
+TEST_CASE(
+    "an order that does not come is cancelled before its day, in part or whole, and is on order again when undone",
+    "[desk]") {
+  DeskWorld at;
+  at.count(at.household("h-1"), 2);
+  const Json order{{"what", "ordered"}, {"item", "tape"}, {"lot", "T1"}, {"packs", 9}, {"arrives", "2026-03-03"}};
+  const auto cancel = [&](int packs) {
+    at.agency_stock({{"what", "cancelled"}, {"item", "tape"}, {"lot", "T1"}, {"packs", packs}});
+  };
+  const auto planned = [&] {
+    int packs = 0;
+    for (const auto& stop : at.desk.plan("agency")->plan.stops)
+      for (const auto& delivery : stop.deliveries) packs += delivery.packs;
+    return packs;
+  };
+  at.agency_stock(order);
+  CHECK(planned() > 0);
+  cancel(4);
+  CHECK(at.agency().lots.at(0).packs == 5);
+  cancel(5);
+  CHECK(at.agency().lots.empty());
+  CHECK(at.agency().keeps_stock);
+  CHECK(planned() == 0);
+  at.agency_stock(order);
+  CHECK(at.agency().lots.at(0).packs == 9);
+  CHECK(at.agency().lots.at(0).arrives == Date{std::chrono::year{2026} / 3 / 3});
+  CHECK(planned() > 0);
+}
+
 TEST_CASE("a plan takes from a lot that is there and on order, each from its day", "[desk]") {
   DeskWorld at;
   at.count(at.household("h-1"), 2);

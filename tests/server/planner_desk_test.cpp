@@ -337,27 +337,6 @@ TEST_CASE("a round that was marked as left by mistake is loaded again; what was 
   CHECK(problem_of([&] { step(RoundState::loaded); }) == "out-of-range");
 }
 
-TEST_CASE("what a closed home gives back names the unit in use and the spares, and none that was replaced", "[desk]") {
-  DeskWorld at;
-  const auto home = at.household("h-1");
-  const auto unit = [&](const char* serial, int day, bool spare) {
-    const auto from = json::rfc3339(at.clock.now() - std::chrono::hours(24 * (30 - day)), nullptr);
-    at.record(home, kind::unit, {{"serial", serial}, {"stimulator", "two-cells"}, {"from", from}, {"spare", spare}});
-  };
-  unit("u-1", 1, false);
-  unit("u-2", 2, true);
-  unit("u-3", 3, false);   // in place of u-1
-  unit("u-4", 60, false);  // has not come yet
-  const auto names = [&] {
-    std::vector<std::string> all;
-    for (const auto& one : comes_back(at.households.snapshot(home)->record, at.clock.now())) all.push_back(one.what);
-    return all;
-  };
-  CHECK(names() == std::vector<std::string>{"unit u-3", "unit u-2"});
-  unit("u-2", 10, false);  // the spare is in use now
-  CHECK(names() == std::vector<std::string>{"unit u-2"});
-}
-
 TEST_CASE("a home whose forecast fails shows none: what was forecast before is put away", "[desk]") {
   DeskWorld at;
   const auto home = at.household("h-1");

@@ -7,6 +7,7 @@ import { after, before, describe, test } from "node:test";
 import { start_fake } from "./fake/server.mjs";
 import { access_services } from "./support/access_services.mjs";
 import { authenticator } from "./support/authenticator.mjs";
+import { fields, lacking } from "./support/fields.mjs";
 import { home_that_uses_more, measured_and_worn } from "./support/bench_home.mjs";
 import { phones, press } from "./support/phone.mjs";
 import { desk, sign_in_as } from "./support/staff.mjs";
@@ -144,17 +145,6 @@ describe("a technician's day at the service", () => {
       { viewport: desk },
     ));
 
-  /// The names of all fields, those of lists by their first element; what is null at either tells nothing of its inside.
-  function fields(value) {
-    if (Array.isArray(value)) return value.length ? fields(value[0]) : null;
-    if (value === null || typeof value !== "object") return null;
-    return Object.fromEntries(Object.entries(value).map(([name, inside]) => [name, fields(inside)]));
-  }
-  function lacking(real, fake, path) {
-    if (real === null || fake === null) return [];
-    return Object.keys(real).flatMap((name) => (name in fake ? lacking(real[name], fake[name], `${path}.${name}`) : [`${path}.${name}`]));
-  }
-
   test("the stand-in has the service's fields, and no others", { skip: !service_of.there }, async () => {
     const fake = await start_fake(undefined, { locked: true });
     try {
@@ -168,8 +158,8 @@ describe("a technician's day at the service", () => {
       ];
       for (const [real_path, fake_path = real_path] of pages) {
         const [real, told] = [fields(await service.ask("GET", real_path)), fields(await of_fake(fake_path))];
-        assert.deepEqual(lacking(real, told, ""), [], `${real_path}: the stand-in lacks these`);
-        assert.deepEqual(lacking(told, real, ""), [], `${fake_path}: the service has none of these`);
+        assert.deepEqual(lacking(real, told), [], `${real_path}: the stand-in lacks these`);
+        assert.deepEqual(lacking(told, real), [], `${fake_path}: the service has none of these`);
       }
     } finally {
       await fake.stop();

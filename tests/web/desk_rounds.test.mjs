@@ -185,8 +185,8 @@ describe("rounds at the desk", () => {
   test("who cannot be served is told with reasons, and what would help by extra visits", at("desk/short", async (page) => {
     await page.getByText("every round in that time is full").first().waitFor();
     await page.getByRole("button", { name: /^What would help/ }).first().click();
-    await page.locator(".remedies li").nth(2).waitFor();
-    assert.equal(await page.locator(".remedies li").count(), 3);
+    await page.locator(".remedies li").nth(3).waitFor();
+    assert.equal(await page.locator(".remedies li").count(), 4);
     await page.getByText("1 extra visit").first().waitFor();
   }));
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // Prints how long the planner's list of many invented homes takes: the service's answer for the first view and for all
-// rows, and a letter typed in the search with a processor four times slower.  node tests/web/list_speed.mjs [5000]
+// rows, a lot's page before and after its recall, and a letter typed in the search with a processor four times slower.  node tests/web/list_speed.mjs [5000]
 import { authenticator } from "./support/authenticator.mjs";
 import { access_services } from "./support/access_services.mjs";
 import { open_phone, start_browser } from "./support/browser.mjs";
@@ -53,6 +53,22 @@ async function typing(service) {
   return times;
 }
 
+/// The lot that most sides hold: its page, the list of all, and both again right after its recall, which makes the whole
+/// list anew beside the service. Taken back at the end.
+async function lot_pages(ask) {
+  const { lots } = await ask("GET", "/lots");
+  const { lot } = lots.filter((one) => one.item === "cells").sort((a, b) => b.in_sides - a.in_sides)[0];
+  const page = async () => (await timed(() => ask("GET", `/lots/one?lot=${encodeURIComponent(lot)}`))).ms;
+  const pages = [];
+  for (let run = 0; run < 9; run++) pages.push(await page());
+  const all = await timed(() => ask("GET", "/lots"));
+  const recall = await timed(() => ask("POST", "/lots/recalls", { lot }));
+  const { got: recalled, ms } = await timed(() => ask("GET", `/lots/one?lot=${encodeURIComponent(lot)}`));
+  const calls = await timed(() => ask("GET", `/lots/recalls/calls?lot=${encodeURIComponent(lot)}`));
+  await ask("POST", "/lots/recalls/undo", { lot });
+  return `lot ${lot}, in ${recalled.sides.length} sides: its page ${median(pages).toFixed(0)} ms in the middle, ${Math.max(...pages).toFixed(0)} ms at most, of ${pages.length}; all lots ${all.ms.toFixed(0)} ms; recalled in ${recall.ms.toFixed(0)} ms, its page then ${ms.toFixed(0)} ms, with ${recalled.being_made} sides still being made anew, and whom to call ${calls.ms.toFixed(0)} ms`;
+}
+
 const { got: service, ms: loaded_ms } = await timed(() => access_services.find(({ name }) => name === "the service").start({ homes }));
 const { ms: computed_ms } = await timed(() => until_computed(service.ask));
 const first = [];
@@ -63,6 +79,8 @@ await service.ask("POST", `/households/${household}/ask`, {});
 const anew = await timed(() => service.ask("GET", "/board?limit=200"));
 console.log(`${rows} homes loaded in ${(loaded_ms / 1_000).toFixed(0)} s, their forecasts made in ${(computed_ms / 1_000).toFixed(0)} s`);
 console.log(`first view, 200 rows: ${median(first).toFixed(0)} ms in the middle, ${Math.max(...first).toFixed(0)} ms at most, of ${first.length}; after something was recorded ${anew.ms.toFixed(0)} ms; all rows ${all_ms.toFixed(0)} ms`);
+console.log(await lot_pages(service.ask));
+await until_computed(service.ask);
 const { slowed, reckoned } = await typing(service);
 console.log(`a letter typed, at a quarter of the speed: ${told(slowed)}; reckoned from full speed: ${told(reckoned)}`);
 await service.stop();

@@ -122,7 +122,7 @@ export interface Waste extends LeavesOut {
   /// Of the agency's own.
   store: { expired_cells: number; discarded_cells: number };
   unknown_sets: number;
-  by_month: { month: string; sets: number; share: Quantiles<number> | null; expired_cells: number }[];
+  by_month: { month: string; sets: number; share: Quantiles<number> | null }[];
   most: { household: string; area: string | null; sets: number; share: Quantiles<number> }[];
   sentence: string;
   limit: string;

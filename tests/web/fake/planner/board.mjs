@@ -16,8 +16,8 @@ function side(now, next, at_risk) {
 }
 
 function needs(now, next, days) {
-  const cells = { item: "cells", deliver_by: days === null ? null : day(now, days), pieces: 48, packs: 2, days: { p05: (days ?? 70) + 2, p50: (days ?? 70) + 6, p95: (days ?? 70) + 11 }, please_count: false };
-  const dressings = { item: "dressings", deliver_by: next() < 0.5 ? day(now, 9 + Math.floor(next() * 50)) : null, pieces: 20, packs: 1, days: { p05: 30, p50: 36, p95: 44 }, please_count: false };
+  const cells = { item: "cells", deliver_by: days === null ? null : day(now, days), pieces: 48, packs: 2, in_house: 2 * ((days ?? 70) + 6), days: { p05: (days ?? 70) + 2, p50: (days ?? 70) + 6, p95: (days ?? 70) + 11 }, please_count: false };
+  const dressings = { item: "dressings", deliver_by: next() < 0.5 ? day(now, 9 + Math.floor(next() * 50)) : null, pieces: 20, packs: 1, in_house: 36, days: { p05: 30, p50: 36, p95: 44 }, please_count: false };
   return [cells, dressings];
 }
 

@@ -65,7 +65,7 @@ export class FakeDesk {
     const row = this.row(household);
     if (!row) return problem(404, "unknown-household", "There is no household of this name.");
     const stock = [{ item: "cells", lot: "A1", pieces: 18, expires: "2032-08", place: "home" }, { item: "cells", lot: "B7", pieces: 4, expires: "2033-02", place: "school bag" }, { item: "dressings", lot: null, pieces: 40, expires: "2028-05", place: "home" }];
-    return found({ disclaimer, row, storage: this.storage.get(household) ?? [], units: [{ serial: "u-1", stimulator: "stepped-linear" }, { serial: "u-2", stimulator: "stepped-linear" }], stock, comes_back: [{ what: "unit u-1", pieces: 1 }, { what: "unit u-2", pieces: 1 }, { what: "cells, lot A1", pieces: 18 }] });
+    return found({ disclaimer, row, storage: this.storage.get(household) ?? [], decisions: this.decisions.filter((one) => one.stop === (row.stop ?? household)).map(({ round, on }) => ({ round, stop: on })), units: ["u-1", "u-2"].map((serial) => ({ serial, stimulator: "stepped-linear", from: "2026-03-02T09:00:00+01:00" })), stock, comes_back: [{ what: "unit u-1", pieces: 1 }, { what: "unit u-2", pieces: 1 }, { what: "cells, lot A1", pieces: 18 }] });
   }
 
   /// Stops on rounds that have not left end with it.
@@ -80,7 +80,7 @@ export class FakeDesk {
   messages_of(household) {
     const row = this.row(household);
     const lines = lines_of(row, 0).map((one) => ({ item: one.item, packs: one.packs, pieces: one.packs * this.per_pack(one.item), lots: one.lots }));
-    return found({ messages: [], closed_at: row.closed_at, deliveries: row.deliveries.map((one) => ({ ...one, lines, text: "" })) });
+    return found({ messages: [], closed_at: row.closed_at, deliveries: row.deliveries.map(({ since, ...one }) => ({ ...one, lines, text: "" })) });
   }
 
   per_pack(item) {
@@ -99,7 +99,8 @@ export class FakeDesk {
   }
 
   calendar() {
-    return { number: this.calendar_number, zone_now: this.zone_now, horizon_days: this.horizon_days, cover_days: this.cover_days, rules: this.rules, items: this.items, areas: [...new Set([...this.rules.map((one) => one.area), ...this.rows.map((one) => one.area).filter(Boolean)])].sort(), rounds: rounds_of(this, this.clock()) };
+    const recent = [...this.kept.values()].filter((one) => one.date < day(this.clock(), 0));
+    return { recent, zone: this.zone_now, number: this.calendar_number, zone_now: this.zone_now, horizon_days: this.horizon_days, cover_days: this.cover_days, rules: this.rules, items: this.items, areas: [...new Set([...this.rules.map((one) => one.area), ...this.rows.map((one) => one.area).filter(Boolean)])].sort(), rounds: rounds_of(this, this.clock()) };
   }
 
   set_calendar({ follows, rules, items = this.items, horizon_days = 56, cover_days = 35 }) {
@@ -127,7 +128,11 @@ export class FakeDesk {
     if (order && what === "counted" && order.arrives <= day(this.clock(), 0)) order.packs = 0;
     this.store = this.store.filter((one) => one !== order || one.packs);
     this.tag++;
-    return created({ lots: this.store, looked_at: true });
+    return created(this.stock());
+  }
+
+  stock() {
+    return { lots: this.store.map((one) => ({ please_count: false, ...one })), looked_at: true };
   }
 
   cancel(order, packs) {
@@ -135,7 +140,7 @@ export class FakeDesk {
     order.packs -= packs;
     this.store = this.store.filter((one) => one !== order || one.packs);
     this.tag++;
-    return created({ lots: this.store, looked_at: true });
+    return created(this.stock());
   }
 
   consequence({ plan, stop, from, to }) {
@@ -149,13 +154,14 @@ export class FakeDesk {
     const full = Boolean(round) && this.plan().rounds.find((one) => one.round === to)?.stops.length >= round.stops_at_most;
     const soon = Boolean(round) && round.last_day_to_plan < day(now, 0);
     const said = `${row.household}: 2 packs of cells to be there by ${row.deliver_by} would ${to ? `come on ${round.date}` : "not come"}.`;
-    const falls = late ? [{ text: said, household: row.household, stop, item: "cells", packs: 2, deliver_by: row.deliver_by, late_on: to ? round.date : null, risk: 0.2, reasons: [] }] : [];
+    const falls = late ? [{ text: said, household: row.household, stop, item: "cells", packs: 2, deliver_by: row.deliver_by, late_on: to ? round.date : null, risk: 0.2 }] : [];
+    const left = falls.map((one) => ({ ...one, reasons: ["kept_out"] }));
     const text = [
       late ? said : "",
       full ? `The round then has more stops than its ${round.stops_at_most}.` : "", soon ? "The round leaves too soon for a new stop." : "",
       from && to ? "" : `1 visit ${to ? "more" : "fewer"}, planned anew around it.`,
     ].filter(Boolean);
-    return found({ falls, no_longer: [], risk_more: late ? 0.2 : 0, over_the_limit: full, leaves_too_soon: soon, replanned: { visits_more: to ? 0 : -1, risk_more: late ? 0.2 : 0, moves: [], left: falls }, text });
+    return found({ falls, no_longer: [], risk_more: late ? 0.2 : 0, over_the_limit: full, leaves_too_soon: soon, replanned: { visits_more: to ? 0 : -1, risk_more: late ? 0.2 : 0, moves: [], left }, text });
   }
 
   decide({ stop, from, to, round, clear }) {
@@ -179,19 +185,20 @@ export class FakeDesk {
   }
 
   round(name) {
-    const round = this.kept.get(name);
-    if (!round) return problem(404, "unknown-round", "There is no such round.");
+    const kept = this.kept.get(name);
+    if (!kept) return problem(404, "unknown-round", "There is no such round.");
+    const { changed, ...round } = kept;
     const picking = new Map();
     for (const { lines } of round.stops) for (const { item, lots } of lines) for (const { lot, packs, expires } of lots) picking.set(item + lot, { item, lot, packs: (picking.get(item + lot)?.packs ?? 0) + packs, pieces: 0, expires });
     const per = (item) => this.per_pack(item);
     return found({
-      ...round, as_of: this.clock().toISOString(), picking: [...picking.values()].map((one) => ({ ...one, pieces: one.packs * per(one.item), recalled: this.lots.recalls.has(one.lot) })),
+      ...round, zone_now: this.zone_now, as_of: this.clock().toISOString(), picking: [...picking.values()].map((one) => ({ ...one, pieces: one.packs * per(one.item), recalled: this.lots.recalls.has(one.lot) })),
       stops: round.stops.map(({ stop, lines }, index) => ({ stop, lines: lines.map((one) => this.round_line(round, one, index)) })),
     });
   }
 
   /// Once it is done the first stop has not answered, and to the last it did not come; the others have received.
-  round_line({ round, state: of_round, stops }, line, index) {
+  round_line({ round, state: of_round, stops }, { late, ...line }, index) {
     const pieces = line.packs * this.per_pack(line.item);
     const done = of_round === "done";
     const state = !done ? of_round : index === 0 ? "no_answer" : index === stops.length - 1 ? "not_received" : index % 4 ? "received" : "left";
@@ -222,6 +229,6 @@ export class FakeDesk {
   }
 
   remedies(stop) {
-    return found({ stop, remedies: remedies_of(stop, this.clock()) });
+    return found({ plan: `p-${this.tag}`, stop, remedies: remedies_of(this.clock()) });
   }
 }

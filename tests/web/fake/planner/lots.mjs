@@ -76,7 +76,7 @@ export class FakeLots {
 
   take_back({ lot }) {
     if (!this.recalls.delete(lot)) return problem(409, "not-recalled", `Lot ${lot} is not recalled.`);
-    return created({ entry: ++this.entry, item: "cells", lot, sentence: `Lot ${lot} is no longer recalled.` });
+    return created({ entry: ++this.entry, item: "cells", lot, at: this.clock().toISOString(), sides: 3, homes: 6, sentence: `Lot ${lot} is recalled no longer.` });
   }
 
   to_call(query) {

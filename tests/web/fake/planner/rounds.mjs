@@ -62,7 +62,8 @@ export function plan_of(state, rows, now) {
     const lines = lines_of(row, number);
     if (!round) {
       const need = row.cannot_be_served[0] ?? { item: "cells", packs: 2, deliver_by: row.deliver_by, late_on: null, reasons: ["rounds_full"] };
-      left.push({ household: row.household, stop, risk: need.late_on ? 0.031 : 0.4, ...need });
+      const text = `${row.household}: ${need.packs} packs of ${need.item} to be there by ${need.deliver_by} would ${need.late_on ? `come on ${need.late_on}` : "not come within this plan"}.`;
+      left.push({ household: row.household, stop, risk: need.late_on ? 0.031 : 0.4, ...need, text });
       continue;
     }
     round.changed = true;
@@ -72,20 +73,21 @@ export function plan_of(state, rows, now) {
       there.lines.push(...lines);
     } else round.stops.push({ stop, households: [row.household], confirmed: false, pinned: Boolean(wanted), late: false, lines });
   }
-  const shown = rounds.filter((one) => one.stops.length);
+  const shown = rounds.filter((one) => one.stops.length).map(({ lead_days, last_day_to_plan, ...one }) => one);
   const visits = shown.reduce((sum, one) => sum + one.stops.length, 0);
   const risk = left.reduce((sum, one) => sum + one.risk, 0);
   return {
-    plan: `p-${state.tag}`, as_of: now.toISOString(), rounds: shown, moved: [], left: left.sort((a, b) => b.risk - a.risk), not_planned,
+    plan: `p-${state.tag}`, zone_now: state.zone_now, as_of: now.toISOString(), rounds: shown, moved: [], left: left.sort((a, b) => b.risk - a.risk), not_planned,
     figures: { visits, visits_bound: visits, gap: 0, risk, risk_bound: risk, confirmed: [...state.kept.values()].reduce((sum, one) => sum + one.stops.length, 0), moved: 0, proven: true, least_visits_proven: true, stock_short: state.stock_short, seconds: 0.08 },
   };
 }
 
-export function remedies_of(stop, now) {
+export function remedies_of(now) {
   const at = (days) => day(now, days);
   return [
     { kind: "extra_stop", round: `islands morning ${at(5)}`, area: "islands", date: at(5), extra_visits: 1, risk_after: 0, text: `One stop more on islands morning ${at(5)}: 1 extra visit.` },
     { kind: "other_areas_round", round: `fjord morning ${at(4)}`, area: "fjord", date: at(4), extra_visits: 1, risk_after: 0, text: `A stop on fjord morning ${at(4)}, of fjord: 1 extra visit.` },
     { kind: "extra_round", area: "islands", date: at(7), extra_visits: 1, risk_after: 0, text: `A round more in islands on ${at(7)}: 1 extra visit.` },
-  ].map((one) => ({ stop, ...one }));
+    { kind: "more_packs", item: "cells", packs: 2, date: at(7), extra_visits: 0, risk_after: 0.02, text: `2 packs of cells more in the agency by ${at(7)}: 0 extra visits, and not everything in time.` },
+  ].map((one) => ({ round: null, area: null, item: null, packs: null, ...one }));
 }

@@ -22,7 +22,7 @@ function of_home(desk, household, what, entry, body) {
       return created({ entry: { id: 78, kind: "void", at: now, recorded_at: now, text: "Undone." } });
     case "stop":
       desk.storage.set(household, body.storage ?? []);
-      return created({ row: desk.change(household, { area: body.area, stop: body.stop, attention: without("no_area") }) });
+      return created({ entry: 80, row: desk.change(household, { area: body.area, stop: body.stop, attention: without("no_area") }) });
     case "close":
       return desk.close(household);
     case "reopen":
@@ -30,10 +30,12 @@ function of_home(desk, household, what, entry, body) {
     case "messages":
       desk.change(household, { attention: without("message"), messages: row.messages.map((one) => (String(one.entry) === entry ? { ...one, seen_at: now } : one)) });
       return created({ seen_at: now, entry: 79 });
-    case "delivery-answers":
+    case "delivery-answers": {
+      const delivery = desk.messages_of(household).body.deliveries.find((one) => one.round === body.round);
       desk.received.push({ household, ...body });
       desk.change(household, { attention: without("no_answer"), deliveries: row.deliveries.filter((one) => one.round !== body.round) });
-      return created({ delivery: { round: body.round, state: body.answer }, entry: 82, booked: [] });
+      return created({ delivery: { ...delivery, state: body.answer }, entry: 82, booked: [] });
+    }
     case "delivery-whereabouts":
       return desk.settle(household, body);
     case "recall-calls":
@@ -46,15 +48,15 @@ function of_home(desk, household, what, entry, body) {
 const reads = {
   "/board": (desk, query) => desk.board(query),
   "/calendar": (desk) => found(desk.calendar()),
-  "/agency-stock": (desk) => found({ lots: desk.store, looked_at: true }),
+  "/agency-stock": (desk) => found(desk.stock()),
   "/plan": (desk) => found(desk.plan()),
   "/plan/remedies": (desk, query) => desk.remedies(query.get("stop")),
   "/lots": (desk) => desk.lots.list(),
   "/lots/one": (desk, query) => desk.lots.one(query),
   "/lots/corrections": (desk) => found({ corrections: desk.lots.corrections }),
   "/lots/recalls/calls": (desk, query) => desk.lots.to_call(query),
-  "/costs/waste": (desk) => found(waste(desk.rows, desk.clock())),
-  "/costs/risk-curve": (desk) => found(risk_curve(desk.clock())),
+  "/costs/waste": (desk) => found(waste(desk.rows, desk.clock(), desk.lots.left_out)),
+  "/costs/risk-curve": (desk) => found(risk_curve(desk.clock(), desk.lots.left_out)),
   "/rounds-feed": (desk) => found({ made_at: desk.feed ?? null, by: desk.feed ? "Office" : "" }),
 };
 
