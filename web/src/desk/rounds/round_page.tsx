@@ -118,9 +118,9 @@ function Picking({ round }: { round: Round }) {
               <tr key={one.item + one.lot}>
                 <th scope="row">{cap(one.item)}</th>
                 <td>{one.recalled ? <b>{`${one.lot}: recalled, do not load`}</b> : one.lot || "any"}</td>
-                <td>{one.packs}</td>
+                <td class="by-word">{one.packs}</td>
                 <td>{of_item(one.pieces, one.item)}</td>
-                <td>{one.expires ? month_words(one.expires) : ""}</td>
+                <td class="by-word">{one.expires ? month_words(one.expires) : ""}</td>
               </tr>
             ))}
           </tbody>

@@ -46,7 +46,7 @@ function CancelOrder({ one, again }: { one: AgencyLot; again: () => void }) {
   return (
     <>
       <Refused said={said} />
-      <button type="button" class="small-act" disabled={busy} onClick={() => void cancel()}>
+      <button type="button" class="plain" disabled={busy} onClick={() => void cancel()}>
         Cancel this order<span class="unseen">{`: ${words}`}</span>
       </button>
     </>
@@ -74,9 +74,9 @@ function Lots({ stock, again }: { stock: AgencyStock; again: () => void }) {
               {`${cap(one.item)}, `}
               <a href={`#desk/lot?${new URLSearchParams({ lot: one.lot, item: one.item })}`}>{one.lot}</a>
             </th>
-            <td>{one.packs}</td>
-            <td>{one.packs * one.pieces_per_pack}</td>
-            <td>{one.expires ? month_words(one.expires) : ""}</td>
+            <td class="by-word">{one.packs}</td>
+            <td class="by-word">{one.packs * one.pieces_per_pack}</td>
+            <td class="by-word">{one.expires ? month_words(one.expires) : ""}</td>
             <td>
               {lot_said(one, today)} {one.arrives && <CancelOrder one={one} again={again} />}
             </td>
