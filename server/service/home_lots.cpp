@@ -112,7 +112,7 @@ HomeLots home_lots(const HouseholdRecord& record, Instant now) {
   home.area = record.area;
   home.stop = record.stop;
   home.lots = shelf.all();
-  home.shelf = std::move(stock.lines);
+  home.books = std::move(stock);
   home.unanswered = record.unanswered;
   home.answered = record.answered;
   home.calls = record.recall_calls;
@@ -124,7 +124,7 @@ HomeLots home_lots(const HouseholdRecord& record, Instant now) {
 int HomeLots::other_usable(const LotName& lot, const LotFacts& facts, Instant now) const {
   const int unit = lot.item == stock::cells_item ? std::max(cells_per_set, 1) : 1;
   int pieces = 0;
-  for (const stock::Line& line : shelf) {
+  for (const stock::Line& line : books.lines) {
     if (line.item != lot.item || line.lot == lot.lot) continue;
     const LotRecall* recall = line.lot ? facts.recall_of({line.item, *line.lot}) : nullptr;
     if (recall == nullptr || recall->at > now) pieces += line.quantity / unit * unit;

@@ -54,7 +54,7 @@ struct LotAtHome {
 struct HomeLots {
   std::optional<std::string> area, stop;
   std::vector<LotAtHome> lots;                     ///< with a number, that are or were there; without what rounds bring
-  std::vector<stock::Line> shelf;                  ///< all that is there
+  stock::Stock books;                              ///< all that is there, and what became of the rest
   std::vector<DeskDelivery> unanswered, answered;  ///< as in the record
   std::vector<RecallCall> calls;
   int cells_per_set = 2;

@@ -89,10 +89,10 @@ void PlannerDesk::settle(const Doing& doing, const std::string& key, const std::
 }
 
 void PlannerDesk::unsettle(const Doing& doing, const std::string& key, std::int64_t entry) {
-  Agency& agency = of(doing.agency);
-  const std::lock_guard lock(agency.deciding);
   const auto answer = store_.entry(key, entry);
   if (!answer || answer->kind != desk::delivery_answer || answer->voided_by) return;
+  Agency& agency = of(doing.agency);
+  const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(json::parse(answer->body).value("round", ""));
   if (delivery == nullptr || delivery->whereabouts == Whereabouts::not_known) return;

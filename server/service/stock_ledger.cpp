@@ -1,8 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/stock_ledger.hpp"
 
-#include "server/service/household_forecast.hpp"
-
 namespace cellarer::service {
 
 namespace {
@@ -22,8 +20,7 @@ LedgerLine& line_of(std::map<Lot, LedgerLine>& lines, const store::ErasedStock& 
 
 }  // namespace
 
-std::vector<store::ErasedStock> left_by(const HouseholdRecord& record, Instant now) {
-  const auto stock = stock_at(record, now);
+std::vector<store::ErasedStock> left_by(const stock::Stock& stock) {
   std::map<Lot, store::ErasedStock> lots;
   const auto of = [&](const std::string& item, const std::optional<std::string>& lot) -> store::ErasedStock& {
     auto& one = lots[{item, lot.value_or("")}];
@@ -50,9 +47,8 @@ std::vector<store::ErasedStock> left_by(const HouseholdRecord& record, Instant n
 std::vector<LedgerLine> stock_ledger(HouseholdService& households, const std::string& agency) {
   std::map<Lot, LedgerLine> lines;
   for (const auto& stock : households.erased_stock(agency)) line_of(lines, stock).left_with_erased += stock.left_behind;
-  const Instant now = households.clock().now();
   households.for_each_of(agency, [&](const std::string& household) {
-    for (const auto& stock : left_by(households.snapshot(household)->record, now))
+    for (const auto& stock : left_by(households.home_lots_of(household)->books))
       line_of(lines, stock).in_homes += stock.left_behind;
   });
   std::vector<LedgerLine> all;

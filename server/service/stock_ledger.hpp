@@ -17,10 +17,10 @@ struct LedgerLine {
   std::int64_t in_homes = 0, left_with_erased = 0;
 };
 
-/// What an erased household leaves: its books as they stand at `now`.
-std::vector<store::ErasedStock> left_by(const HouseholdRecord& record, Instant now);
+/// What an erased household leaves, by its books.
+std::vector<store::ErasedStock> left_by(const stock::Stock& books);
 
-/// By item and lot. Folds every household of the agency that is not in memory: on a worker.
+/// By item and lot. Folds every household of which nothing is kept (home_lots.hpp): on a worker.
 std::vector<LedgerLine> stock_ledger(HouseholdService& households, const std::string& agency);
 
 }  // namespace cellarer::service

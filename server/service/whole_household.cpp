@@ -4,6 +4,7 @@
 #include <spdlog/spdlog.h>
 
 #include "server/household_key.hpp"
+#include "server/service/household_forecast.hpp"
 #include "server/service/household_service.hpp"
 #include "server/service/stock_ledger.hpp"
 
@@ -21,7 +22,7 @@ store::ErasedHousehold HouseholdService::erase(const std::string& household, con
   for (;;) {
     const auto now = snapshot(household);
     const auto erased =
-        store_.erase({household, now->last_entry, left_by(now->record, clock_.now()), clock_.now(), account});
+        store_.erase({household, now->last_entry, left_by(stock_at(now->record, clock_.now())), clock_.now(), account});
     if (erased.outcome == Outcome::more_was_recorded) continue;
     const std::lock_guard lock(mutex_);
     ++erasures_;
