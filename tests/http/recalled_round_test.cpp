@@ -155,7 +155,8 @@ TEST_CASE(
   CHECK(lot()["totals"]["on_its_way"] == 0);
   const auto number = std::to_string(pieces);
   const auto sentence = [&] {
-    for (const auto& one : at.planner.get(api + "/lots").json()["lots"])
+    const auto lots = at.planner.get(api + "/lots").json()["lots"];
+    for (const auto& one : lots)
       if (one["lot"] == "T1") return one["sentence"].get<std::string>();
     return std::string();
   };
