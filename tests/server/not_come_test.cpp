@@ -141,14 +141,14 @@ TEST_CASE("what came after all, or an answer that is taken back, is in one place
   RoundOut at;
   const int pieces = at.planned(at.home);
   at.desk.delivery_not_received(at.doing(), at.home, the_wednesday);
+  const auto said = at.desk.desk_of(at.home).last_entry;
   at.settle(at.home, Whereabouts::came_back);
   at.desk.delivery_received(at.doing(), at.home, the_wednesday, std::nullopt);  // the neighbour had it
   CHECK(at.line().in_homes == pieces);
   CHECK(at.line().did_not_come == 0);
   CHECK(at.balances());
-  at.take_back_answer(at.home);
-  at.desk.delivery_not_received(at.doing(), at.home, the_wednesday);
-  const auto said = at.desk.desk_of(at.home).last_entry;
+  at.take_back_answer(at.home);  // then what was said before stands again
+  CHECK(at.line().did_not_come == pieces);
   at.settle(at.home, Whereabouts::lost);
   CHECK(at.line().lost == pieces);
   at.desk.unsettle(at.doing(), at.home, said);
