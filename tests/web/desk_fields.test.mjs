@@ -74,8 +74,8 @@ describe("the stand-in of the planner's desk", { skip: !service_of.there }, () =
 
   test("has them in a plan, a round, its sheet, and what did not come of it, with its lot and its list to call", async () => {
     const plans = await ask_both("the plan", ["/plan"]);
-    const chosen = ({ rounds }) => rounds.find((one) => one.state === "open" && one.stops.some((stop) => stop.lines.some((line) => line.item === "cells")));
-    const rounds = { real: chosen(plans.real), fake: chosen(plans.fake) };
+    const chosen = ({ rounds }, stops) => rounds.find((one) => one.state === "open" && one.stops.length >= stops && one.stops.some((stop) => stop.lines.some((line) => line.item === "cells")));
+    const rounds = { real: chosen(plans.real, 1), fake: chosen(plans.fake, 2) }; // of the stand-in's the first does not answer, to the last it did not come
     const change = (of) => ({ plan: plans[of].plan, stop: rounds[of].stops[0].stop, from: rounds[of].round });
     await ask_both("what follows", ["/plan/consequence", change("real")], ["/plan/consequence", change("fake")]);
     const left = { real: plans.real.left[0], fake: plans.fake.left[0] };
