@@ -40,6 +40,7 @@ const std::vector<ProblemKind>& problem_kinds() {
       {unknown_finding, "unknown-finding", 404, "There is no such finding"},
       {unknown_unit, "unknown-unit", 404, "There is no such unit"},
       {own_proposal, "own-proposal", 403, "Nobody approves what they proposed"},
+      {effect_not_known, "effect-not-known", 409, "Whose dates this moves is not known yet"},
       {agency_exists, "agency-exists", 409, "This agency is there already"},
       {outdated, "outdated", 409, "Somebody else was first"},
       {unknown_feed, "unknown-feed", 404, "There is no such address"},

@@ -44,6 +44,7 @@ enum class ProblemCode {
   unknown_finding,
   unknown_unit,
   own_proposal,
+  effect_not_known,
   agency_exists,
   outdated,
   unknown_feed,

@@ -77,6 +77,14 @@ nlohmann::json whole_document(const Context& context, const Request& request, co
   return document;
 }
 
+/// Its dates are what an approval is decided by: none before they are known. Steps move none.
+void require_known_effect(const Context& context, const std::string& agency, const Proposal& proposal) {
+  if (proposal.state != Proposal::State::waiting || proposal.kind == Proposal::Kind::steps) return;
+  if (context.effects->known(agency, proposal)) return;
+  throw Problem(ProblemCode::effect_not_known,
+                "It is still being worked out whose dates this would move. Approve it once they are shown.");
+}
+
 }  // namespace
 
 Response post_profile_read(const Context& context, const Request& request, const Parts&) {
@@ -134,6 +142,7 @@ Response post_decision(const Context& context, const Request& request, const Par
   // Their own they may take back, never approve.
   if (said.approve && proposal.account == request.principal->account)
     throw Problem(ProblemCode::own_proposal, "You proposed this: a second person looks at it and decides.");
+  if (decision["approve"] == true) require_known_effect(context, agency, proposal);
   const auto recorded = context.households.journal().record({agency, service::agency_kind::profile_decision,
                                                              std::to_string(proposal.number), decision.dump(), key,
                                                              request.principal->account, 0});

@@ -62,7 +62,7 @@ std::vector<Route> proposal_routes() {
   tries.success = 200;
   auto decides = records("/profile-proposals/{proposal}/decision", "decideProposal",
                          "A second person approves a profile, or refuses it", keep, post_decision, "ProfileDecision",
-                         "Proposal", {unknown_profile, own_proposal, outdated});
+                         "Proposal", {unknown_profile, own_proposal, effect_not_known, outdated});
   decides.success = 200;
   std::vector<Route> all{
       tries,

@@ -109,6 +109,15 @@ ProfileEffects EffectBook::of(const std::string& agency, const Proposal& proposa
   return kept_[place].effects;
 }
 
+bool EffectBook::known(const std::string& agency, const Proposal& proposal) {
+  {
+    const std::lock_guard lock(mutex_);
+    const auto found = kept_.find({agency, proposal.number});
+    if (found != kept_.end() && found->second.effects.done) return true;
+  }
+  return of(agency, proposal).done;
+}
+
 void EffectBook::work(const std::atomic<bool>& ending) {
   for (;;) {
     std::map<Place, Proposal> wanted;

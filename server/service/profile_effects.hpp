@@ -33,6 +33,9 @@ class EffectBook {
   explicit EffectBook(HouseholdService& households) : households_(households) {}
 
   ProfileEffects of(const std::string& agency, const Proposal& proposal);
+  /// Whether it was worked out since the start of the service, so that whoever decides could have seen it; where not,
+  /// it is asked for as by `of`.
+  bool known(const std::string& agency, const Proposal& proposal);
   /// What is wanted and not yet done; long, ends early when `ending` becomes true.
   void work(const std::atomic<bool>& ending);
 

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Profiles by HTTP: read, proposed, approved by a second person, in force.
+#include <chrono>
 #include <fstream>
+#include <thread>
 
 #include "tests/support/catch.hpp"
 #include "tests/support/service.hpp"
@@ -109,6 +111,54 @@ TEST_CASE("a profile never makes a running forecast later, and says so before it
   REQUIRE(then.status == 200);
   CHECK(then.json()["sides"]["left"]["change_by"] == before);
   CHECK(first.get(api + "/households/h-1/forecast-then?at=" + from_now(86400)).status == 422);
+}
+
+TEST_CASE("nothing is approved before it is known whose dates it would move", "[http]") {
+  TwoBenches benches;
+  auto& [home, first, second] = benches;
+  // One more than an agency has whose effects are worked out by whoever asks (service::small_agency).
+  for (int number = 2; number <= 41; ++number) {
+    const json one{
+        {"household", "h-" + std::to_string(number)}, {"zone", "Europe/Oslo"}, {"changing_times", {"21:30"}}};
+    REQUIRE(home.client.post(api + "/households", one).status == 201);
+  }
+  const json half{{"kind", "unit"},
+                  {"serial", "u-1"},
+                  {"at", from_now(-3600)},
+                  {"bursts",
+                   {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 30}},
+                    {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}}}};
+  const auto proposed = first.post(api + "/profile-proposals", half);
+  REQUIRE(proposed.status == 201);
+  CHECK(proposed.json()["effect"]["state"] == "computing");
+  const auto at = TwoBenches::at(proposed.json());
+  const auto early = second.post(at + "/decision", {{"approve", true}});
+  CHECK(early.status == 409);
+  CHECK(early.problem() == "effect-not-known");
+  CHECK_THAT(early.json()["detail"].get<std::string>(), holds("still being worked out whose dates this would move"));
+  CHECK(second.get(at).json()["state"] == "waiting");
+  // Refusing moves nothing, nor do steps: neither waits.
+  const auto another = first.post(api + "/profile-proposals", half);
+  CHECK(second.post(TwoBenches::at(another.json()) + "/decision", {{"approve", false}}).status == 200);
+  const json steps{{"kind", "steps"},
+                   {"stimulator", "percent-power"},
+                   {"steps", {"First this."}},
+                   {"source", "an invented card, page 2"},
+                   {"date", "2026-05-01"}};
+  const auto card = first.post(api + "/profile-proposals", steps);
+  CHECK(second.post(TwoBenches::at(card.json()) + "/decision", {{"approve", true}}).status == 200);
+
+  // It is worked out beside the service, ten seconds after a start at the earliest (service/review_renewal.cpp).
+  auto effect = second.get(at).json()["effect"];
+  for (int tries = 0; tries < 600 && effect["state"] != "done"; ++tries) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    effect = second.get(at).json()["effect"];
+  }
+  REQUIRE(effect["state"] == "done");
+  CHECK(effect["moves"].size() == 2);
+  const auto approved = second.post(at + "/decision", {{"approve", true}});
+  CHECK(approved.status == 200);
+  CHECK(approved.json()["version"] == 1);
 }
 
 TEST_CASE("an export carries what its agency approved, so that elsewhere it gives the same forecast", "[http]") {

@@ -9,6 +9,7 @@
 #include "server/service/household_forecast.hpp"
 #include "server/service/profile_effects.hpp"
 #include "server/service/read_proposal.hpp"
+#include "server/service/review_book.hpp"
 #include "tests/support/bench_world.hpp"
 #include "tests/support/catch.hpp"
 
@@ -119,6 +120,25 @@ TEST_CASE("whose dates a proposal would move is told, and that later ones wait")
   CHECK(book.of("north", proposals[1]).of == 0);  // nobody has those in
   desk.add("north/h-1", service::desk::closed, 40, nlohmann::json::object());
   CHECK(service::EffectBook(desk.households).of("north", proposals[0]).of == 0);  // a closed home has no dates
+}
+
+TEST_CASE(
+    "of a large agency it is known whose dates a proposal would move only once that was worked out beside the "
+    "service") {
+  Desk desk;
+  for (std::size_t home = 0; home < service::small_agency; ++home) {
+    const auto name = std::to_string(100 + home);
+    desk.settle("north/h-" + name, "u-" + name);
+  }
+  service::EffectBook book(desk.households);
+  desk.propose("cell/lr6-family", {{"id", "lr6-family"}, {"holds", 1.3}});
+  const auto proposal = desk.households.profiles().of("north")->proposals.front();
+  CHECK_FALSE(book.known("north", proposal));
+  CHECK_FALSE(book.of("north", proposal).done);
+  book.work(std::atomic<bool>{false});
+  CHECK(book.known("north", proposal));
+  CHECK(book.of("north", proposal).moves.size() == 2);
+  CHECK_FALSE(service::EffectBook(desk.households).known("north", proposal));  // after a start it is worked out anew
 }
 
 TEST_CASE(

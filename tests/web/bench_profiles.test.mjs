@@ -74,6 +74,33 @@ with_bench("profiles", ({ at_bench }) => {
     await page.getByRole("row", { name: /lr6-sample/ }).getByText("in force").waitFor();
   }));
 
+  test("nothing is approved before it is known whose change by would move: the button says why it waits, and then does not", at_bench("bench/profiles", async (page, bench) => {
+    const proposal = bench.profiles.proposals[0];
+    const { effect } = proposal;
+    proposal.effect = { state: "computing", looked_at: 0, of: 0, moves: [], text: "It is being worked out whose dates it would move." };
+    await page.getByRole("link", { name: "Cell: lr6-sample" }).click();
+    const approve = page.getByRole("button", { name: "Approve it" });
+    await page.getByText("It can be approved once it is known whose “change by” would move.").waitFor();
+    assert.ok(await approve.isDisabled());
+    assert.ok(await page.getByRole("button", { name: "Refuse it" }).isEnabled(), "refusing moves nothing");
+    const why = await approve.getAttribute("aria-describedby");
+    assert.match(await page.locator(`[id="${why}"]`).textContent(), /once it is known/);
+    proposal.effect = effect; // the page asks again by itself
+    await page.getByText(/It stays as it is until these cells are changed./).waitFor();
+    assert.equal(await page.getByText(/It can be approved once/).count(), 0);
+    // The service started anew meanwhile, and this page does not know.
+    proposal.effect = { ...effect, state: "computing" };
+    await approve.click();
+    await page.getByText("Approve it once they are shown.", { exact: false }).waitFor();
+    assert.equal(proposal.state, "waiting");
+    await page.getByText("It can be approved once it is known whose “change by” would move.").waitFor();
+    assert.ok(await approve.isDisabled());
+    proposal.effect = effect;
+    await page.waitForFunction(() => [...document.querySelectorAll("button")].some((one) => one.textContent === "Approve it" && !one.disabled));
+    await press(page, "Approve it");
+    await page.getByRole("heading", { name: "Approved: version 1" }).waitFor();
+  }));
+
   test("handling steps are shown as homes will see them before they are proposed", at_bench("bench/steps", async (page) => {
     await page.getByLabel("Of which model").selectOption("invented");
     await page.getByLabel(/The steps, a line each/).fill("1. Open the lid of that side.\n2. Take out both cells.");

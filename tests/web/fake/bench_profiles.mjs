@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // The stand-in's profiles: tables are read by their form only, residuals are invented, a second person approves.
 
-const problem = (status, code, title, errors) => ({ status, body: { type: `/problems/${code}`, title, status, ...(errors && { errors }) } });
+const problem = (status, code, title, more) => ({ status, body: { type: `/problems/${code}`, title, status, ...more } });
+/// In the service's own words.
+const effect_not_known = () => problem(409, "effect-not-known", "Whose dates this moves is not known yet", { detail: "It is still being worked out whose dates this would move. Approve it once they are shown." });
 
 /// A figure on each line; a cut-off above the start; what a technician may get wrong.
 function problems_of(body) {
@@ -66,7 +68,7 @@ export class FakeProfiles {
 
   propose(body) {
     const problems = problems_of(body);
-    if (problems.length) return problem(422, "out-of-range", "Something is to be mended first.", problems);
+    if (problems.length) return problem(422, "out-of-range", "Something is to be mended first.", { errors: problems });
     const subject = body.id ?? body.serial ?? body.stimulator;
     const proposal = { number: ++this.number, kind: body.kind, subject, state: "waiting", version: null, proposed_at: this.clock().toISOString(), proposed_by_you: true, proposer: "you", may_decide: false, decided_at: null, decider: null, reason: null, body, residuals: residuals_of(body), fit: body.kind === "cell" ? fit : null, text: `${subject}, proposed by you today.`, effect: { state: "done", looked_at: 4, of: 4, moves: [moves[0]], text: "1 of 8 sides would move, to an earlier date." } };
     this.proposals.unshift(proposal);
@@ -75,6 +77,7 @@ export class FakeProfiles {
 
   decide(proposal, body) {
     if (body.approve && proposal.proposed_by_you) return problem(403, "own-proposal", "A second person approves what you proposed.");
+    if (body.approve && proposal.state === "waiting" && proposal.effect?.state === "computing") return effect_not_known();
     if (proposal.state !== "waiting") return problem(409, "outdated", "It was decided already.");
     Object.assign(proposal, { state: body.approve ? "approved" : "refused", version: body.approve ? 1 : null, decided_at: this.clock().toISOString(), decider: "you", reason: body.reason ?? null });
     return { status: 200, body: proposal };

@@ -66,6 +66,7 @@ function Effect({ effect }: { effect: NonNullable<Proposal["effect"]> }) {
 
 function Decision({ proposal, again }: { proposal: Proposal; again: () => Promise<void> }) {
   const act = useAct();
+  const waits = !proposal.proposed_by_you && proposal.effect?.state === "computing";
   const [reason, set_reason] = useState("");
   const decide = async (approve: boolean): Promise<void> => {
     const after = await act.send<Proposal>(`/profile-proposals/${proposal.number}/decision`, { approve, ...(reason.trim() && { reason: reason.trim() }) });
@@ -89,9 +90,10 @@ function Decision({ proposal, again }: { proposal: Proposal; again: () => Promis
       <Refused said={act.said} />
       {proposal.proposed_by_you && <p class="text">{tell("bench.you_proposed_it_so_somebody_else")}</p>}
       <Input name="reason" legend={tell("bench.a_reason_if_any_no_names")} value={reason} max_length={200} onChange={set_reason} />
+      {waits && <p id="why-it-waits" class="text">{tell("bench.it_can_be_approved_once")}</p>}
       <div class="answers decide">
         {!proposal.proposed_by_you && (
-          <button type="button" disabled={act.busy || !proposal.may_decide} onClick={() => void decide(true)}>
+          <button type="button" disabled={act.busy || waits || !proposal.may_decide} aria-describedby={waits ? "why-it-waits" : undefined} onClick={() => void decide(true)}>
             {tell("bench.approve_it")}
           </button>
         )}
