@@ -57,7 +57,7 @@ function Effect({ effect }: { effect: NonNullable<Proposal["effect"]> }) {
     <section aria-labelledby="effect">
       <h2 id="effect">{tell("bench.whose_change_by")}</h2>
       <p class="text" role="status">
-        {computing ? tell("bench.being_worked_out_of_households", { looked_at: effect.looked_at, of: effect.of }) : ""} {effect.text}
+        {computing && effect.of > 0 ? tell("bench.being_worked_out_of_households", { looked_at: effect.looked_at, of: effect.of }) : ""} {effect.text}
       </p>
       {effect.moves.length > 0 && <Moves moves={effect.moves} />}
     </section>
