@@ -36,7 +36,7 @@ describe("the service killed", { skip: there ? false : "not built" }, () => {
         await press(page, "Record this");
         await side(page, which.toLowerCase()).getByText("not sent yet.").first().waitFor();
       }
-      await page.waitForFunction(() => document.querySelectorAll(".note .sentence").length === 3);
+      await page.getByText("not sent yet.").nth(2).waitFor();
       await service.start_again();
       await send_now(page);
       for (const words of [/31 %/, /28 %/, /30 %/]) await page.locator(".recorded").getByText(words).waitFor();
