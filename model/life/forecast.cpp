@@ -18,7 +18,8 @@ HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables
   return forecast(household, as_of, tables, learned);
 }
 
-HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables, Learned& learned) {
+HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables, Learned& learned,
+                           Chart chart) {
   assert(household.zone != nullptr && !household.changing_times.empty());
   HouseholdForecast result;
   result.as_of = as_of;
@@ -29,7 +30,7 @@ HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables
   const auto& learning = learned.up_to(household, sides, tables);
   for (const auto side : both_sides) {
     const std::size_t index = side == Side::left ? 0 : 1;
-    result.sides[index] = side_forecast(household, side, as_of, learning, sides[index], tables);
+    result.sides[index] = side_forecast(household, side, as_of, learning, sides[index], tables, chart);
   }
   return result;
 }

@@ -85,6 +85,9 @@ enum class Question {
 };
 
 /// One point of the range chart: the gauge as expected at a time, in percent.
+/// Whether the gauge's course is asked for too: a tenth of a forecast, and pages alone show it.
+enum class Chart { wanted, not_wanted };
+
 struct GaugePoint {
   Instant at;
   double p05, p50, p95;

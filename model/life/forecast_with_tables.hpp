@@ -10,6 +10,7 @@ namespace cellarer::life {
 HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables);
 
 /// The same with what was learned of this household before, which is carried on: sooner by all of its ended sets.
-HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables, Learned& learned);
+HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables& tables, Learned& learned,
+                           Chart chart = Chart::wanted);
 
 }  // namespace cellarer::life

@@ -150,7 +150,7 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
 }  // namespace
 
 SideForecast side_forecast(const Household& household, Side side, Instant as_of, const Learning& learning,
-                           const std::vector<Stint>& past, LoadTables& tables) {
+                           const std::vector<Stint>& past, LoadTables& tables, Chart chart) {
   SideForecast forecast;
   forecast.last_recorded_at = last_recorded(household, side, as_of);
   const auto unit = unit_in_use(household, as_of);
@@ -195,7 +195,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   warning = {std::min(warning.p05, forecast.cutoff_at->p05), std::min(warning.p50, forecast.cutoff_at->p50),
              std::min(warning.p95, forecast.cutoff_at->p95)};
   forecast.remaining_h = hours_to(*forecast.cutoff_at, as_of);
-  forecast.gauge = gauge_curve(story, course, std::max(forecast.cutoff_at->p95, as_of));
+  if (chart == Chart::wanted) forecast.gauge = gauge_curve(story, course, std::max(forecast.cutoff_at->p95, as_of));
 
   // The set's own changing times, from the first after it went in, to well past its end.
   const auto certain = std::min(std::max(forecast.cutoff_at->p95, as_of) + hours(24 * 12), course.to());

@@ -70,7 +70,9 @@ struct Outcome {
 class Reforecast {
  public:
   Reforecast(service::HouseholdService& households, Instant at, unsigned threads, ReforecastFile* file)
-      : households_(households), at_(at), threads_(threads), file_(file) {}
+      : households_(households), at_(at), threads_(threads), file_(file) {
+    if (file_ != nullptr) lessons_.emplace();
+  }
 
   const Outcome& run() {
     Progress progress(count());
@@ -126,12 +128,11 @@ class Reforecast {
       auto from = made_from(reference, 0);  // before it is read: what comes in between is looked at the next time
       const auto snapshot = households_.snapshot(reference);
       from.entry = snapshot->last_entry;
-      // Without the charts, which only a page asks for.
       const auto& record = snapshot->record;
       std::string lessons = file_ != nullptr ? file_->lessons_of(reference) : "";
-      if (!lessons.empty() && !lessons_.take_up(lessons, record, at_)) lessons.clear();
-      const auto answer = service::household_forecast(record, at_);
-      if (file_ != nullptr) lessons = lessons_.text_of(record, at_, lessons);
+      if (!lessons.empty() && !lessons_->take_up(lessons, record, at_)) lessons.clear();
+      const auto answer = service::household_forecast(record, at_, life::Chart::not_wanted);
+      if (file_ != nullptr) lessons = lessons_->text_of(record, at_, lessons);
       auto line = ReforecastFile::line(reference, from, at_, lessons, api::forecast_document(record, answer).dump());
       const std::lock_guard lock(outcome_.mutex);
       ++outcome_.computed;
@@ -148,7 +149,7 @@ class Reforecast {
   Instant at_;
   unsigned threads_;
   ReforecastFile* file_;
-  ReforecastLessons lessons_;
+  std::optional<ReforecastLessons> lessons_;  ///< where there is a file
   Outcome outcome_;
   std::mutex mutex_;
   std::map<std::string, std::pair<service::Common, std::string>> learned_;

@@ -2,8 +2,8 @@
 #include "server/commands/reforecast_lessons.hpp"
 
 #include <cstring>
+#include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <limits>
 #include <stdexcept>
 
@@ -58,9 +58,10 @@ auto stints_of(const service::HouseholdRecord& record, Instant as_of) {
 }  // namespace
 
 ReforecastLessons::ReforecastLessons() {
-  std::ifstream program("/proc/self/exe", std::ios::binary);
-  const std::string octets{std::istreambuf_iterator<char>(program), {}};
-  if (octets.empty()) throw std::runtime_error("this program cannot be read: is /proc there?");
+  const std::filesystem::path program = "/proc/self/exe";
+  std::string octets(std::filesystem::file_size(program), ' ');
+  if (!std::ifstream(program, std::ios::binary).read(octets.data(), static_cast<std::streamsize>(octets.size())))
+    throw std::runtime_error("this program cannot be read: is /proc there?");
   key_ = access::sha256(octets);
 }
 

@@ -133,10 +133,11 @@ std::vector<std::string> cautions_of(const HouseholdRecord& record, const Foreca
   return cautions;
 }
 
-life::HouseholdForecast forecast_of_sides(const HouseholdRecord& record, Instant as_of) {
+life::HouseholdForecast forecast_of_sides(const HouseholdRecord& record, Instant as_of,
+                                          life::Chart chart = life::Chart::not_wanted) {
   static SharedLoadTables tables;  // what they hold follows from their keys alone
   auto learned = record.lessons ? record.lessons->take() : std::make_unique<life::Learned>();
-  auto made = life::forecast(record.life, as_of, tables, *learned);
+  auto made = life::forecast(record.life, as_of, tables, *learned, chart);
   if (record.lessons) record.lessons->put_back(std::move(learned));
   for (const auto& before : record.before_approval)
     made = review::never_later(std::move(made), life::forecast(before.life, as_of, tables), before.approved);
@@ -165,9 +166,9 @@ stock::Stock stock_at(const HouseholdRecord& record, Instant as_of) {
   return stock::stock_after(record.stock, as_of, rules);
 }
 
-ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of) {
+ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of, life::Chart chart) {
   ForecastAnswer answer;
-  answer.life = forecast_of_sides(record, as_of);
+  answer.life = forecast_of_sides(record, as_of, chart);
   answer.recalled = heed_recalls(record, answer.life);
   const auto books = stock_at(record, as_of);
   answer.recalled_lines = recalled_of(record, books, as_of);

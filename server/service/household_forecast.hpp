@@ -25,7 +25,8 @@ struct ForecastAnswer {
   std::vector<stock::Line> recalled_lines;  ///< what the house has of such lots: not in `stock`
 };
 
-ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of);
+ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of,
+                                  life::Chart chart = life::Chart::wanted);
 
 /// What will be used of an item, day by day, by a forecast that was made. No scenario with streams: nothing is known.
 stock::Demand demand_of(const HouseholdRecord& record, const ForecastAnswer& answer, const std::string& item);

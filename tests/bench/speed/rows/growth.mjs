@@ -12,9 +12,17 @@ async function ofSize(count) {
   const homes = loadHomes(data, count);
   const loading = await watched(cellarer, homes.load);
   const model = JSON.parse(run(built('model_alone'), [data, join(root, 'data'), String(Math.min(count, 100))]));
-  const anew = await watched(cellarer, ['reforecast', '--data', data, '--profiles', join(root, 'data'), '--json']);
-  const said = JSON.parse(anew.said);
-  if (said.households < count || Object.keys(said.failed).length > 0) throw new Error(`not all were computed: ${anew.said}`);
+  const forecasts = join(data, '..', 'forecasts.jsonl');
+  const reforecast = async (hours) => {
+    const at = new Date(now + hours * 3_600_000).toISOString();
+    const ran = await watched(cellarer, ['reforecast', '--data', data, '--profiles', join(root, 'data'), '--out', forecasts, '--at', at, '--json']);
+    const said = JSON.parse(ran.said);
+    if (said.computed < count || Object.keys(said.failed).length > 0) throw new Error(`not all were computed: ${ran.said}`);
+    return ran;
+  };
+  const now = Date.now();
+  const anew = await reforecast(0);
+  const next = await reforecast(13);  // half a day later no forecast serves any longer, but what ended sets taught does
   const service = await serve(data);
   const answer = await fetch(service.forecastOf(homes.references.at(-1)), { headers: { Cookie: service.cookie } });
   if (answer.status !== 200) throw new Error(`no forecast: ${await answer.text()}`);
@@ -26,7 +34,7 @@ async function ofSize(count) {
   const first_s = median(starts);
   return {
     count, load_ms: (1000 * loading.processor_s) / count, kilobytes: folderBytes(data) / 1024 / count, first_s, served_mb,
-    anew_ms: (1000 * anew.processor_s) / count, anew_mb: anew.most_mb, anew_s: anew.seconds, model_ms: (1000 * model.processor_seconds) / model.households,
+    anew_ms: (1000 * anew.processor_s) / count, anew_mb: anew.most_mb, next_ms: (1000 * next.processor_s) / count, model_ms: (1000 * model.processor_seconds) / model.households,
   };
 }
 
@@ -39,13 +47,17 @@ export async function rows({ sizes }) {
     const of = `${one.count} households`;
     const ratio = one.anew_ms / one.model_ms;
     rows.push({ what: `${of}: all forecasts anew, a household`, ours: one.anew_ms, unit: 'ms of a core', peer: one.model_ms, against: "the model's own time, in memory", ratio, target: 'at most 3 times', met: ratio <= 3 },
+      { what: `${of}: the same half a day later, what ended sets taught being kept`, ours: one.next_ms, unit: 'ms of a core' },
       { what: `${of}: loading, a household`, ours: one.load_ms, unit: 'ms of a core' },
       { what: `${of}: on disk, a household`, ours: one.kilobytes, unit: 'KB' },
       { what: `${of}: memory while all are computed anew`, ours: one.anew_mb, unit: 'MB' },
       { what: `${of}: start to first answer`, ours: one.first_s, unit: 's', target: 'under 1 s', met: one.first_s < 1 });
   }
-  const hundred_thousand_s = (last.anew_ms / 1000) * 100_000 / 2;
-  rows.push({ what: `100 000 households anew on two free cores, reckoned from ${last.count}`, ours: hundred_thousand_s, unit: 's', target: 'under 60 s', met: hundred_thousand_s < 60 });
+  const hundred_thousand_s = (ms) => (ms / 1000) * 100_000 / 2;
+  for (const [what, ms] of [['anew', last.anew_ms], ['half a day later', last.next_ms]]) {
+    const seconds = hundred_thousand_s(ms);
+    rows.push({ what: `100 000 households ${what} on two free cores, reckoned from ${last.count}`, ours: seconds, unit: 's', target: 'under 60 s', met: seconds < 60 });
+  }
   if (all.length > 1) {
     const growth = last.anew_ms / all[0].anew_ms;
     rows.push({ what: `time a household, ${last.count} against ${all[0].count}`, ratio: growth, target: 'at most 1.2', met: growth <= 1.2 });
