@@ -127,6 +127,7 @@ class Reforecast {
       }
       auto from = made_from(reference, 0);  // before it is read: what comes in between is looked at the next time
       const auto snapshot = households_.snapshot(reference);
+      households_.let_go(reference);
       from.entry = snapshot->last_entry;
       const auto& record = snapshot->record;
       std::string lessons = file_ != nullptr ? file_->lessons_of(reference) : "";

@@ -80,6 +80,11 @@ class HouseholdService {
 
   /// Throws `unknown-household`.
   std::shared_ptr<const Snapshot> snapshot(const std::string& household);
+  /// Whoever goes through all households and comes back to none keeps no snapshot of them.
+  void let_go(const std::string& household) {
+    const std::lock_guard lock(mutex_);
+    snapshots_.erase(household);
+  }
   /// What its records say of lots, from memory where nothing was recorded since it was last asked for. Throws
   /// `unknown-household`.
   std::shared_ptr<const HomeLots> home_lots_of(const std::string& household);
