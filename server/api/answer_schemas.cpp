@@ -49,6 +49,7 @@ constexpr const char* answers = R"json({
     "entry": {"$ref": "#/components/schemas/Entry"},
     "questions": {"type": "array", "items": {"type": "object", "required": ["code", "text"]}},
     "forecast": {"anyOf": [{"$ref": "#/components/schemas/Forecast"}, {"type": "null"}]},
+    "household": {"anyOf": [{"$ref": "#/components/schemas/Household"}, {"type": "null"}]},
     "packing": {"type": ["object", "null"], "required": ["cells", "sets", "other", "odds_text"]}}}
 })json";
 

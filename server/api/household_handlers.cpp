@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "server/api/entry_document.hpp"
 #include "server/api/handlers.hpp"
-#include "server/api/help_document.hpp"
 #include "server/api/household_document.hpp"
 #include "server/api/household_page.hpp"
 #include "server/api/paging.hpp"
@@ -61,11 +60,7 @@ Response get_households(const Context& context, const Request& request, const Pa
 
 Response get_household(const Context& context, const Request& request, const Parts& parts) {
   const auto snapshot = context.households.snapshot(parts.at("household"));
-  auto page = household_page(snapshot->record, *context.households.profiles().libraries_of(request.principal->agency),
-                             context.households.clock().now());
-  page["last_entry"] = snapshot->last_entry;
-  page["help"] = help_for_household(service::help_of(*context.households.journal().of(request.principal->agency)));
-  return json_response(page);
+  return json_response(household_page(context, request.principal->agency, *snapshot));
 }
 
 Response get_export(const Context& context, const Request& request, const Parts& parts) {

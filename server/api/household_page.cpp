@@ -3,6 +3,7 @@
 
 #include <set>
 
+#include "server/api/help_document.hpp"
 #include "server/api/household_document.hpp"
 #include "server/api/plan_document.hpp"
 #include "server/api/profile_documents.hpp"
@@ -86,6 +87,14 @@ nlohmann::json household_page(const HouseholdRecord& record, const service::Libr
   page["please_count"] = stock.please_count;
   page["handling"] = handling_document(libraries, stimulator_in_use(record, now));
   page["as_of"] = rfc3339(now, record.life.zone);
+  return page;
+}
+
+nlohmann::json household_page(const Context& context, const std::string& agency, const service::Snapshot& snapshot) {
+  auto page = household_page(snapshot.record, *context.households.profiles().libraries_of(agency),
+                             context.households.clock().now());
+  page["last_entry"] = snapshot.last_entry;
+  page["help"] = help_for_household(service::help_of(*context.households.journal().of(agency)));
   return page;
 }
 

@@ -51,7 +51,8 @@ nlohmann::json parameters_of(const Route& route) {
   parameters.push_back(header_parameter("Idempotency-Key", "A new random value for each thing recorded", true));
   if (parts_of(route.path).empty()) return parameters;
   parameters.push_back(header_parameter("Cellarer-Who", "Label of the phone, where the body does not say who", false));
-  parameters.push_back(header_parameter("Prefer", "return=minimal: answer with the entry alone", false));
+  parameters.push_back(header_parameter(
+      "Prefer", "return=minimal: answer with the entry alone; return=representation: with the household too", false));
   return parameters;
 }
 

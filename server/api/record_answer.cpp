@@ -4,6 +4,7 @@
 #include <spdlog/spdlog.h>
 
 #include "server/api/entry_document.hpp"
+#include "server/api/household_page.hpp"
 #include "server/json/field.hpp"
 
 namespace cellarer::api {
@@ -57,6 +58,14 @@ std::string packing_text(const Context& context, const HouseholdRecord& record, 
   return bytes_of(context.forecaster.packing(record, read, context.households.clock().now()));
 }
 
+/// What the answer is to hold (RFC 7240).
+bool prefers(const Request& request, const char* what) {
+  return header(request, "prefer").value_or("").find(what) != std::string::npos;
+}
+
+constexpr const char* entry_alone = "return=minimal";
+constexpr const char* with_household = "return=representation";
+
 /// The entry alone.
 std::string short_answer(const service::Entry& entry) {
   const nlohmann::json short_entry{{"id", entry.number}, {"kind", entry.kind}};
@@ -75,6 +84,10 @@ std::string full_answer(const Context& context, const Request& request, const st
   text += ",\"questions\":" + bytes_of(questions_about(record, entry));
   if (entry.kind == service::kind::stay)
     text += ",\"packing\":" + or_null(request, [&] { return packing_text(context, record, entry); });
+  if (prefers(request, with_household)) {
+    const auto& agency = request.principal->agency;
+    text += ",\"household\":" + or_null(request, [&] { return bytes_of(household_page(context, agency, *snapshot)); });
+  }
   return text + ",\"forecast\":" + or_null(request, [&] { return *context.forecasts.get(household)->forecast; }) + "}";
 }
 
@@ -93,11 +106,14 @@ std::string best_answer(const Context& context, const Request& request, const st
 
 Response answer_to(const Context& context, const Request& request, const std::string& household,
                    const service::Recorded& recorded) {
-  const bool minimal = header(request, "prefer").value_or("").find("return=minimal") != std::string::npos;
+  const bool minimal = prefers(request, entry_alone);
   Response response;
   response.status = 201;
   if (recorded.repeated) response.set("Idempotency-Replayed", "true");
-  if (minimal) response.set("Preference-Applied", "return=minimal");
+  if (minimal)
+    response.set("Preference-Applied", entry_alone);
+  else if (prefers(request, with_household))
+    response.set("Preference-Applied", with_household);
   response.body = std::make_shared<const std::string>(
       minimal ? short_answer(recorded.entry) : best_answer(context, request, household, recorded.entry));
   return response;

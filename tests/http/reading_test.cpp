@@ -88,6 +88,29 @@ TEST_CASE("loading much at once may ask for the entry alone", "[http]") {
   CHECK_FALSE(answer.json().contains("forecast"));
 }
 
+TEST_CASE("a record's answer has the household's document where it is asked for, as it is told afterwards", "[http]") {
+  Home at;
+  const json change{{"at", from_now(-60)},
+                    {"side", "left"},
+                    {"reason", "planned"},
+                    {"from_stock", true},
+                    {"cells", {{"profile", "lr6-family"}, {"lot", "A1"}}}};
+  const auto answer = at.client.send("POST", at_home + "/cell-changes", change.dump(),
+                                     {"Idempotency-Key: " + new_key(), "Prefer: return=representation"});
+  REQUIRE(answer.status == 201);
+  CHECK(answer.headers.at("preference-applied") == "return=representation");
+  auto brought = answer.json()["household"];
+  auto told = at.client.get(at_home).json();
+  CHECK(brought["last_entry"] == answer.json()["entry"]["id"]);
+  CHECK(brought["lots"][0]["quantity"] == 22);  // of the 24 that were counted (Home::settle), less the two that went in
+  brought.erase("as_of");
+  told.erase("as_of");
+  CHECK(brought == told);
+  CHECK_FALSE(at.client.post(at_home + "/readings", {{"at", from_now(-30)}, {"side", "left"}, {"percent", 80}})
+                  .json()
+                  .contains("household"));  // the other clients are not sent it
+}
+
 TEST_CASE("who recorded it is the phone's label, from the body or the header", "[http]") {
   Home at;
   json body{{"at", from_now(-60)}, {"side", "left"}, {"percent", 80}};

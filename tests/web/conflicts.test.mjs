@@ -40,7 +40,7 @@ describe("several refused records", () => {
 
   /// done: what is on the page when the mended record was taken. The question about a side that was not due may come before.
   async function mend(page, which, done) {
-    await page.getByText("is longer than 60 bytes").waitFor();
+    await page.locator("form").getByText("is longer than 60 bytes").waitFor();
     assert.ok(await page.getByRole("radio", { name: new RegExp(`^${which}`) }).isChecked(), `the form is of the ${which} side alone`);
     assert.equal(await page.getByLabel(/Lot number/).inputValue(), "refused");
     await page.getByLabel(/Lot number/).fill(`mended ${which}`);
@@ -67,7 +67,7 @@ describe("several refused records", () => {
     await change_both(page, "refused");
     await page.unroute("**/cell-changes");
     await send_now(page);
-    await page.getByText("is longer than 60 bytes").waitFor();
+    await page.locator("form").getByText("is longer than 60 bytes").waitFor();
     await press(page, "Back");
     await page.getByRole("radio", { name: /^Right/, checked: true }).waitFor();
     await press(page, "Back");
@@ -99,7 +99,7 @@ describe("several refused records", () => {
     await refused;
     assert.equal(await page.getByLabel(/Lot number/).inputValue(), "9Z");
     await press(page, "Back");
-    await page.getByText("is longer than 60 bytes").waitFor();
+    await page.locator("form").getByText("is longer than 60 bytes").waitFor();
     assert.equal(await page.getByLabel(/Lot number/).inputValue(), "refused");
   }));
 });

@@ -170,7 +170,7 @@ describe("in the browser", () => {
     looked_at("due", {}, async (page) => {
       for (const hash of ["", "change", "reading"]) {
         await page.evaluate((to) => (location.hash = to), hash);
-        await page.waitForFunction((to) => (to === "") === Boolean(document.querySelector(".actions")), hash);
+        await page.waitForFunction((to) => (to === "") === Boolean(document.querySelector(".actions")?.checkVisibility()), hash);
         const low = await page.locator("button, label.choice, summary, .with-unit input").evaluateAll((all) => all.filter((one) => one.getBoundingClientRect().height < 51.9).map((one) => one.outerHTML.slice(0, 90)));
         assert.deepEqual(low, []);
         const small = await page.locator("main *, footer *").evaluateAll((all) => all.filter((one) => one.childNodes.length && !one.closest(".key") && parseFloat(getComputedStyle(one).fontSize) < 17).map((one) => one.outerHTML.slice(0, 90)));

@@ -180,7 +180,7 @@ describe("a record on its way", () => {
     await press(page, "Record this");
     await side(page, "right").getByText("being sent.").waitFor();
     release();
-    await page.getByText("is longer than 60 bytes").waitFor();
+    await page.locator("form").getByText("is longer than 60 bytes").waitFor();
     assert.equal(await page.getByLabel(/Lot number/).inputValue(), "refused");
     assert.ok(await page.getByRole("radio", { name: "Right" }).isChecked());
     assert.ok(await page.getByRole("radio", { name: "Other cells" }).isChecked());

@@ -35,6 +35,20 @@ describe("a change in two taps", () => {
       assert.deepEqual([kind, body.side, body.from_stock, others.length], ["cell_change", "right", true, 0]);
     }));
 
+  test("and nothing more is asked of the service: the answer has all that the page then shows", () =>
+    phone(async (page) => {
+      await open(page, "due-asked");
+      const asked = [];
+      page.on("request", (request) => request.url().includes("/api/") && asked.push(`${request.method()} ${new URL(request.url()).pathname}`));
+      await press(page, "Record this");
+      await side(page, "right").getByText("Recorded:").waitFor();
+      await stock(page).getByText("20 cells").first().waitFor();  // of the 22 in the stand-in's two lots, less the two that went in
+      await page.waitForLoadState("networkidle");
+      assert.deepEqual(asked, ["POST /api/v1/households/due-asked/cell-changes"]);
+      await press(page.getByLabel("What to record"), "Cells changed");
+      await page.locator("form").getByText("8 cells").first().waitFor();  // of the lot's 10, as the household's document has it
+    }));
+
   test("what will be recorded and the button are in sight without scrolling, at 390 x 844", () =>
     phone(async (page) => {
       await open(page, "due-sight");

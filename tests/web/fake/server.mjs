@@ -38,7 +38,7 @@ function refusal(kind, body, household) {
   return null;
 }
 
-function write(household, path, body, key) {
+function write(household, path, body, key, whole) {
   if (path === "what-if") {
     const fault = plan_fault("what-if", body, household);
     return fault ? problem(422, "out-of-range", "A field is outside its range", [{ place: fault[0], code: "out-of-range", reason: fault[1] }]) : { status: 200, body: side_by_side(household, body, household.clock()) };
@@ -51,7 +51,7 @@ function write(household, path, body, key) {
   const refused = refusal(kind, body, household);
   if (refused) return refused;
   const entry = household.record(kind, body);
-  const answer = { status: 201, body: { entry, questions: [], forecast: household.forecast(), ...(kind === "stay" && { packing }) } };
+  const answer = { status: 201, body: { entry, questions: [], forecast: household.forecast(), ...(whole && { household: household.document() }), ...(kind === "stay" && { packing }) } };
   household.answers.set(key, answer);
   return answer;
 }
@@ -119,7 +119,7 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
     if (reminded) return reminded;
     const told = answer_correspondence(household_of(name), request.method, path, body, request.headers["idempotency-key"]);
     if (told) return told;
-    if (request.method === "POST") return write(household_of(name), path, body, request.headers["idempotency-key"]);
+    if (request.method === "POST") return write(household_of(name), path, body, request.headers["idempotency-key"], request.headers.prefer === "return=representation");
     return { status: 200, body: read(household_of(name), path, url.searchParams) };
   };
   const server = createServer(async (request, response) => {

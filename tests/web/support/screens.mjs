@@ -9,12 +9,12 @@ export const screens = [
 /// Opens it, and waits until its own heading stands there: two screens that follow each other have different ones.
 export async function open_screen(page, hash) {
   const before = await page.evaluate((to) => {
-    const title = location.hash.slice(1) === to ? null : document.querySelector("h1").textContent;
+    const title = location.hash.slice(1) === to ? null : [...document.querySelectorAll("h1")].find((one) => one.checkVisibility()).textContent;
     location.hash = to;
     return title;
   }, hash);
   await page.waitForFunction(([to, was]) => {
-    const title = document.querySelector("h1")?.textContent;
-    return title && title !== was && (to === "") === Boolean(document.querySelector(".actions"));
+    const title = [...document.querySelectorAll("h1")].find((one) => one.checkVisibility())?.textContent;
+    return title && title !== was && (to === "") === Boolean(document.querySelector(".actions")?.checkVisibility());
   }, [hash, before]);
 }

@@ -41,8 +41,8 @@ export function get<T>(path: string): Promise<Answer<T>> {
 }
 
 /// One intention has one key, whatever the number of attempts, so that a record sent twice is stored once.
-export function post<T>(path: string, body: unknown, key: string): Promise<Answer<T>> {
-  const headers = { "Content-Type": "application/json", "Idempotency-Key": key };
+export function post<T>(path: string, body: unknown, key: string, more: Record<string, string> = {}): Promise<Answer<T>> {
+  const headers = { "Content-Type": "application/json", "Idempotency-Key": key, ...more };
   return ask<T>(path, { method: "POST", headers, body: JSON.stringify(body) });
 }
 

@@ -241,7 +241,9 @@ export interface WriteAnswer {
   /// Of a message and of an answer to a delivery: its number alone.
   entry: Entry | number;
   questions?: Question[];
-  forecast?: Forecast;
+  /// Null: it could not be made, and is asked for.
+  forecast?: Forecast | null;
+  household?: Household | null;
   packing?: Packing | null;
 }
 

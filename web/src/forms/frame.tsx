@@ -2,6 +2,7 @@
 // What every form has around its fields: the way back, what was refused, what will be recorded, the question asked
 // once more, and the one button that sends.
 import type { ComponentChildren } from "preact";
+import { useRef } from "preact/hooks";
 import { alarm_first, disclaimer } from "../words/cautions";
 import { side_name } from "../words/names";
 import { moment_words } from "../words/moments";
@@ -72,6 +73,8 @@ function Answers({ form, yes, no }: { form: Form; yes: string; no: string }) {
 export function FormFrame({ title, form, back, children, send_words = tell("frame.record_this") }: Props) {
   const refused = form.other_errors.length > 0 || Object.keys(form.errors).length > 0;
   const summary = refused ? "" : form.model.summary;
+  const fields = useRef(children);
+  if (!form.sending) fields.current = children;  // while it is on its way they stay as they are, and are not drawn again
   const submit = (event: Event): void => {
     event.preventDefault();
     form.submit();
@@ -80,7 +83,7 @@ export function FormFrame({ title, form, back, children, send_words = tell("fram
     <Screen title={title} back={back} says={alarm_first}>
       <form onSubmit={submit} noValidate>
         {form.other_errors.map((error) => <Fault key={error} role="alert" error={error} />)}
-        {children}
+        {fields.current}
         <Ask form={form} />
         <div class={form.asking ? "" : "record"}>
           <div class="summary" aria-live="polite">
@@ -92,7 +95,7 @@ export function FormFrame({ title, form, back, children, send_words = tell("fram
             )}
           </div>
           {!form.asking && (
-            <button class="main" type="submit" disabled={form.sending}>
+            <button class="main" type="submit" aria-disabled={form.sending || undefined}>
               {form.sending ? tell("frame.sending") : send_words}
             </button>
           )}

@@ -96,7 +96,9 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     const meant = fresh.posts.map((post) => intend({ ...post, ...as_now(post.body), body: { ...post.body, ...extra }, form: name, draft: each_draft(post.side) }));
     const sent = Promise.all(meant.map((one) => desk.send(one)));
     if (refusal) desk.settle(refusal);
-    const settled = await Promise.race([sent, new Promise<null>((resolve) => setTimeout(() => resolve(null), patience_ms))]);
+    let patience: ReturnType<typeof setTimeout> | undefined;
+    const settled = await Promise.race([sent, new Promise<null>((resolve) => void (patience = setTimeout(() => resolve(null), patience_ms)))]);
+    clearTimeout(patience);
     if (settled?.includes(false)) {
       sending.current = false;
       const first = desk.value.refusals.find((one) => meant.some(({ key }) => key === one.intention.key));
@@ -111,6 +113,7 @@ export function useForm({ name, desk, given, model_of, fields, done }: FormSetup
     if (open.current) done(draft);  // whoever has left the form already is not taken anywhere
   };
   const submit = (): void => {
+    if (sending.current) return;
     if (Object.keys(model.errors).length) {
       set_tried(true);
       return focus_first_error();

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 // The first screen: the answer before the question, then what people come to do.
 import { useLayoutEffect, useMemo, useRef } from "preact/hooks";
+import type { Session } from "../api/access";
 import { both_sides, type Forecast, type Side } from "../api/types";
 import { useAgencyCard } from "../parts/agency_place";
 import { WindowKey } from "../parts/key";
@@ -177,6 +178,25 @@ function Line({ screen, words }: { screen: string; words: string }) {
   );
 }
 
+/// What people come to do, in the order of how often.
+function Ways({ session, plans }: { session: Session | null; plans: number | undefined }) {
+  return (
+    <>
+      <nav class="actions" aria-label={tell("home.what_to_record")}>
+        {actions.filter(({ needs }) => may_perhaps(session, needs)).map((action, index) => (
+          <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
+            {action.words}
+          </button>
+        ))}
+      </nav>
+      {(may_perhaps(session, "record-plans") || may(session, "record-setup")) && <Line screen="plans" words={plans ? tell("home.what_is_planned", { plans }) : tell("home.what_is_planned_2")} />}
+      <Line screen="entries" words={tell("home.what_was_recorded")} />
+      <Line screen="reminders" words={tell("home.reminders")} />
+      {may(session, "see-phones") && <Line screen="phones" words={tell("home.phones_of_this_home")} />}
+    </>
+  );
+}
+
 /// `away` changes while another screen is open: on the way back from it the focus goes to the heading, so that reading
 /// starts at the top again.
 export function Home({ desk, away }: { desk: Desk; away: number }) {
@@ -191,6 +211,7 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
   const zone = forecast?.zone_now ?? home_zone;
   const plans = forecast?.plans?.length;
   const agency = useAgencyCard(desk);
+  const ways = useMemo(() => <Ways session={session} plans={plans} />, [session, plans]);
   const settled = (forecast && agency.settled) || problem || !signal || slow || waiting.length > 0;  // until then what stood here would move away from under a finger
   return (
     <main>
@@ -209,21 +230,7 @@ export function Home({ desk, away }: { desk: Desk; away: number }) {
       {forecast ? <Answers desk={desk} forecast={by_the_clock(forecast, now)} /> : both_sides.map((side) => <AlarmCard key={side} desk={desk} side={side} />)}
       {agency.Card && <agency.Card desk={desk} />}
       <Planned desk={desk} />
-      {settled && (
-        <>
-          <nav class="actions" aria-label={tell("home.what_to_record")}>
-            {actions.filter(({ needs }) => may_perhaps(session, needs)).map((action, index) => (
-              <button type="button" class={index === 0 ? "main" : undefined} key={action.screen} onClick={() => open_screen(action.screen)}>
-                {action.words}
-              </button>
-            ))}
-          </nav>
-          {(may_perhaps(session, "record-plans") || may(session, "record-setup")) && <Line screen="plans" words={plans ? tell("home.what_is_planned", { plans }) : tell("home.what_is_planned_2")} />}
-          <Line screen="entries" words={tell("home.what_was_recorded")} />
-          <Line screen="reminders" words={tell("home.reminders")} />
-          {may(session, "see-phones") && <Line screen="phones" words={tell("home.phones_of_this_home")} />}
-        </>
-      )}
+      {settled && ways}
     </main>
   );
 }

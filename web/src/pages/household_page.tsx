@@ -50,7 +50,7 @@ function Open({ desk, screen }: { desk: Desk; screen: Screen }) {
   return (
     <>
       {!shut_out && (
-        <SetAside open={at_home}>
+        <SetAside open={at_home} near={is_form(screen.name)}>
           <Home desk={desk} away={away.current} />
         </SetAside>
       )}
@@ -71,6 +71,8 @@ export function HouseholdPage({ name }: { name: string }) {
     if (refusal) come_back(desk, refusal);
   }, [refusals, screen]);
 
+  const says = shows_no_forecast(screen.name) ? alarm_first : disclaimer;
+  const foot = useMemo(() => <Foot says={says} />, [says]);  // the same mostly: it is not looked through again
   const here = Boolean(forecast);
   useEffect(() => {
     if (here) fetch_when_idle(all_parts);
@@ -79,7 +81,7 @@ export function HouseholdPage({ name }: { name: string }) {
   return (
     <>
       <Open desk={desk} screen={screen} />
-      {screen.name !== "wrong" && <Foot says={shows_no_forecast(screen.name) ? alarm_first : disclaimer} />}
+      {screen.name !== "wrong" && foot}
       <div class="unseen" role="status">
         {said_of(state, context_of(desk).zone)}
       </div>

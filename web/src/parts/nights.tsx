@@ -76,7 +76,7 @@ export function Nights(props: Props) {
   const { side, nights, zone } = props;
   const strip = nights.slice(0, shown);
   const said = strip.map((night) => `${day_of(night, zone)} ${window_words[night.window]}`).join(", ");
-  const windows = useMemo(() => <Windows side={side} nights={strip} zone={zone} />, [side, zone, strip.map((night) => `${night.from} ${label_of(night, zone)} ${night.window}`).join()]);  // half of the page's elements
+  const windows = useMemo(() => <Windows side={side} nights={strip} zone={zone} />, [side, zone, strip.map(({ from, tonight, window, zone: there }) => `${from} ${tonight} ${window} ${there}`).join()]);  // half of the page's elements
   return (
     <div class="nights">
       <button class="strip" type="button" aria-expanded={open} onClick={() => set_open(!open)}>

@@ -125,7 +125,7 @@ export class Desk extends Store<DeskState> {
   }
 
   /// `brought`: a record's own answer has its forecast, which then need not be asked for.
-  async load(brought?: Forecast): Promise<void> {
+  async load(brought?: Forecast | null): Promise<void> {
     if (!brought) void this.load_told();  // a record of cells changes nothing of what the agency told
     const turn = ++this.asked;
     const path = household_path(this.name);
@@ -235,10 +235,16 @@ export class Desk extends Store<DeskState> {
       const words = entry.text || intention.words;
       recorded = [...recorded, { entry, side, sides, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
     }
-    this.asked_for = Math.max(this.newest, Number(entry.id) || 0);
+    const { forecast, household } = answer;
+    const whole = forecast && household && !this.value.shut_out;
+    this.asked_for = Math.max((whole ? household.last_entry : this.newest) ?? 0, Number(entry.id) || 0);
     this.asked++;  // an answer asked for before this record would show the page as it was
-    this.set({ now, recorded, signal: true, forecast: answer.forecast ?? this.value.forecast });
-    void this.load(answer.forecast);
+    this.set({ now, recorded, signal: true, forecast: forecast ?? this.value.forecast, ...(whole && { household, problem: null, from_phone: false }) });
+    if (!whole) void this.load(forecast);
+    else {
+      keep_help(household);
+      this.keep();
+    }
     if (answer.forecast && ["agency", "stock"].includes(intention.about)) void this.load_told();
   }
 

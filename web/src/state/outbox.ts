@@ -11,6 +11,9 @@ import { all_stored, forget, store } from "./waiting_store";
 
 export type Outcome = { recorded: WriteAnswer } | { refused: Problem };
 
+/// The answer to a record has all that the page shows of the household, which then need not be asked for again (RFC 7240).
+const with_household = { Prefer: "return=representation" };
+
 const first_wait_ms = 2_000;
 const longest_wait_ms = 30_000;
 let wake_up: (() => void)[] = [];
@@ -107,7 +110,7 @@ export class Outbox {
     const { path, body, key, as_now } = intention;
     for (let wait_ms = first_wait_ms; ; wait_ms = Math.min(wait_ms * 2, longest_wait_ms)) {
       this.stage("sending");
-      const answer = await post<WriteAnswer>(`${household_path(this.household)}/${path}`, body, key);
+      const answer = await post<WriteAnswer>(`${household_path(this.household)}/${path}`, body, key, with_household);
       if ("got" in answer) return { recorded: answer.got };
       const hold = "no_signal" in answer ? "no_signal" : hold_of(answer.problem);
       if (as_now && "problem" in answer && problem_code(answer.problem) === "future-date") return this.settled(by_the_service(intention, as_now));

@@ -26,7 +26,7 @@ export function open_screen(name: string, given: Record<string, string> = {}): v
 
 /// In place of the screen that is open: the phone's way back does not lead to it again.
 export function open_instead(name: string): void {
-  window.location.replace(`#${name}`);
+  window.history.replaceState(null, "", `#${name}`);  // nothing is to be scrolled to, as location.replace() would
   tell_watchers();
 }
 

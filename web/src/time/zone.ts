@@ -35,11 +35,18 @@ interface Span {
 const told = new Map<string, Span[]>([["UTC", [{ from: -Infinity, to: Infinity, offset: 0 }]]]);
 
 export function learn_clocks(zone: string, clocks: readonly Clocks[] | undefined): void {
+  last = undefined;
   if (clocks?.length) told.set(zone, clocks.map(({ from, to, offset_min }) => ({ from: Date.parse(from), to: Date.parse(to), offset: offset_min * 60_000 })));
 }
 
+const holds = ({ from, to }: Span, ms: number): boolean => from <= ms && ms < to;
+let last: { zone: string; span: Span } | undefined;  // the next time that is told lies mostly in the same
+
 function told_offset(ms: number, zone: string): number | undefined {
-  return told.get(zone)?.find(({ from, to }) => from <= ms && ms < to)?.offset;
+  if (last?.zone === zone && holds(last.span, ms)) return last.span.offset;
+  const span = told.get(zone)?.find((one) => holds(one, ms));
+  if (span) last = { zone, span };
+  return span?.offset;
 }
 
 export function wall_time(at: Date, zone: string): Wall {

@@ -26,7 +26,9 @@ function value_words(value: string | number | null | undefined): string {
 }
 
 export function fill(message: Message, values: Values): string {
-  return form_of(message, values["count"]).replace(/\{(?:(\w+):)?(\w+)\}/g, (_, before: string | undefined, name: string) => {
+  const form = form_of(message, values["count"]);
+  if (!form.includes("{")) return form;
+  return form.replace(/\{(?:(\w+):)?(\w+)\}/g, (_, before: string | undefined, name: string) => {
     const words = value_words(values[name]);
     return before ? (grammar()?.joined(before, words) ?? words) : words;
   });
