@@ -78,7 +78,10 @@ function costs_of(run, category) {
 }
 
 /// What it would mend, though it costs no points by itself.
-const advice_of = (run) => run.categories.performance.auditRefs.map(({ id, weight }) => ({ weight, audit: run.audits[id] })).filter(({ weight, audit }) => !weight && audit.score !== null && audit.score < 0.9 && audit.displayValue);
+function advice_of(run) {
+  const free = run.categories.performance.auditRefs.filter(({ weight }) => !weight).map(({ id }) => ({ audit: run.audits[id] }));
+  return free.filter(({ audit }) => audit.score !== null && audit.score < 0.9 && audit.displayValue);
+}
 
 function print(runs) {
   let reached = true;
