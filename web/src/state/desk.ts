@@ -15,6 +15,7 @@ import { forget_documents, keep_documents, kept_documents } from "./kept_documen
 import { Outbox, try_again_now, type Outcome } from "./outbox";
 import { Store } from "./store";
 import { zone_of } from "../time/place";
+import { stated } from "../time/service_clock";
 import { learn_clocks } from "../time/zone";
 import { tell } from "../words/catalogue/first";
 
@@ -51,6 +52,9 @@ function entry_of({ entry }: WriteAnswer, { path }: Intention, now: Date): Entry
   return typeof entry === "number" ? { id: entry, kind: path, at, recorded_at: at, text: "" } : entry;
 }
 
+/// By the clock that counts, where this phone's is off: what was noted a minute ago is of today then, not of tomorrow.
+const time_here = (): Date => stated(new Date());
+
 /// A document that says the same stays the one it was: what was drawn and measured after it stands.
 const unless_same = <T>(before: T | null, now: T): T => (before !== null && before !== now && JSON.stringify(before) === JSON.stringify(now) ? before : now);
 
@@ -64,7 +68,7 @@ export class Desk extends Store<DeskState> {
 
   constructor(readonly name: string) {
     super({
-      household: null, forecast: null, session: null, told: null, told_settled: false, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: new Date(), waiting: [], recorded: [], refusals: [],
+      household: null, forecast: null, session: null, told: null, told_settled: false, problem: null, shut_out: null, signal: true, from_phone: false, slow: false, now: time_here(), waiting: [], recorded: [], refusals: [],
     });
     this.outbox = new Outbox(name, (waiting) => this.keep_waiting(waiting));
   }
@@ -114,9 +118,8 @@ export class Desk extends Store<DeskState> {
   }
 
   tick(): void {
-    const now = new Date();
-    const recorded = this.value.recorded.filter((one) => one.packing || now.getTime() - one.recorded_ms < undo_ms);
-    this.set({ now, recorded });
+    const recorded = this.value.recorded.filter((one) => one.packing || Date.now() - one.recorded_ms < undo_ms);
+    this.set({ now: time_here(), recorded });
   }
 
   /// A packing list stays until it is closed; every other note goes when its undo in place is over.
@@ -131,7 +134,7 @@ export class Desk extends Store<DeskState> {
     const path = household_path(this.name);
     const [household, forecast] = await Promise.all([get<Household>(path), brought ? { got: brought } : get<Forecast>(`${path}/forecast`)]);
     if (turn !== this.asked) return;
-    const change: Partial<DeskState> = { ...(!brought && { now: new Date() }), problem: null, signal: !("no_signal" in household || "no_signal" in forecast) };
+    const change: Partial<DeskState> = { ...(!brought && { now: time_here() }), problem: null, signal: !("no_signal" in household || "no_signal" in forecast) };
     if ("got" in household) {
       change.household = unless_same(this.value.household, household.got);
       keep_help(household.got);
@@ -226,14 +229,14 @@ export class Desk extends Store<DeskState> {
   }
 
   private take(intention: Intention, answer: WriteAnswer): void {
-    const now = new Date();
+    const now = time_here();
     const entry = entry_of(answer, intention, now);
     let recorded = this.value.recorded;
     if (intention.path === "voids") recorded = recorded.filter((one) => String(one.entry.id) !== String(intention.body["entry"]));
     else if (intention.path !== "answers") {
       const { side, sides, about } = intention;
       const words = entry.text || intention.words;
-      recorded = [...recorded, { entry, side, sides, about, words, recorded_ms: now.getTime(), packing: answer.packing }];
+      recorded = [...recorded, { entry, side, sides, about, words, recorded_ms: Date.now(), packing: answer.packing }];
     }
     const { forecast, household } = answer;
     const whole = forecast && household && !this.value.shut_out;
