@@ -29,7 +29,7 @@ class Basis {
     } else if constexpr (is_array<Value>::value) {
       add_all(value);
     } else if constexpr (std::is_aggregate_v<Value>) {
-      boost::pfr::for_each_field(value, [this](const auto& member) { add(member); });
+      boost::pfr::for_each_field(value, [&](const auto& member) { add(member); });
     } else {
       add_known(value);
     }
@@ -93,7 +93,7 @@ class Basis {
   template <class... Values>
   void add_known(const std::variant<Values...>& value) {
     add(value.index());
-    std::visit([this](const auto& held) { add(held); }, value);
+    std::visit([&](const auto& held) { add(held); }, value);
   }
 };
 

@@ -22,7 +22,7 @@ class NormalTail {
   /// Probability above x >= 0.
   double above(double x) const {
     if (!(x < reach)) return 0.5 * std::erfc(x / std::numbers::sqrt2);
-    const int step = static_cast<int>(x * steps_per_sd + 0.5);
+    const int step = static_cast<int>((x + half_step) * steps_per_sd);
     const auto& row = rows_[static_cast<std::size_t>(step)];
     const double d = x - step * (1.0 / steps_per_sd), dd = d * d;
     // Even and odd powers apart: two short chains of operations in place of a long one.
@@ -35,6 +35,7 @@ class NormalTail {
  private:
   static constexpr double reach = 9;
   static constexpr int steps_per_sd = 32;
+  static constexpr double half_step = 0.5 / steps_per_sd;
 
   NormalTail();
   std::vector<std::array<double, 10>> rows_;  ///< by step: coefficients of the powers of d

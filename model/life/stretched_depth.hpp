@@ -44,7 +44,9 @@ class DepthScale {
     const auto bin = std::min(static_cast<std::size_t>(travelled * bins_per_way_), bins - 1);
     std::size_t index = first_[bin];
     while (index > 0 && travelled_[index] > travelled) --index;  // a bin's edge, to the last bit
-    while (index + 1 < last && travelled_[index + 1] < travelled) ++index;
+    // Most bins hold one step's end or none: asked without a branch, which would be guessed wrongly half of the time.
+    index += static_cast<std::size_t>(travelled_[index + 1] < travelled);
+    while (travelled_[index + 1] < travelled) ++index;  // it is below the last of them
     return {index, (travelled - travelled_[index]) / (travelled_[index + 1] - travelled_[index])};
   }
 
