@@ -57,21 +57,39 @@ CrossingDistribution SetPosterior::warning() const {
 }
 
 SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
-  double mean = 0, mean_square = 0;
-  const auto phase = setup_.course->phase_at(charge_mAh);
-  const auto at = moment(phase, charge_mAh);
-  const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
+  return gauge_at(std::vector{charge_mAh}).front();
+}
+
+std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double>& charges_mAh) const {
+  struct Asked {
+    const Node* node;
+    double bias, offset_V, variance, offset_variance, together;
+  };
+  std::vector<Asked> asked;
+  asked.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const double weight = nodes_[k].weight;
-    if (weight < 1e-6) continue;
-    const auto [percent, slope] = gauge.shown(pacing_V(nodes_[k], at));
-    const double shown = percent + noise_.mean(k, 0) + slope * noise_.mean(k, 2);
-    const double variance = noise_.cov(k, 0, 0) + square(noise_model_.wander_points) +
-                            square(slope) * noise_.cov(k, 2, 2) + 2 * slope * noise_.cov(k, 0, 2);
-    mean += weight * shown;
-    mean_square += weight * (square(shown) + std::max(variance, 0.0));
+    if (nodes_[k].weight < 1e-6) continue;
+    asked.push_back({&nodes_[k], noise_.mean(k, 0), noise_.mean(k, 2),
+                     noise_.cov(k, 0, 0) + square(noise_model_.wander_points), noise_.cov(k, 2, 2),
+                     noise_.cov(k, 0, 2)});
   }
-  return {mean, std::sqrt(std::max(mean_square - square(mean), 0.0))};
+  std::vector<Gauge> gauges;
+  gauges.reserve(charges_mAh.size());
+  for (const double charge_mAh : charges_mAh) {
+    double mean = 0, mean_square = 0;
+    const auto phase = setup_.course->phase_at(charge_mAh);
+    const auto at = moment(phase, charge_mAh);
+    const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
+    for (const auto& [node, bias, offset_V, variance, offset_variance, together] : asked) {
+      const auto [percent, slope] = gauge.shown(pacing_V(*node, at));
+      const double shown = percent + bias + slope * offset_V;
+      const double spread = variance + square(slope) * offset_variance + 2 * slope * together;
+      mean += node->weight * shown;
+      mean_square += node->weight * (square(shown) + std::max(spread, 0.0));
+    }
+    gauges.push_back({mean, std::sqrt(std::max(mean_square - square(mean), 0.0))});
+  }
+  return gauges;
 }
 
 SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) const {

@@ -72,6 +72,7 @@ class SetPosterior {
     double mean, sd;
   };
   Gauge gauge_at(double charge_mAh) const;
+  std::vector<Gauge> gauge_at(const std::vector<double>& charges_mAh) const;
   /// What a reading of the gauge at that charge would tell of the end: standard deviation of the charge at cut-off as
   /// it stands, and on average after such a reading (regression of the one on the other over the hypotheses) [mAh].
   struct WorthOfReading {

@@ -80,10 +80,15 @@ std::vector<GaugePoint> gauge_curve(const SetStory& story, const Course& course,
   constexpr double z95 = 1.6449;
   std::vector<GaugePoint> points;
   const auto shown = [](double percent) { return std::clamp(percent, 0.0, 100.0); };
+  std::vector<double> charges;
   for (int i = 0; i <= gauge_points; ++i) {
-    const auto at = course.from() + (end - course.from()) * i / gauge_points;
-    const auto gauge = story.posterior->gauge_at(course.charge_mAh(at));
-    points.push_back({at, shown(gauge.mean - z95 * gauge.sd), shown(gauge.mean), shown(gauge.mean + z95 * gauge.sd)});
+    points.push_back({course.from() + (end - course.from()) * i / gauge_points, 0, 0, 0});
+    charges.push_back(course.charge_mAh(points.back().at));
+  }
+  const auto gauges = story.posterior->gauge_at(charges);
+  for (std::size_t i = 0; i < gauges.size(); ++i) {
+    const auto [mean, sd] = gauges[i];
+    points[i] = {points[i].at, shown(mean - z95 * sd), shown(mean), shown(mean + z95 * sd)};
   }
   return points;
 }
