@@ -16,13 +16,17 @@ constexpr double hours_per_month = 30 * 24;
 /// Level of a time that a technician has settled: wide enough to tell nothing.
 constexpr double settled_log_sd = 0.3;
 
-/// Which settled time a row belongs to; -1 none.
+/// Which settled time a row belongs to; -1 none. Of several the one that began last: what befell a side within a time
+/// that was settled before has a level of its own, or it would be found again.
 int settled_time(const Row& row, const std::vector<Settled>& settled) {
+  int last = -1;
   for (std::size_t i = 0; i < settled.size(); ++i) {
-    const bool side = std::find(settled[i].sides.begin(), settled[i].sides.end(), row.side) != settled[i].sides.end();
-    if (side && row.from >= settled[i].from && row.from <= settled[i].to) return static_cast<int>(i);
+    const auto& one = settled[i];
+    const bool side = std::find(one.sides.begin(), one.sides.end(), row.side) != one.sides.end();
+    if (!side || row.from < one.from || row.from > one.to) continue;
+    if (last < 0 || one.from >= settled[static_cast<std::size_t>(last)].from) last = static_cast<int>(i);
   }
-  return -1;
+  return last;
 }
 
 }  // namespace

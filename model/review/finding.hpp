@@ -66,7 +66,7 @@ struct Finding {
 
 /// When a finding is raised, and how it is named. Odds are those of all faults together over "nothing" and "one set
 /// alone", under `Priors`, which are no more than assumptions: the odds are chosen for what they do, on seeds 1 to 9 of
-/// `fault_trial` (one false finding in some 200 healthy sets); README has what they do on others.
+/// `fault_trial` (somewhat less than one false finding in 200 healthy sets); README has what they do on others.
 struct Limits {
   double raise_odds = 0.19;     ///< where sets scatter by 5 % in all, and more where they scatter more:
   double odds_grow_with = 2.1;  ///< raise_odds (noise / 0.05)^this keeps false findings as rare

@@ -174,8 +174,10 @@ std::vector<Hypothesis> hypotheses(const std::vector<Row>& rows, const std::vect
     if (row.check) continue;
     const auto start = static_cast<Eigen::Index>(i);
     const Scope side = row.side == Side::left ? Scope::left : Scope::right;
-    begin_with(stories, row, start, priors);
-    if (seen.insert(row.side).second) {
+    // From a side's first set on it is a level: nothing of that side came before that it could differ from.
+    const bool first = seen.insert(row.side).second;
+    if (!first) begin_with(stories, row, start, priors);
+    if (first) {
       for (const auto cause : {Cause::settings, Cause::unit}) {
         if (cause == Cause::unit && row.unit.empty()) continue;
         const Hypothesis story{cause, Shape::level, side, cause == Cause::unit ? row.unit : "", start, {}, 0, {}};

@@ -38,8 +38,8 @@ enum class Scope { left, right, both };
 ///     habit     both sides' alike                                      hours_noted
 ///     gauge     those read by that unit's gauge, as far as they feel it
 ///
-/// Sizes are of log use (of the gauge: points), more than expected nine times as probable as less: a drain has many
-/// causes, a gain few. A drift is the growth in 90 days.
+/// Sizes are of log use (of the gauge: points), more than expected nineteen times as probable as less: a drain
+/// has many causes, a gain few. A drift is the growth in 90 days.
 struct Hypothesis {
   Cause cause = Cause::settings;
   Shape shape = Shape::step;
@@ -58,7 +58,7 @@ struct Priors {
   double one_set = 0.003;     ///< that a given set alone is off
   double level = 0.002;       ///< that a side is off from the first set
   double not_set = 0.05;      ///< that a recorded change of settings was not carried out, or not as recorded
-  double more = 0.9;          ///< that a fault shows as more use, not less
+  double more = 0.95;         ///< that a fault shows as more use, not less
   Size fault{0.12, 0.05};     ///< of log use; mirrored for less
   Size bias{8, 4};            ///< of a gauge that shows too little [points]
   Size level_size{0.3, 0.1};  ///< of log use

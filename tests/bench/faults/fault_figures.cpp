@@ -52,7 +52,8 @@ DetectionFigures try_detection(double set_sd, const FaultTrialSize& size, const 
   world.set_sd = set_sd;
   const auto options = options_learnt_in(world, size, seeds_apart);
   std::mutex mutex;
-  // Whatever the lots do is in the healthy homes below; here the fault begins within a lot.
+  // Whatever the lots do is in the healthy homes below, by which the review has learnt; here the fault begins within a
+  // lot, and sets differ by as much as is said all the same.
   world.same_lot_throughout = true;
   each_home(size.homes, [&](int home) {
     const Fault fault;
@@ -179,7 +180,7 @@ void each_home(int homes, const std::function<void(int)>& one) {
 }
 
 review::ReviewOptions options_learnt_in(const FaultWorld& world, const FaultTrialSize& size, std::uint64_t apart) {
-  constexpr std::uint64_t learnt_homes = 20;
+  constexpr std::uint64_t learnt_homes = 100;  // from twenty the spread is uncertain by 5 %, and a row tells of that
   std::vector<review::SetRecord> records;
   Fault none;
   none.present = false;

@@ -67,6 +67,7 @@ Channel channel_of(const FaultWorld& world, std::uint64_t seed, const std::strin
 Instant history_begins() { return Instant(std::chrono::sys_days(std::chrono::year(2026) / 1 / 1)); }
 
 double lot_effect(const FaultWorld& world, std::uint64_t seed, const std::string& lot) {
+  if (world.same_lot_throughout) return 0;
   return world.lot_sd * Draws(Stream::lot, {seed, std::hash<std::string>{}(lot)}).normal();
 }
 
@@ -79,7 +80,8 @@ review::HouseholdHistory simulate_history(const FaultWorld& world, const Fault& 
   review::HouseholdHistory history;
   history.household = "h-" + std::to_string(number);
   const double household = world.household_sd * draws.normal() + world.type_sd * draws.normal();
-  const double own_sd = std::sqrt(world.set_sd * world.set_sd - world.lot_sd * world.lot_sd);
+  const double lot_sd = world.same_lot_throughout ? 0 : world.lot_sd;
+  const double own_sd = std::sqrt(world.set_sd * world.set_sd - lot_sd * lot_sd);
   for (const auto side : both_sides) {
     const double level = household + world.side_sd * draws.normal();
     const Channel usual{world.channel_sd * draws.normal(), world.gauge_bias_points * draws.normal()};

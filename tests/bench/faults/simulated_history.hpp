@@ -12,7 +12,7 @@ namespace cellarer::bench {
 ///
 ///     log ratio = household + side + channel + type + lot + set + error of the observation + loading * gauge's bias
 struct FaultWorld {
-  double set_sd = 0.04;          ///< of a set, its lot's share included
+  double set_sd = 0.04;          ///< of a set from the next, its lot's share included
   double lot_sd = 0.015;         ///< of which a lot's
   double observation_sd = 0.03;  ///< of a reading at removal
   double household_sd = 0.05, side_sd = 0.03, channel_sd = 0.06, type_sd = 0.01;
@@ -22,6 +22,7 @@ struct FaultWorld {
   int sets_a_lot = 6;              ///< of a side, before the next lot is opened for both
   bool meter_every_other = false;  ///< every other set is read by a voltmeter when it comes out
   bool other_unit_after = false;   ///< the spare is put into service half way through the later sets
+  /// Sets then differ by no lot, and the whole of `set_sd` is their own: noise is what is said, whatever makes it.
   bool same_lot_throughout = false;
   std::string shared_lot;   ///< the later sets' lot, the same in all homes; empty: lots of the home's own
   std::string shared_unit;  ///< the later sets' unit, the same in all homes; empty: the home's own

@@ -134,6 +134,33 @@ TEST_CASE("a finding keeps its name as sets come in and its cause becomes known"
   CHECK(review_household(history, {}, {}).empty());
 }
 
+TEST_CASE("of settled times that overlap the one that began last holds: what came later has a level of its own") {
+  const std::vector<Settled> settled{{{Side::left}, start + 24h * 12 * 4, Instant::max()},
+                                     {{Side::left}, start + 24h * 12 * 8, Instant::max()}};
+  const auto surprise = [&](double more) {
+    auto history = plain_home("h-1", 16);
+    add(history, Side::left, 8, more);
+    return Whitened(rows_of(history.records, {}, {}), {}, settled).surprise().squaredNorm();
+  };
+  // A level's standard deviation is 0.3: being off by as much once adds about 1, and each of eight sets on its own 36.
+  CHECK(surprise(0.3) < surprise(0) + 2);
+}
+
+TEST_CASE(
+    "no change begins with a side's first set: there is nothing before it; what is off from there on is a level") {
+  const auto history = plain_home("h-1", 8);
+  const auto rows = rows_of(history.records, {}, {});
+  int levels = 0;
+  for (const auto& story : hypotheses(rows, history.records, {})) {
+    const bool from_first = story.start < 2;  // the sides' first sets are the first two rows
+    levels += story.shape == Shape::level ? 1 : 0;
+    if (story.shape == Shape::level) CHECK(from_first);
+    if (story.cause != Cause::cells && (story.shape == Shape::step || story.shape == Shape::drift))
+      CHECK_FALSE(from_first);
+  }
+  CHECK(levels == 8);  // of settings or unit, more or less, either side
+}
+
 TEST_CASE("recorded settings that do not show are not up to date") {
   auto history = plain_home("h-1", 14);
   int set = 0;
