@@ -3,7 +3,6 @@
 
 #include <algorithm>
 #include <cassert>
-#include <ranges>
 
 #include "model/life/calendar.hpp"
 
@@ -34,8 +33,14 @@ ChangePlan plan_change(const CrossingDistribution& cutoff, const Course& course,
   };
   // Risks rise from one time to the next: where the first lies that no longer serves is found by halving.
   const auto first_not = [](std::size_t from, std::size_t to, const auto& serves) {
-    const auto range = std::views::iota(from, to);
-    return from + static_cast<std::size_t>(std::ranges::partition_point(range, serves) - range.begin());
+    while (from < to) {
+      const std::size_t middle = from + (to - from) / 2;
+      if (serves(middle))
+        from = middle + 1;
+      else
+        to = middle;
+    }
+    return from;
   };
   const double missed = policy.miss_probability;
   const std::size_t change =
