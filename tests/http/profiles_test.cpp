@@ -122,13 +122,16 @@ TEST_CASE("nothing is approved before it is known whose dates it would move", "[
         {"household", "h-" + std::to_string(number)}, {"zone", "Europe/Oslo"}, {"changing_times", {"21:30"}}};
     REQUIRE(home.client.post(api + "/households", one).status == 201);
   }
+  // Which homes have it is not known yet either: so its model is said.
   const json half{{"kind", "unit"},
                   {"serial", "u-1"},
+                  {"base", "percent-power"},
                   {"at", from_now(-3600)},
                   {"bursts",
                    {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 30}},
                     {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}}}};
   const auto proposed = first.post(api + "/profile-proposals", half);
+  INFO(proposed.body);
   REQUIRE(proposed.status == 201);
   CHECK(proposed.json()["effect"]["state"] == "computing");
   const auto at = TwoBenches::at(proposed.json());
