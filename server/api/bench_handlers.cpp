@@ -15,7 +15,8 @@ namespace {
 
 /// One that was taken back already may be so again: whoever says it twice is answered alike.
 void require_event(const Context& context, const std::string& agency, const std::string& serial, std::int64_t number) {
-  for (const auto& entry : *context.households.journal().of(agency)) {
+  const auto journal = context.households.journal().of(agency);  // held: others write meanwhile
+  for (const auto& entry : *journal) {
     const bool is_it = entry.number == number && entry.kind == service::agency_kind::unit_event;
     if (is_it && entry.subject == serial) return;
   }

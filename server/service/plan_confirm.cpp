@@ -39,7 +39,8 @@ bool was_sent_under(const std::string& body, const std::string& key) {
 std::optional<Confirmation> stored_before(HouseholdService& households, store::Store& store, AgencyBoard& board,
                                           const Doing& doing) {
   Confirmation done;
-  for (const auto& entry : *households.journal().of(doing.agency)) {
+  const auto journal = households.journal().of(doing.agency);  // held: others write meanwhile
+  for (const auto& entry : *journal) {
     if (entry.kind != desk::round || !was_sent_under(entry.body, doing.key)) continue;
     done.rounds.push_back({entry.subject, json::parse(entry.body).value("stops", 0), entry.number});
   }

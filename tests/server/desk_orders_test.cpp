@@ -130,6 +130,7 @@ TEST_CASE("what is only on order is not loaded: it is received first", "[desk]")
   step(RoundState::loaded);
   step(RoundState::left);
   int packs = 0;
-  for (const auto& lot : at.agency().rounds.at(first_wednesday).totals) packs += lot.packs;
+  const auto agency = at.agency();
+  for (const auto& lot : agency.rounds.at(first_wednesday).totals) packs += lot.packs;
   CHECK(at.agency().lots.at(0).packs == 9 - packs);
 }

@@ -178,8 +178,8 @@ TEST_CASE("what did not come to a home that is erased is written off, and the bo
   CHECK(at.line().lost == pieces);
   CHECK(at.line().did_not_come == 0);
   CHECK(at.balances());
-  for (const auto& entry : *at.households.journal().of("agency"))
-    CHECK((entry.body + entry.subject).find("h-1") == std::string::npos);
+  const auto journal = at.households.journal().of("agency");
+  for (const auto& entry : *journal) CHECK((entry.body + entry.subject).find("h-1") == std::string::npos);
 }
 
 TEST_CASE("what homes say of lots is kept: another home's record, a recall or another lot's number leaves it",
