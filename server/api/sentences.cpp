@@ -180,7 +180,7 @@ std::string question_text(life::Question question, const life::SideForecast& sid
       return "Which cells are in the " + name + " side?" +
              (side.phrase == life::Phrase::change_now
                   ? " It is not recorded."
-                  : " Nobody recorded it: fresh cells at the next changing time, as these may be spent.");
+                  : " If nobody knows, put in fresh cells at the next changing time: those in now may be spent.");
     case life::Question::wrong_cells:
       return "The cells in the " + name + " side have no forecast: use new alkaline cells of one type.";
     case life::Question::still_paced_more:
@@ -195,7 +195,7 @@ std::string question_text(life::Question question, const life::SideForecast& sid
       break;
   }
   return "The last reading of the " + name +
-         " side is lower than expected: the forecast goes by it, the worse of the two.";
+         " side is lower than expected: the forecast goes by it, to be early rather than late.";
 }
 
 std::string stock_sentence(const stock::ItemForecast& item, bool lasts_known) {

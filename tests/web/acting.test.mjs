@@ -42,7 +42,7 @@ describe("a side to be changed", () => {
 
   test("nothing is asked for before a change that is due now", reading("now", async (page) => {
     assert.deepEqual(await side(page, "left").getByRole("button", { name: /reading/ }).count(), 0);
-    await side(page, "left").getByText("lower than expected: the forecast goes by it, the worse of the two.").waitFor();
+    await side(page, "left").getByText("lower than expected: the forecast goes by it, to be early rather than late.").waitFor();
   }));
 
   test("a side that stopped says also what to do until it is mended", reading("stopped", async (page) => {

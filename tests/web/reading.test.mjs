@@ -89,7 +89,7 @@ describe("the first screen", () => {
     for (const one of ["left", "right"]) {
       const text = await side(page, one).textContent();
       assert.ok(text.startsWith(`${one === "left" ? "Left" : "Right"}Old forecast.`), text);
-      for (const part of ["Too old to go by. In doubt, fresh cells in both sides.", `Change the 2 ${one} cells together.`]) assert.ok(text.includes(part), part);
+      for (const part of ["Too old to go by. If in doubt, put fresh cells in both sides.", `Change the 2 ${one} cells together.`]) assert.ok(text.includes(part), part);
       assert.doesNotMatch(text, /expected to last|Nov/i);
       assert.equal(await side(page, one).getAttribute("class"), "card aged");
     }

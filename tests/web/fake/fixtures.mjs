@@ -61,7 +61,7 @@ export const sides = {
   now: (now, side) => ({
     ...sides.due(now), ...phrase("change_now", "These cells may run out at any moment; do not wait for the changing time."), because: ["A reading was lower than expected; the forecast follows the reading."], ...quantiles(now, 2, 6, 11),
     change_by: null, no_later_than: null, coming_changes: [], nights: nights(now, 0, 0),
-    questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast goes by it, the worse of the two.` }],
+    questions: [{ code: "reading_is_low", text: `The last reading of the ${side} side is lower than expected: the forecast goes by it, to be early rather than late.` }],
   }),
   warned: (now, side = "left", at = at_home(now, 0, 3, 10), clock = "03:10") => ({
     phrase: "change_now", sentence: `The unit warned at ${clock}. Change the ${side} cells now.`, limit: "The unit's own alarm comes before any forecast.", because: [], questions: [],
@@ -73,7 +73,7 @@ export const sides = {
   }),
   unknown: (now, side) => ({
     ...sides.due(now), because: ["It is not known which cells are in this side, nor how old they are."], cells: null, cells_since: null, last_recorded_at: null,
-    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: `Which cells are in the ${side} side? Nobody recorded it: fresh cells at the next changing time, as these may be spent.` }],
+    nights: nights(now, 0, 4), questions: [{ code: "which_cells", text: `Which cells are in the ${side} side? If nobody knows, put in fresh cells at the next changing time: those in now may be spent.` }],
   }),
   disagreeing: (now, side) => ({
     ...sides.calm(now), because: ["The last reading is higher than these cells can show; it waits for a second one."],

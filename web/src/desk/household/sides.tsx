@@ -33,7 +33,7 @@ function Told(props: Props) {
     return (
       <>
         <p class="desk-sentence">Old forecast.</p>
-        <p>Too old to go by. In doubt, fresh cells in both sides.</p>
+        <p>Too old to go by. If in doubt, put fresh cells in both sides.</p>
         <p class="small">{recency(props)}</p>
       </>
     );
