@@ -47,6 +47,13 @@ bool has_cell(HttpClient& client, const std::string& id) {
   return false;
 }
 
+/// A unit that draws half as much as its model: its cells would last longer.
+json draws_half() {
+  const json bursts{{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 30}},
+                    {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}};
+  return {{"kind", "unit"}, {"serial", "u-1"}, {"at", from_now(-3600)}, {"bursts", bursts}};
+}
+
 }  // namespace
 
 TEST_CASE("a pasted table becomes a cell once a second person approves it", "[http]") {
@@ -90,13 +97,7 @@ TEST_CASE("a profile never makes a running forecast later, and says so before it
   auto& [home, first, second] = benches;
   const auto before = home.forecast()["sides"]["left"]["change_by"];
   const auto now = from_now(0);
-  // A unit that draws half as much as its model: its cells would last longer.
-  const json half{{"kind", "unit"},
-                  {"serial", "u-1"},
-                  {"at", from_now(-3600)},
-                  {"bursts",
-                   {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 30}},
-                    {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}}}};
+  const json half = draws_half();
   const auto proposed = first.post(api + "/profile-proposals", half);
   REQUIRE(proposed.status == 201);
   const auto effect = proposed.json()["effect"];
@@ -122,14 +123,8 @@ TEST_CASE("nothing is approved before it is known whose dates it would move", "[
         {"household", "h-" + std::to_string(number)}, {"zone", "Europe/Oslo"}, {"changing_times", {"21:30"}}};
     REQUIRE(home.client.post(api + "/households", one).status == 201);
   }
-  // Which homes have it is not known yet either: so its model is said.
-  const json half{{"kind", "unit"},
-                  {"serial", "u-1"},
-                  {"base", "percent-power"},
-                  {"at", from_now(-3600)},
-                  {"bursts",
-                   {{{"side", "left"}, {"amplitude", 4.0}, {"current_mA", 30}},
-                    {{"side", "right"}, {"amplitude", 4.0}, {"current_mA", 30}}}}};
+  auto half = draws_half();
+  half["base"] = "percent-power";  // which homes have it is not known yet either
   const auto proposed = first.post(api + "/profile-proposals", half);
   INFO(proposed.body);
   REQUIRE(proposed.status == 201);
