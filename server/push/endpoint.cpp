@@ -5,7 +5,9 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cstdint>
 #include <cstring>
+#include <iterator>
 #include <regex>
 
 namespace cellarer::push {
