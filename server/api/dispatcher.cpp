@@ -117,9 +117,18 @@ std::optional<Response> Dispatcher::short_answer(const Request& request, const M
   return route.shortcut(context_, request, parts_of(request, found));
 }
 
-Response Dispatcher::work(const Request& request) const {
+void Dispatcher::work(const Request& request, const Post& post, const Answered& answered) const {
   const auto found = match(route_method(request), request.path);
   auto response = guarded(request, [&] { return found.route->handler(context_, request, parts_of(request, found)); });
+  if (!response.after) return answered(finished(request, found, std::move(response)));
+  response.after([this, &request, found, post, answered](Rest rest) {
+    post([this, &request, found, answered, rest = std::move(rest)] {
+      answered(finished(request, found, guarded(request, rest)));
+    });
+  });
+}
+
+Response Dispatcher::finished(const Request& request, const Match& found, Response response) const {
   forgive_attempt(context_, request, found, response.status);
   if (request.rotation_due) renew_token(request, response);
   return response;

@@ -11,7 +11,8 @@ using Check = Instant (*)(const Context& context, const json::Field& body);
 /// Whether a date to come is asked about: a plan lies there anyway.
 enum class Future { asked_about, expected };
 
-/// Checks one fact at the door, stores it, and answers it with what follows from it.
+/// Checks one fact at the door, stores it, and answers it with what follows from it; while the disk is at it no thread
+/// waits (`Response::after`).
 Response record_fact(const Context& context, const Request& request, const Parts& parts, const char* what, Check check,
                      Future future = Future::asked_about);
 

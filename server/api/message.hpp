@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -35,12 +36,19 @@ inline constexpr const char* heard_headers[] = {"idempotency-key", "if-none-matc
 
 using Bytes = std::shared_ptr<const std::string>;
 
+struct Response;
+/// What remains of a handler's work, on a thread that may compute: it returns the answer or throws as a handler does.
+using Rest = std::function<Response()>;
+/// Begins to write, and hands over the rest once the disk has told: once, from a thread that others wait for.
+using Wait = std::function<void(std::function<void(Rest)>)>;
+
 struct Response {
   int status = 200;
   std::string content_type = "application/json";
   std::vector<std::pair<std::string, std::string>> headers = {};
   Bytes body = nullptr;                           ///< none: no content
   std::shared_ptr<EventSource> events = nullptr;  ///< in place of a body: an answer without an end
+  Wait after = nullptr;                           ///< in place of all else: the answer follows from a write under way
 
   void set(std::string name, std::string value) { headers.emplace_back(std::move(name), std::move(value)); }
 };

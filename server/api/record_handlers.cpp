@@ -82,8 +82,16 @@ Response record_fact(const Context& context, const Request& request, const Parts
   const Field body(incoming.document, "");
   const Instant at = check(context, body);
   if (future == Future::asked_about) ask_about_future(body, at, context.households.clock().now());
-  const auto recorded = context.households.record(incoming.write(what, at));
-  return answer_to(context, request, incoming.household, recorded);
+  Response response;
+  response.after = [&context, &request, write = incoming.write(what, at)](const std::function<void(Rest)>& go_on) {
+    context.households.record_then(write, [&context, &request, household = write.household,
+                                           go_on](std::function<service::Recorded()> recorded) {
+      go_on([&context, &request, household, recorded = std::move(recorded)] {
+        return answer_to(context, request, household, recorded());
+      });
+    });
+  };
+  return response;
 }
 
 std::int64_t named_entry(const Field& body) {

@@ -39,8 +39,11 @@ class Answering {
   /// it would.
   Decision decide(const Incoming& incoming, const Peer& peer, const std::string& request_id,
                   api::Repeated& repeated) const;
-  /// On a worker.
-  api::Response work(const api::Request& request) const { return dispatcher_.work(request); }
+  /// On a worker; as `Dispatcher::work` says.
+  void work(const api::Request& request, const api::Dispatcher::Post& post,
+            const api::Dispatcher::Answered& answered) const {
+    dispatcher_.work(request, post, answered);
+  }
 
   /// On an I/O thread: the body in the shortest form that the client takes, where that is kept.
   void shorten(api::Response& response, const Incoming& incoming) const;

@@ -225,7 +225,9 @@ asio::awaitable<api::Response> Session::answer(const Incoming& incoming, const s
       co_return refusal(ProblemCode::busy, "Too much is waiting. Try again in a moment.");
     co_return refusal(ProblemCode::too_many_attempts, "Many are signing in just now. Try again in ten seconds.");
   }
-  const std::function<api::Response()> work = [this, &job] { return shared_.answering.work(job.request); };
+  const Workers::Work work = [this, &job](const Workers::Post& post, const Workers::Answered& answered) {
+    shared_.answering.work(job.request, post, answered);
+  };
   auto response = co_await shared_.workers.async_run(job.runs, work, asio::use_awaitable);
   co_return response;
 }

@@ -51,11 +51,25 @@ bool HouseholdService::create(const std::string& household, const std::string& d
   return written.outcome == Outcome::repeated;
 }
 
-Recorded HouseholdService::record(const Write& write) {
+store::NewEntry HouseholdService::to_store(const Write& write) {
   const Instant now = clock_.now();
   if (now > right_since_.load()) right_since_ = now;  // an entry of a later time is there from now on
-  const auto written = store_.append(
-      {write.household, write.kind, write.at, now, write.who, write.body, write.key, write.voids, write.account});
+  return {write.household, write.kind, write.at, now, write.who, write.body, write.key, write.voids, write.account};
+}
+
+Recorded HouseholdService::record(const Write& write) { return recorded(write, store_.append(to_store(write))); }
+
+void HouseholdService::record_then(const Write& write, const std::function<void(std::function<Recorded()>)>& told) {
+  store_.append_then(to_store(write), [this, write, told](const store::EntryWritten* written,
+                                                          const std::exception_ptr& failure) {
+    if (written == nullptr)
+      told([failure]() -> Recorded { std::rethrow_exception(failure); });
+    else
+      told([this, write, written = *written] { return recorded(write, written); });
+  });
+}
+
+Recorded HouseholdService::recorded(const Write& write, const store::EntryWritten& written) {
   switch (written.outcome) {
     case Outcome::stored:
       changes_.tell(write.household);

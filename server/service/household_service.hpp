@@ -69,6 +69,9 @@ class HouseholdService {
 
   /// Stores a fact. Throws `unknown-household`, `key-reused`.
   Recorded record(const Write& write);
+  /// The same without a thread that waits for the disk: `told` is called once, as `store::Store::append_then` says, with
+  /// what returns or throws what `record` would. That is not for the thread that calls `told`: it tells whoever listens.
+  void record_then(const Write& write, const std::function<void(std::function<Recorded()>)>& told);
   /// Takes an entry back, and in the same act those of `with_it`, which stand on it. Throws `unknown-entry`,
   /// `already-voided`, `cannot-be-voided` (of a void).
   Recorded undo(Write write, std::int64_t entry, const std::vector<std::int64_t>& with_it = {});
@@ -153,6 +156,9 @@ class HouseholdService {
     std::shared_ptr<const HomeLots> home;
   };
 
+  store::NewEntry to_store(const Write& write);
+  /// What became of it, told to who listens.
+  Recorded recorded(const Write& write, const store::EntryWritten& written);
   Entry require_entry(const std::string& household, std::int64_t number);
   std::shared_ptr<Snapshot> read(const store::StoredHousehold& household, const Profiles& profiles, const Lots& lots);
 

@@ -2,7 +2,8 @@
 #include "server/store/group_commit.hpp"
 
 #include <algorithm>
-#include <exception>
+#include <future>
+#include <memory>
 
 #include <SQLiteCpp/Transaction.h>
 
@@ -40,16 +41,26 @@ GroupCommit::~GroupCommit() {
 }
 
 void GroupCommit::run(Job job) {
-  std::future<void> durable;
+  // Shared: the writer may still be at it when whoever waits has gone on.
+  const auto done = std::make_shared<std::promise<void>>();
+  auto durable = done->get_future();
+  run_then(std::move(job), [done](const std::exception_ptr& failure) {
+    if (failure)
+      done->set_exception(failure);
+    else
+      done->set_value();
+  });
+  durable.get();
+}
+
+void GroupCommit::run_then(Job job, Told told) {
   bool enough = false;
   {
     const std::lock_guard lock(mutex_);
-    queue_.push_back({std::move(job), {}});
-    durable = queue_.back().done.get_future();
+    queue_.push_back({std::move(job), std::move(told)});
     enough = queue_.size() == 1 || queue_.size() >= wanted_;
   }
   if (enough) arrived_.notify_one();
-  durable.get();
 }
 
 void GroupCommit::loop() {
@@ -106,7 +117,7 @@ void GroupCommit::commit(std::deque<Waiting>& group) {
     ++commits_;
   } catch (...) {
     if (group.size() == 1) {
-      group.front().done.set_exception(std::current_exception());
+      group.front().told(std::current_exception());
       return;
     }
     for (Waiting& waiting : group) {
@@ -116,7 +127,7 @@ void GroupCommit::commit(std::deque<Waiting>& group) {
     }
     return;
   }
-  for (Waiting& waiting : group) waiting.done.set_value();
+  for (Waiting& waiting : group) waiting.told(nullptr);
 }
 
 }  // namespace cellarer::store

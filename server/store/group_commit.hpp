@@ -4,8 +4,8 @@
 #include <chrono>
 #include <condition_variable>
 #include <deque>
+#include <exception>
 #include <functional>
-#include <future>
 #include <mutex>
 #include <thread>
 
@@ -24,6 +24,8 @@ namespace cellarer::store {
 class GroupCommit {
  public:
   using Job = std::function<void(SQLite::Database&)>;
+  /// Hears null once the job is durable, otherwise what the job, or the commit, threw.
+  using Told = std::function<void(std::exception_ptr)>;
 
   /// `others_wrote` is called on the writer's thread, within a quarter of a second after another program has written
   /// into the same file.
@@ -35,6 +37,9 @@ class GroupCommit {
   /// Runs `job` inside a transaction on the writer's thread and returns when it is durable. Rethrows what
   /// the job, or the commit, threw.
   void run(Job job);
+  /// The same without a thread that waits: `told` is called once, on the writer's thread, which everybody else waits
+  /// for. It is short and throws nothing. Whoever still waits when the writer goes is told before.
+  void run_then(Job job, Told told);
 
   /// Transactions committed so far: less than the number of jobs where writes came together.
   std::size_t commits() const { return commits_; }
@@ -42,7 +47,7 @@ class GroupCommit {
  private:
   struct Waiting {
     Job job;
-    std::promise<void> done;
+    Told told;
   };
 
   using Clock = std::chrono::steady_clock;

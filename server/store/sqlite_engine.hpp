@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <exception>
+#include <functional>
+#include <memory>
 #include <type_traits>
 
 #include <SQLiteCpp/Exception.h>
@@ -19,6 +22,15 @@ auto translated(const Work& work) {
   } catch (const SQLite::Exception& error) {
     throw StoreError(error.what());
   }
+}
+
+inline std::exception_ptr translated(const std::exception_ptr& failure) {
+  try {
+    translated([&] { std::rethrow_exception(failure); });
+  } catch (...) {
+    return std::current_exception();
+  }
+  return nullptr;  // not reached
 }
 
 /// One file with its writer and its readers, which the stores of entries and of access share, so that what belongs
@@ -42,6 +54,21 @@ class SqliteEngine {
         return result;
       }
     });
+  }
+
+  /// The same without a thread that waits: `told` hears the answer, or a null pointer and why there is none, as
+  /// `GroupCommit::run_then` says.
+  template <class Result>
+  void write_then(std::function<Result(SQLite::Database&)> work,
+                  std::function<void(const Result*, std::exception_ptr)> told) {
+    const auto result = std::make_shared<Result>();
+    writer_.run_then([result, work = std::move(work)](SQLite::Database& db) { *result = work(db); },
+                     [result, told = std::move(told)](const std::exception_ptr& failure) {
+                       if (failure)
+                         told(nullptr, translated(failure));
+                       else
+                         told(result.get(), nullptr);
+                     });
   }
 
   template <class Work>

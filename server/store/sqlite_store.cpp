@@ -39,6 +39,18 @@ class SqliteStore final : public Store {
     });
   }
 
+  void append_then(const NewEntry& wanted, const Told& told) override {
+    engine_.write_then<EntryWritten>(
+        [wanted](SQLite::Database& db) { return rows::append(db, wanted); },
+        [this, household = wanted.household, told](const EntryWritten* written, const std::exception_ptr& failure) {
+          if (written == nullptr)
+            known_.forget_all();  // nobody knows what became of it
+          else if (written->outcome == Outcome::stored)
+            known_.wrote(household, written->entry.number);
+          told(written, failure);
+        });
+  }
+
   AgencyEntryWritten append(const NewAgencyEntry& wanted) override {
     return engine_.write([&](SQLite::Database& db) { return rows::append(db, wanted); });
   }

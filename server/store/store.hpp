@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <cstdint>
+#include <exception>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <stdexcept>
@@ -174,6 +176,19 @@ class Store {
 
   virtual HouseholdWritten create_household(const NewHousehold& household) = 0;
   virtual EntryWritten append(const NewEntry& entry) = 0;
+  /// The same without a thread that waits for the disk. `told` is called once: with what became of it, when that is
+  /// durable, or with null and why not. It may be called by the thread on which all writes wait: it is short, throws
+  /// nothing and writes nothing. A store that has no such thread calls it before this returns.
+  using Told = std::function<void(const EntryWritten*, std::exception_ptr)>;
+  virtual void append_then(const NewEntry& entry, const Told& told) {
+    EntryWritten written;
+    try {
+      written = append(entry);
+    } catch (...) {
+      return told(nullptr, std::current_exception());
+    }
+    told(&written, nullptr);
+  }
   virtual AgencyEntryWritten append(const NewAgencyEntry& entry) = 0;
   virtual BatchWritten write_together(const Batch& batch) = 0;
 

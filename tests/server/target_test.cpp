@@ -4,6 +4,8 @@
 
 #include <fstream>
 
+#include <boost/asio/use_future.hpp>
+
 #include "server/http/answering.hpp"
 #include "server/http/static_files.hpp"
 #include "server/http/workers.hpp"
@@ -53,12 +55,15 @@ TEST_CASE("what is not UTF-8 is written out all the same", "[http]") {
 }
 
 TEST_CASE("a worker's job that throws is answered 500, with the cause in the log alone", "[http]") {
-  const auto failed =
-      http::answer_of([]() -> cellarer::api::Response { throw std::runtime_error("nobody foresaw it"); });
+  http::Workers workers{cellarer::Config()};
+  const auto answer_of = [&workers](http::Workers::Work work) {
+    return workers.async_run(cellarer::api::Runs::compute, std::move(work), boost::asio::use_future).get();
+  };
+  const auto failed = answer_of([](auto&, auto&) { throw std::runtime_error("nobody foresaw it"); });
   CHECK(failed.status == 500);
   CHECK(failed.body->find("/problems/internal") != std::string::npos);
   CHECK(failed.body->find("nobody foresaw it") == std::string::npos);
-  CHECK(http::answer_of([] { return cellarer::api::Response(); }).status == 200);
+  CHECK(answer_of([](auto&, auto& answered) { answered(cellarer::api::Response()); }).status == 200);
 }
 
 TEST_CASE("an encoding is taken where the list names it with a weight above nought", "[http]") {
