@@ -55,6 +55,19 @@ std::optional<std::int64_t> id_of(SQLite::Database& database, const std::string&
   return query.getColumn(0).getInt64();
 }
 
+/// For one that is there already.
+void adopt_entry(SQLite::Database& database, std::int64_t household_id, std::int64_t number) {
+  SQLite::Statement row(database, std::string("SELECT ") + entry_columns +
+                                      " FROM entry e JOIN household h ON h.id = e.household_id "
+                                      "WHERE e.household_id = ? AND e.number = ?");
+  row.bind(1, household_id);
+  row.bind(2, number);
+  if (!row.executeStep()) throw StoreError("a link was to stand for an entry that is not there");
+  add(database, {agency_of(row.getColumn(0).getString()), household_id, number, false},
+      {row.getColumn(4).getInt64(), "", row.getColumn(1).getString(), std::to_string(number), entry_content(row, 0),
+       new_salt()});
+}
+
 }  // namespace
 
 std::int64_t append(SQLite::Database& database, const Event& event) {
@@ -70,18 +83,10 @@ void append_household(SQLite::Database& database, std::int64_t household_id, con
       {row.getColumn(2).getInt64(), account, "household", "", household_content(row, 0), new_salt()});
 }
 
-void append_entry(SQLite::Database& database, std::int64_t household_id, std::int64_t number,
-                  const std::string& account) {
-  Prepared kept_row(database, std::string("SELECT ") + entry_columns +
-                                  " FROM entry e JOIN household h ON h.id = e.household_id "
-                                  "WHERE e.household_id = ? AND e.number = ?");
-  SQLite::Statement& row = *kept_row;
-  row.bind(1, household_id);
-  row.bind(2, number);
-  if (!row.executeStep()) throw StoreError("a link was to stand for an entry that is not there");
-  add(database, {agency_of(row.getColumn(0).getString()), household_id, number, false},
-      {row.getColumn(4).getInt64(), account, row.getColumn(1).getString(), std::to_string(number),
-       entry_content(row, 0), new_salt()});
+std::int64_t append_entry(SQLite::Database& database, const EntryOf& of, const StoredEntry& entry) {
+  return add(database, {agency_of(of.household), of.household_id, entry.number, false},
+      {entry.recorded_at.time_since_epoch().count(), of.account, entry.kind, std::to_string(entry.number),
+       entry_content(of.household, entry), new_salt()});
 }
 
 void adopt(SQLite::Database& database) {
@@ -93,7 +98,7 @@ void adopt(SQLite::Database& database) {
     if (entry == 0)
       append_household(database, household_id, "");
     else
-      append_entry(database, household_id, entry, "");
+      adopt_entry(database, household_id, entry);
   }
 }
 

@@ -37,10 +37,15 @@ struct Event {
 /// Appends a link and its record; its number. Inside the transaction of what it tells of.
 std::int64_t append(SQLite::Database& database, const Event& event);
 
-/// The same for a row that holds the content itself.
+/// The same for a row that holds the content itself. That of an entry has its link's number in it.
 void append_household(SQLite::Database& database, std::int64_t household_id, const std::string& account);
-void append_entry(SQLite::Database& database, std::int64_t household_id, std::int64_t number,
-                  const std::string& account);
+/// Whose entry it is, and who recorded it.
+struct EntryOf {
+  std::int64_t household_id = 0;
+  std::string household;  ///< key
+  std::string account;
+};
+std::int64_t append_entry(SQLite::Database& database, const EntryOf& of, const StoredEntry& entry);
 
 /// Gives links to all households and entries that have none: for stores older than the chain.
 void adopt(SQLite::Database& database);

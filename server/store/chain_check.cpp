@@ -45,12 +45,12 @@ std::string name_of_row(SQLite::Database& database, std::int64_t household_id, s
 
 /// Records: each agrees with its link, and the row that it stands for is there and as it was.
 void check_records(SQLite::Database& database, const std::string& of, Faults& faults) {
-  constexpr int first_of_household = 11, first_of_entry = first_of_household + 3;
+  constexpr int first_of_household = 11, first_of_entry = first_of_household + 3, link_of_entry = first_of_entry + 8;
   auto records = query_of(database,
                           std::string("SELECT r.agency, r.number, r.at, r.who, r.action, r.subject, r.content, "
                                       "r.household_id, r.entry, r.salt, l.content_hash, ") +
                               household_columns + ", " + entry_columns +
-                              " FROM chain_record r "
+                              ", e.link FROM chain_record r "
                               "LEFT JOIN chain_link l ON l.agency = r.agency AND l.number = r.number "
                               "LEFT JOIN household h ON h.id = r.household_id "
                               "LEFT JOIN entry e ON e.household_id = r.household_id AND e.number = r.entry "
@@ -75,9 +75,11 @@ void check_records(SQLite::Database& database, const std::string& of, Faults& fa
       record.content =
           entry == 0 ? household_content(records, first_of_household) : entry_content(records, first_of_entry);
     }
+    const bool other_link = stands_for_row && entry != 0 &&
+                            records.getColumn(link_of_entry).getInt64() != records.getColumn(1).getInt64();
     if (records.getColumn(10).isNull())
       faults.add(link + " is missing, though its record is there");
-    else if (hash_of(record) != fixed_bytes_of<32>(records.getColumn(10)))
+    else if (other_link || hash_of(record) != fixed_bytes_of<32>(records.getColumn(10)))
       faults.add(name() + " was changed (" + link + ")");
   }
 }

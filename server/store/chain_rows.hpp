@@ -7,6 +7,7 @@
 #include <SQLiteCpp/Statement.h>
 
 #include "server/store/chain_hash.hpp"
+#include "server/store/store.hpp"
 
 /// What the writing of the chain (chain.cpp) and its checking (chain_check.cpp) have in common.
 namespace cellarer::store::chain {
@@ -40,6 +41,7 @@ inline constexpr const char* household_columns = "h.reference, h.document, h.cre
 
 /// The same of an entry, from the columns named here.
 std::string entry_content(SQLite::Statement& row, int first);
+std::string entry_content(const std::string& household, const StoredEntry& entry);
 inline constexpr const char* entry_columns =
     "h.reference, e.kind, e.number, e.at, e.recorded_at, e.who, e.body, e.voids";
 

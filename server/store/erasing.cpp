@@ -21,14 +21,39 @@ std::int64_t remove(SQLite::Database& database, const char* statement, std::int6
   return deletion.exec();
 }
 
+std::vector<std::int64_t> numbers(SQLite::Database& database, const char* query, const std::string& agency,
+                                  std::int64_t household_id) {
+  std::vector<std::int64_t> found;
+  SQLite::Statement rows(database, query);
+  rows.bind(1, household_id);
+  if (rows.getBindParameterCount() > 1) rows.bind(2, agency);
+  while (rows.executeStep()) found.push_back(rows.getColumn(0).getInt64());
+  return found;
+}
+
 /// The numbers of the links that will have lost their record; the erasure names them, so that a record removed by hand
-/// is told apart.
-nlohmann::json links_of(SQLite::Database& database, std::int64_t household_id) {
-  auto links = nlohmann::json::array();
-  SQLite::Statement query(database, "SELECT number FROM chain_record WHERE household_id = ? ORDER BY number");
-  query.bind(1, household_id);
-  while (query.executeStep()) links.push_back(query.getColumn(0).getInt64());
-  return links;
+/// is told apart. Where a link was changed by hand, all records of the agency are looked through: none stays behind.
+std::vector<std::int64_t> links_of(SQLite::Database& database, const std::string& agency, std::int64_t household_id,
+                                   std::int64_t entries) {
+  auto found = numbers(database,
+                       "SELECT number FROM chain_record WHERE household_id = ?1 AND coalesce(entry, 0) = 0 UNION "
+                       "SELECT r.number FROM entry e JOIN chain_record r ON r.agency = ?2 AND r.number = e.link AND "
+                       "r.household_id = ?1 AND r.entry = e.number WHERE e.household_id = ?1 ORDER BY 1",
+                       agency, household_id);
+  const bool all = static_cast<std::int64_t>(found.size()) > entries;  // and the household's own
+  if (all) return found;
+  return numbers(database, "SELECT number FROM chain_record WHERE household_id = ?1 ORDER BY number", agency,
+                 household_id);
+}
+
+void remove_records(SQLite::Database& database, const std::string& agency, const std::vector<std::int64_t>& links) {
+  SQLite::Statement deletion(database, "DELETE FROM chain_record WHERE agency = ? AND number = ?");
+  for (const auto number : links) {
+    deletion.bind(1, agency);
+    deletion.bind(2, number);
+    deletion.exec();
+    deletion.reset();
+  }
 }
 
 /// Phones and all by which they came in; nobody of an erased household comes back.
@@ -88,17 +113,17 @@ ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure) {
 
   erase_reminders(database, erasure.household);
   access_rows::erase_phones(database, erasure.household, {erasure.account, erasure.at});
-  const auto links = links_of(database, id);
+  const auto agency = agency_of(erasure.household);
+  const auto links = links_of(database, agency, id, erasure.last_entry);
   ErasedHousehold erased;
   erased.links = static_cast<std::int64_t>(links.size());
-  remove(database, "DELETE FROM chain_record WHERE household_id = ?", id);
+  remove_records(database, agency, links);
   remove(database, "DELETE FROM voided WHERE household_id = ?", id);
   erased.entries = remove(database, "DELETE FROM entry WHERE household_id = ?", id);
   remove(database, "DELETE FROM idempotency WHERE household_id = ?", id);
   remove(database, "DELETE FROM idempotency WHERE household_id = 0 AND number = ?", id);
   remove_access(database, erasure.household);
   remove(database, "DELETE FROM household WHERE id = ?", id);
-  const auto agency = agency_of(erasure.household);
   for (const auto& stock : erasure.stock) leave_stock(database, agency, stock);
   const nlohmann::json content{{"entries", erased.entries}, {"links", links}, {"stock", lines_of(erasure.stock)}};
   chain::append(database, {agency, erasure.at, erasure.account, "erased", "household", content.dump()});

@@ -59,47 +59,65 @@ std::optional<std::int64_t> used_for(SQLite::Database& database, std::int64_t ho
   return query.getColumn(0).getInt64();
 }
 
-void note_key(SQLite::Database& database, std::int64_t household, const std::string& key, std::int64_t number) {
-  Prepared kept_insert(database, "INSERT INTO idempotency (household_id, key, number) VALUES (?, ?, ?)");
+/// Whether the key is new; one that was used before stays as it was.
+bool note_key(SQLite::Database& database, std::int64_t household, const std::string& key, std::int64_t number) {
+  Prepared kept_insert(database, "INSERT INTO idempotency (household_id, key, number) VALUES (?, ?, ?) "
+                                 "ON CONFLICT DO NOTHING");
   SQLite::Statement& insert = *kept_insert;
   insert.bind(1, household);
   insert.bind(2, key);
   insert.bind(3, number);
-  insert.exec();
+  return insert.exec() == 1;
 }
 
-std::int64_t next_number(SQLite::Database& database, std::int64_t household) {
-  Prepared kept_count(database, "UPDATE household SET last_entry = last_entry + 1 WHERE id = ?");
+struct Counted {
+  std::int64_t household, last_entry;
+};
+
+std::optional<Counted> counted(SQLite::Database& database, const std::string& reference) {
+  Prepared kept_query(database, "SELECT id, last_entry FROM household WHERE reference = ?");
+  SQLite::Statement& query = *kept_query;
+  query.bind(1, reference);
+  if (!query.executeStep()) return std::nullopt;
+  return Counted{query.getColumn(0).getInt64(), query.getColumn(1).getInt64()};
+}
+
+void count_to(SQLite::Database& database, std::int64_t household, std::int64_t number) {
+  Prepared kept_count(database, "UPDATE household SET last_entry = ? WHERE id = ?");
   SQLite::Statement& count = *kept_count;
-  count.bind(1, household);
+  count.bind(1, number);
+  count.bind(2, household);
   count.exec();
-  Prepared kept_read(database, "SELECT last_entry FROM household WHERE id = ?");
-  SQLite::Statement& read = *kept_read;
-  read.bind(1, household);
-  read.executeStep();
-  return read.getColumn(0).getInt64();
 }
 
-void insert_entry(SQLite::Database& database, std::int64_t household, std::int64_t number, const NewEntry& entry) {
+/// What an entry is answered that comes under a key of before.
+EntryWritten as_then(SQLite::Database& database, std::int64_t household, const NewEntry& wanted) {
+  const auto then = entry(database, wanted.household, used_for(database, household, wanted.key).value()).value();
+  const bool same = then.kind == wanted.kind && then.body == wanted.body;
+  return {same ? Outcome::repeated : Outcome::key_reused, then};
+}
+
+void insert_entry(SQLite::Database& database, std::int64_t household, const StoredEntry& entry, std::int64_t link) {
   Prepared kept_insert(database,
-                       "INSERT INTO entry (household_id, number, kind, at, recorded_at, who, body, voids) "
-                       "VALUES (?, ?, ?, ?, ?, ?, ?, ?)");
+                       "INSERT INTO entry (household_id, number, kind, at, recorded_at, who, body, voids, link) "
+                       "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)");
   SQLite::Statement& insert = *kept_insert;
   insert.bind(1, household);
-  insert.bind(2, number);
+  insert.bind(2, entry.number);
   insert.bind(3, entry.kind);
   insert.bind(4, seconds(entry.at));
   insert.bind(5, seconds(entry.recorded_at));
   insert.bind(6, entry.who);
   insert.bind(7, entry.body);
   if (entry.voids) insert.bind(8, *entry.voids);
+  insert.bind(9, link);
   insert.exec();
   if (!entry.voids) return;
   Prepared kept_mark(database, "INSERT INTO voided (household_id, number, voided_by) VALUES (?, ?, ?)");
   SQLite::Statement& mark = *kept_mark;
   mark.bind(1, household);
   mark.bind(2, *entry.voids);
-  mark.bind(3, number);
+  mark.bind(3, entry.number);
   mark.exec();
 }
 
@@ -188,24 +206,22 @@ HouseholdWritten create_household(SQLite::Database& database, const NewHousehold
 }
 
 EntryWritten append(SQLite::Database& database, const NewEntry& wanted) {
-  const auto id = household_id(database, wanted.household);
-  if (!id) return {Outcome::unknown_household, {}};
-  if (const auto used = used_for(database, *id, wanted.key)) {
-    const auto then = entry(database, wanted.household, *used).value();
-    const bool same = then.kind == wanted.kind && then.body == wanted.body;
-    return {same ? Outcome::repeated : Outcome::key_reused, then};
-  }
+  const auto there = counted(database, wanted.household);
+  if (!there) return {Outcome::unknown_household, {}};
   if (wanted.voids) {
+    if (used_for(database, there->household, wanted.key)) return as_then(database, there->household, wanted);
     const auto target = entry(database, wanted.household, *wanted.voids);
     if (!target) return {Outcome::unknown_entry, {}};
     if (target->voided_by) return {Outcome::already_voided, *target};
   }
-  const auto number = next_number(database, *id);
-  insert_entry(database, *id, number, wanted);
-  note_key(database, *id, wanted.key, number);
-  chain::append_entry(database, *id, number, wanted.account);
-  return {Outcome::stored,
-          {number, wanted.kind, wanted.at, wanted.recorded_at, wanted.who, wanted.body, wanted.voids, std::nullopt}};
+  const auto number = there->last_entry + 1;
+  if (!note_key(database, there->household, wanted.key, number)) return as_then(database, there->household, wanted);
+  const StoredEntry stored{number,     wanted.kind, wanted.at,    wanted.recorded_at,
+                           wanted.who, wanted.body, wanted.voids, std::nullopt};
+  count_to(database, there->household, number);
+  const auto link = chain::append_entry(database, {there->household, wanted.household, wanted.account}, stored);
+  insert_entry(database, there->household, stored, link);
+  return {Outcome::stored, stored};
 }
 
 }  // namespace cellarer::store::rows

@@ -79,6 +79,10 @@ TEST_CASE("what was done to the file by hand is found and named", "[chain]") {
     CHECK_THAT(found("UPDATE entry SET at = at + 1 WHERE household_id = 3 AND number = 1"),
                holds("entry 1 of household south/h-1 was changed"));
   }
+  SECTION("the link that an entry names changed") {
+    CHECK_THAT(found("UPDATE entry SET link = 1 WHERE household_id = 1 AND number = 3"),
+               holds("entry 3 of household north/h-1 was changed"));
+  }
   SECTION("an entry removed, with the counter set back") {
     kept.by_hand("UPDATE household SET last_entry = 3 WHERE id = 1; DELETE FROM voided WHERE household_id = 1");
     CHECK_THAT(found("DELETE FROM entry WHERE household_id = 1 AND number = 4"),
@@ -86,7 +90,7 @@ TEST_CASE("what was done to the file by hand is found and named", "[chain]") {
   }
   SECTION("an entry inserted, with the counter moved") {
     kept.by_hand("UPDATE household SET last_entry = 5 WHERE id = 1");
-    CHECK_THAT(found("INSERT INTO entry SELECT household_id, 5, kind, at, recorded_at, who, body, NULL FROM entry "
+    CHECK_THAT(found("INSERT INTO entry SELECT household_id, 5, kind, at, recorded_at, who, body, NULL, NULL FROM entry "
                      "WHERE household_id = 1 AND number = 1"),
                holds("entry 5 of household north/h-1 was inserted"));
   }
@@ -114,6 +118,18 @@ TEST_CASE("what was done to the file by hand is found and named", "[chain]") {
     CHECK_THAT(found("UPDATE chain_record SET who = 'another' WHERE agency = 'south' AND number = 2"),
                holds("entry 1 of household south/h-1 was changed (link 2 of the chain of south)"));
   }
+}
+
+TEST_CASE("an erasure leaves no record behind, though the links that entries name were changed by hand", "[chain]") {
+  const Kept kept;
+  const bool changed = GENERATE(false, true);
+  CAPTURE(changed);
+  if (changed) kept.by_hand("UPDATE entry SET link = link + 1 WHERE household_id = 1 AND number > 2");
+  CHECK(open_sqlite_store(kept.file)->erase({"north/h-1", 4, {}, noon, "admin"}).outcome == Outcome::stored);
+  SQLite::Database database(kept.file.string(), SQLite::OPEN_READONLY);
+  CHECK(database.execAndGet("SELECT count(*) FROM chain_record WHERE household_id = 1").getInt() == 0);
+  CHECK(database.execAndGet("SELECT count(*) FROM chain_record WHERE household_id = 2").getInt() == 5);
+  CHECK(kept.faults().empty());
 }
 
 namespace {
