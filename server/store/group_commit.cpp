@@ -85,7 +85,7 @@ std::deque<GroupCommit::Waiting> GroupCommit::next_group() {
   std::unique_lock lock(mutex_);
   arrived_.wait_for(lock, looked_for_others_every, [this] { return ending_ || !queue_.empty(); });
   if (!queue_.empty() && queue_.size() < wanted_) {
-    const auto moment = std::min<Clock::duration>(commit_took_ / 4, longest_wait_for_more);
+    const auto moment = std::min<Clock::duration>(commit_took_ / 8, longest_wait_for_more);
     arrived_.wait_for(lock, moment, [this] { return ending_ || queue_.size() >= wanted_; });
   }
   while (!queue_.empty() && group.size() < largest_group) {
