@@ -20,9 +20,9 @@ async function problem_of(response: Response): Promise<Problem> {
   }
 }
 
-async function ask<T>(path: string, request: RequestInit, ahead?: Promise<Response>): Promise<Answer<T>> {
+async function ask<T>(path: string, request: RequestInit, ahead?: Promise<Response>, patience = patience_ms): Promise<Answer<T>> {
   const stop = new AbortController();
-  const timer = setTimeout(() => stop.abort(), patience_ms);
+  const timer = setTimeout(() => stop.abort(), patience);
   try {
     const response = await (ahead ?? fetch(base + path, { ...request, signal: stop.signal }));
     learn_clock(response.headers.get("Date"));
@@ -36,8 +36,8 @@ async function ask<T>(path: string, request: RequestInit, ahead?: Promise<Respon
   }
 }
 
-export function get<T>(path: string): Promise<Answer<T>> {
-  return ask<T>(path, reading, taken(path));
+export function get<T>(path: string, patience = patience_ms): Promise<Answer<T>> {
+  return ask<T>(path, reading, taken(path), patience);
 }
 
 /// One intention has one key, whatever the number of attempts, so that a record sent twice is stored once.

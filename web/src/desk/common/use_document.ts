@@ -24,15 +24,15 @@ interface State<T> {
   busy: boolean;
 }
 
-/// Null as path: nothing is asked.
-export function useDocument<T>(path: string | null): Asked<T> {
+/// Null as path: nothing is asked. `patience`: in milliseconds, for what takes the service long.
+export function useDocument<T>(path: string | null, patience?: number): Asked<T> {
   const [state, set] = useState<State<T>>({ path: null, got: null, said: null, problem: null, busy: true });
   const turn = useRef(0);
   const ask = (): void => {
     const mine = ++turn.current;
     if (path === null) return;
     set((before) => ({ ...before, got: before.path === path ? before.got : null, said: null, problem: null, path, busy: true }));
-    void get<T>(path).then((answer) => {
+    void get<T>(path, patience).then((answer) => {
       if (mine !== turn.current) return;
       if ("got" in answer) heed_zone(answer.got);
       if ("got" in answer) set({ path, got: answer.got, said: null, problem: null, busy: false });
