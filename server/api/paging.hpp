@@ -6,7 +6,8 @@
 #include "server/api/message.hpp"
 
 /// Lists come in pages. `limit` is 1 to 200, 50 where it is not given; `cursor` is what the page before named
-/// as `next`, and means nothing to the client.
+/// as `next`, and means nothing to the client; of the audit trail alone it is a number above those of the links told,
+/// so that a link is found by its number.
 namespace cellarer::api {
 
 struct Page {

@@ -27,8 +27,10 @@ import figures from "./style/figures.css";
 import list from "./style/list.css";
 import paper from "./style/paper.css";
 import rounds from "./style/rounds.css";
+import trail from "./style/trail.css";
+import { TrailPage } from "./trail/trail_page";
 
-[desk, list, beside, rounds, figures, paper].forEach(wear);
+[desk, list, beside, rounds, figures, trail, paper].forEach(wear);
 
 /// Each page, what its reader needs to be allowed, and the pages that lie behind it.
 const leaves: readonly { page: string; words: string; needs: string; behind: readonly string[] }[] = [
@@ -39,6 +41,7 @@ const leaves: readonly { page: string; words: string; needs: string; behind: rea
   { page: "lots", words: "Lots", needs: "read-lots", behind: ["lot"] },
   { page: "costs", words: "Waste and risk", needs: "read-costs", behind: [] },
   { page: "in_out", words: "In and out", needs: "import", behind: [] },
+  { page: "trail", words: "Audit trail", needs: "read-audit", behind: [] },
 ];
 
 function page_of({ session, page, given }: SectionProps): ComponentChildren {
@@ -61,6 +64,8 @@ function page_of({ session, page, given }: SectionProps): ComponentChildren {
       return <Costs />;
     case "in_out":
       return <InAndOut session={session} />;
+    case "trail":
+      return <TrailPage session={session} before={given["before"] ?? ""} />;
     case "cautions":
       return <CautionsPage />;
     default:
