@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // That the stand-in, which the other tests of the planner's desk meet, answers with the real service's fields and types, and
-// no others: the list, a household beside it, the plan, a round and its sheet, the store, lots, costs, and what is written.
+// no others: the list, a household beside it, the plan, a round and its sheet, the store, lots, costs, the audit trail, and what is written.
 import assert from "node:assert/strict";
 import { after, before, describe, test } from "node:test";
 import { setTimeout as pause } from "node:timers/promises";
@@ -106,5 +106,24 @@ describe("the stand-in of the planner's desk", { skip: !service_of.there }, () =
     await ask_both("corrections", ["/lots/corrections"]);
     const settled = (of) => [at_home(line[of].household, "delivery-whereabouts"), { round: rounds[of].round, packs: "came_back" }];
     await ask_both("back in the store", settled("real"), settled("fake"));
+  });
+
+  test("has them in the audit trail, of which each link stands below the number after its own", async () => {
+    sign_in_as(fake, "administrator", "Office");
+    const { real: head } = await ask_both("the trail with whether it is whole", ["/audit?limit=1"]);
+    assert.deepEqual([head.whole, head.first_break, head.links.length], [true, null, 1]);
+    const [{ number, hash }] = head.links;
+    const newest = await ask_both("its newest links", [`/audit?limit=100&cursor=${Number.MAX_SAFE_INTEGER}`]);
+    for (const { links } of Object.values(newest)) {
+      assert.equal(links.length, 100);
+      assert.ok(links.every((one, index) => one.number === links[0].number - index && /^[0-9a-f]{64}$/.test(one.hash)));
+    }
+    assert.ok(newest.real.links.some((one) => one.number === number && one.hash === hash));
+    const of_number = await ask_both("the link of a number", [`/audit?limit=1&cursor=${number + 1}`], ["/audit?limit=1&cursor=43"]);
+    assert.deepEqual(of_number.real.links.map((one) => [one.number, one.hash]), [[number, hash]]);
+    assert.deepEqual(of_number.fake.links.map((one) => one.number), [42]);
+    await ask_both("the links after those", [`/audit?limit=100&cursor=${newest.real.next}`], [`/audit?limit=100&cursor=${newest.fake.next}`]);
+    const { accounts } = await real("/accounts");
+    assert.ok(newest.real.links.some((one) => accounts.some(({ account, label, role }) => account === one.who && label && role)));
   });
 });

@@ -15,7 +15,7 @@ const permissions = {
   guest: ["signed-in", "read-household", "record-readings", "record-use", "record-stock"],
   planner: ["signed-in", "read-household", "record-stock", "see-phones", "end-phones", "invite", "list-households", ...planning],
   technician: ["signed-in", "read-household", "record-readings", "record-setup", "list-households", "review", "keep-profiles"],
-  administrator: [...everything, ...planning, "list-households", "create-household", "manage-accounts", "review", "keep-profiles"],
+  administrator: [...everything, ...planning, "list-households", "create-household", "manage-accounts", "read-audit", "review", "keep-profiles"],
 };
 
 const word = (bytes) => randomBytes(bytes).toString("base64url");
@@ -76,6 +76,10 @@ export class FakeAccess {
   within({ from, to }) {
     const now = clock_at_home(this.clock());
     return from < to ? from <= now && now < to : now >= from || now < to;
+  }
+
+  may(who, permission) {
+    return permissions[who?.role]?.includes(permission) ?? false;
   }
 
   document(who) {

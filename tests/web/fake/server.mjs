@@ -13,6 +13,7 @@ import { FakeBench } from "./bench.mjs";
 import { FakeHousehold } from "./household.mjs";
 import { FakeDesk } from "./planner/desk.mjs";
 import { answer_desk } from "./planner/routes.mjs";
+import { FakeTrail } from "./planner/trail.mjs";
 import { FakeReminders } from "./reminders.mjs";
 import { packing, plan_fault, side_by_side } from "./plans.mjs";
 
@@ -24,6 +25,8 @@ const policy = "default-src 'self'; base-uri 'none'; frame-ancestors 'none'; for
 const kinds = { "cell-changes": "cell_change", readings: "reading", "stock-counts": "stock_count", deliveries: "delivery", discards: "discard", uses: "use", stays: "stay", "paced-more": "paced_more", paced: "paced", "switched-off": "switched_off", visits: "visit", hospital: "hospital", "back-home": "back_home", ends: "end", units: "unit", settings: "settings", voids: "void", answers: "answer" };
 
 const problem = (status, code, title, errors) => ({ status, body: { type: `/problems/${code}`, title, status, ...(errors && { errors }) } });
+
+const not_allowed = problem(403, "not-allowed", "This way in may not do that.");
 
 function refusal(kind, body, household) {
   const now = household.clock();
@@ -85,6 +88,7 @@ async function body_of(request) {
 export async function start_fake(clock = () => new Date(), { locked = false, homes = 300 } = {}) {
   const access = new FakeAccess(clock, locked);
   const desk = new FakeDesk(clock, homes);
+  const trail = new FakeTrail(clock, desk.rows.map((row) => row.household));
   const bench = new FakeBench(clock);
   const households = new Map();
   const household_of = (name) => {
@@ -101,6 +105,7 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
     const body = ["POST", "PUT"].includes(request.method) ? await body_of(request) : null;
     const entering = answer_access(access, request, url.pathname.slice("/api/v1".length), body, `http://${request.headers.host}`);
     if (entering) return entering;
+    if (request.method === "GET" && url.pathname === "/api/v1/audit") return access.may(access.who(request), "read-audit") ? trail.answer(url.searchParams) : not_allowed;
     const on_bench = bench.answer(request.method, url.pathname.slice("/api/v1".length), url.searchParams, body);
     if (on_bench) return on_bench;
     const at_desk = answer_desk(desk, request, url.pathname.slice("/api/v1".length), url.searchParams, body);
@@ -137,5 +142,5 @@ export async function start_fake(clock = () => new Date(), { locked = false, hom
   await listen(0);
   const { port } = server.address();
   const base = locked ? `http://localhost:${port}` : `http://127.0.0.1:${port}`;  // a passkey wants a name
-  return { base, access, desk, bench, reminders_of, stop, start_again: () => listen(port) };
+  return { base, access, desk, trail, bench, reminders_of, stop, start_again: () => listen(port) };
 }
