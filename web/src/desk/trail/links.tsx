@@ -8,7 +8,6 @@ import { moment, today_of } from "../common/dates";
 import { useDocument } from "../common/use_document";
 import type { TrailLink, TrailPart } from "../trail_types";
 import { csv_of, save_csv } from "./csv";
-import { Hash } from "./hash";
 import { action_words, short, subject_words, who_words, type Names } from "./link_words";
 
 const part_size = 100;
@@ -54,11 +53,11 @@ function Line(props: LineProps) {
         <dl class="trail-hashes">
           <dt>Hash</dt>
           <dd>
-            <Hash hash={link.hash} />
+            <code class="hash">{link.hash}</code>
           </dd>
           <dt>Hash of the content</dt>
           <dd>
-            <Hash hash={link.content_hash} />
+            <code class="hash">{link.content_hash}</code>
           </dd>
         </dl>
       ) : (
