@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // reforecast: the forecast of every household of a store, computed anew; into a file, only what is not in it yet.
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include <chrono>
@@ -29,7 +30,7 @@ namespace {
 struct ReforecastOptions {
   std::string data, at, out, profiles = usual_profiles().string();
   unsigned threads = std::max(1U, std::thread::hardware_concurrency());
-  bool as_json = false;
+  bool as_json = false, in_background = false;
 };
 
 /// On a terminal one line that is written over; elsewhere nothing.
@@ -173,6 +174,7 @@ void print(const ReforecastOptions& options, double seconds, const Outcome& outc
 }
 
 int run_reforecast(const ReforecastOptions& options) {
+  if (options.in_background) setpriority(PRIO_PROCESS, 0, 19);  // before there are threads, which inherit it
   const auto at = options.at.empty() ? SystemClock().now() : cellarer::json::parse_rfc3339(options.at);
   if (!at) throw CLI::ValidationError("--at", "expected a time with its offset, such as 2026-03-01T21:30:00+01:00");
   const auto file = std::filesystem::path(options.data) / store::file_name;
@@ -205,6 +207,8 @@ Command add_reforecast(CLI::App& parent) {
                   "too, so that the next run is quicker");
   app->add_option("--profiles", options->profiles, "folder with cells/ and stimulators/")->capture_default_str();
   app->add_option("--threads", options->threads, "computing at once")->check(CLI::Range(1U, 256U));
+  app->add_flag("--background", options->in_background,
+                "at the lowest priority, so that a service on the same machine goes on undisturbed");
   app->add_flag("--json", options->as_json, "answer as JSON");
   return {app, [options] { return run_reforecast(*options); }};
 }

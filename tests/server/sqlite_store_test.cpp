@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What only the engine in a file can show: durability, migrations, group commit.
+#include <future>
 #include <thread>
 
 #include <SQLiteCpp/Statement.h>
@@ -68,6 +69,32 @@ TEST_CASE("another program's database, or no database at all, is refused", "[sto
   }
   CHECK_THROWS_AS(open_sqlite_store(other), StoreError);
   CHECK_THROWS_AS(open_sqlite_store(folder.path() / "missing" / "folder.sqlite"), StoreError);
+}
+
+TEST_CASE("an append that fails is told of as the store's own error, and the next one goes in", "[store]") {
+  const cellarer::testing::TemporaryFolder folder;
+  const auto file = folder.path() / file_name;
+  const auto store = open_sqlite_store(file);
+  REQUIRE(store->create_household({"h-1", "{}", "a", noon}).outcome == Outcome::stored);
+  const auto outcome = [&store](const std::string& key) {
+    std::promise<Outcome> told;
+    store->append_then({"h-1", "reading", noon, noon, "", "{}", key},
+                       [&told](const EntryWritten* written, const std::exception_ptr& failure) {
+                         if (failure)
+                           told.set_exception(failure);
+                         else
+                           told.set_value(written->outcome);
+                       });
+    return told.get_future().get();
+  };
+  SQLite::Database other(file.string(), SQLite::OPEN_READWRITE);
+  other.exec("ALTER TABLE idempotency RENAME TO away");
+  CHECK_THROWS_AS(outcome("k"), StoreError);
+  CHECK(store->household("h-1")->last_entry == 0);
+  other.exec("ALTER TABLE away RENAME TO idempotency");
+  CHECK(outcome("k") == Outcome::stored);
+  CHECK(outcome("k") == Outcome::repeated);
+  CHECK(store->household("h-1")->last_entry == 1);
 }
 
 TEST_CASE("writes that wait together are committed together, and one that fails fails alone", "[store]") {

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 // What any engine behind server/store/store.hpp must do. The expected behaviour is that header's text and
 // the records section of DEVELOPERS.md.
+#include <future>
 #include <memory>
+#include <mutex>
 #include <set>
 #include <thread>
 
@@ -46,6 +48,42 @@ TEMPLATE_TEST_CASE("an entry comes back as it was stored, numbered from 1 within
   CHECK(engine.store->household("h-1")->last_entry == 2);
   CHECK(engine.store->household("h-2")->last_entry == 0);
   CHECK(engine.store->entries("h-2").empty());
+}
+
+TEMPLATE_TEST_CASE("what is appended without a thread that waits is told of once, when it is there", "[store]", Memory,
+                   Sqlite) {
+  TestType engine;
+  engine.store->create_household(house("h-1", "a"));
+  constexpr int threads = 4, each = 50;
+  std::mutex mutex;
+  std::multiset<std::int64_t> numbers;
+  std::promise<void> all_told;
+  const auto told = [&](const EntryWritten* written, const std::exception_ptr& failure) {
+    const std::lock_guard lock(mutex);
+    numbers.insert(written != nullptr && !failure && written->outcome == Outcome::stored ? written->entry.number : -1);
+    if (numbers.size() == threads * each) all_told.set_value();
+  };
+  std::vector<std::thread> writers;
+  for (int writer = 0; writer < threads; ++writer) {
+    writers.emplace_back([&engine, &told, writer] {
+      for (int i = 0; i < each; ++i) engine.store->append_then(reading(std::to_string(writer * each + i)), told);
+    });
+  }
+  for (auto& writer : writers) writer.join();
+  all_told.get_future().wait();
+  std::multiset<std::int64_t> expected;
+  for (int number = 1; number <= threads * each; ++number) expected.insert(number);
+  CHECK(numbers == expected);
+  CHECK(engine.store->household("h-1")->last_entry == threads * each);
+  CHECK(engine.store->entries("h-1").size() == threads * each);
+
+  std::promise<Outcome> refused;
+  auto elsewhere = reading("k");
+  elsewhere.household = "h-2";
+  engine.store->append_then(elsewhere, [&refused](const EntryWritten* written, const std::exception_ptr&) {
+    refused.set_value(written->outcome);
+  });
+  CHECK(refused.get_future().get() == Outcome::unknown_household);
 }
 
 TEMPLATE_TEST_CASE("one key stores one entry, and other content under it is told apart", "[store]", Memory, Sqlite) {

@@ -104,6 +104,18 @@ export async function watched(program, parameters) {
   return { said, seconds: (performance.now() - began) / 1000, processor_s, most_mb };
 }
 
+/** A program beside what is measured; ends it, unless it has ended. */
+export function beside(program, parameters) {
+  const child = spawn(program, parameters, { stdio: 'ignore' });
+  running.add(child);
+  const ended = new Promise((resolve) => { child.once('exit', resolve); });
+  return async () => {
+    child.kill('SIGTERM');
+    await ended;
+    running.delete(child);
+  };
+}
+
 /** wrk beside the service: what it measured, without a request that was refused or broke off. */
 export async function wrk({ connections, seconds, url, headers = [], script = 'report.lua', scriptArguments = [] }) {
   const parameters = ['-t1', `-c${connections}`, `-d${seconds}s`, '--timeout', '30s', '-s', here(script)];
