@@ -70,7 +70,7 @@ struct Config {
   ProxyTrust proxy;                ///< none: nobody is heard about whom he asks for
   int io_threads = 2;              ///< sockets and short reads
   int compute_threads = 2;         ///< fits and forecasts
-  int write_threads = 4;           ///< what is recorded waits for the disk without one; the writes of all share a commit
+  int write_threads = 4;  ///< what is recorded waits for the disk without one; the writes of all share a commit
   Limits limits;
   Backup backup;
   Push push;

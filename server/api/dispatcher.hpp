@@ -15,9 +15,9 @@ class Dispatcher {
   /// bytes). None: call `work` on the kind of worker that `runs` names.
   /// Notes in the request who asks.
   std::optional<Response> answer_at_once(Request& request, Runs& runs) const;
-  /// `answered` is called once, now or later, with the answer. While the disk is at a write no thread waits: what remains
-  /// to be done is then given to `post`, which runs it on a worker. The request lives until then. Throws where no answer
-  /// can be made any more; then `answered` was not called.
+  /// `answered` is called once, now or later, with the answer. While the disk is at a write no thread waits: what
+  /// remains to be done is then given to `post`, which runs it on a worker. The request lives until then. Throws where
+  /// no answer can be made any more; then `answered` was not called.
   using Post = std::function<void(std::function<void()>)>;
   using Answered = std::function<void(Response)>;
   void work(const Request& request, const Post& post, const Answered& answered) const;

@@ -84,12 +84,12 @@ Response record_fact(const Context& context, const Request& request, const Parts
   if (future == Future::asked_about) ask_about_future(body, at, context.households.clock().now());
   Response response;
   response.after = [&context, &request, write = incoming.write(what, at)](const std::function<void(Rest)>& go_on) {
-    context.households.record_then(write, [&context, &request, household = write.household,
-                                           go_on](std::function<service::Recorded()> recorded) {
-      go_on([&context, &request, household, recorded = std::move(recorded)] {
-        return answer_to(context, request, household, recorded());
-      });
-    });
+    context.households.record_then(
+        write, [&context, &request, household = write.household, go_on](std::function<service::Recorded()> recorded) {
+          go_on([&context, &request, household, recorded = std::move(recorded)] {
+            return answer_to(context, request, household, recorded());
+          });
+        });
   };
   return response;
 }

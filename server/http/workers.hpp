@@ -47,8 +47,8 @@ class Workers {
       ++waiting;
       const auto executor = boost::asio::get_associated_executor(handler);
       const Answered answered = [&waiting, executor, guard = boost::asio::make_work_guard(executor),
-                                 shared = std::make_shared<decltype(handler)>(std::move(handler))](
-                                    api::Response response) {
+                                 shared =
+                                     std::make_shared<decltype(handler)>(std::move(handler))](api::Response response) {
         --waiting;
         boost::asio::post(executor,
                           [shared, response = std::move(response)]() mutable { (*shared)(std::move(response)); });

@@ -60,13 +60,13 @@ store::NewEntry HouseholdService::to_store(const Write& write) {
 Recorded HouseholdService::record(const Write& write) { return recorded(write, store_.append(to_store(write))); }
 
 void HouseholdService::record_then(const Write& write, const std::function<void(std::function<Recorded()>)>& told) {
-  store_.append_then(to_store(write), [this, write, told](const store::EntryWritten* written,
-                                                          const std::exception_ptr& failure) {
-    if (written == nullptr)
-      told([failure]() -> Recorded { std::rethrow_exception(failure); });
-    else
-      told([this, write, written = *written] { return recorded(write, written); });
-  });
+  store_.append_then(to_store(write),
+                     [this, write, told](const store::EntryWritten* written, const std::exception_ptr& failure) {
+                       if (written == nullptr)
+                         told([failure]() -> Recorded { std::rethrow_exception(failure); });
+                       else
+                         told([this, write, written = *written] { return recorded(write, written); });
+                     });
 }
 
 Recorded HouseholdService::recorded(const Write& write, const store::EntryWritten& written) {

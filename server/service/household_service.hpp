@@ -69,8 +69,9 @@ class HouseholdService {
 
   /// Stores a fact. Throws `unknown-household`, `key-reused`.
   Recorded record(const Write& write);
-  /// The same without a thread that waits for the disk: `told` is called once, as `store::Store::append_then` says, with
-  /// what returns or throws what `record` would. That is not for the thread that calls `told`: it tells whoever listens.
+  /// The same without a thread that waits for the disk: `told` is called once, as `store::Store::append_then` says,
+  /// with what returns or throws what `record` would. That is not for the thread that calls `told`: it tells whoever
+  /// listens.
   void record_then(const Write& write, const std::function<void(std::function<Recorded()>)>& told);
   /// Takes an entry back, and in the same act those of `with_it`, which stand on it. Throws `unknown-entry`,
   /// `already-voided`, `cannot-be-voided` (of a void).

@@ -85,8 +85,8 @@ void append_household(SQLite::Database& database, std::int64_t household_id, con
 
 std::int64_t append_entry(SQLite::Database& database, const EntryOf& of, const StoredEntry& entry) {
   return add(database, {agency_of(of.household), of.household_id, entry.number, false},
-      {entry.recorded_at.time_since_epoch().count(), of.account, entry.kind, std::to_string(entry.number),
-       entry_content(of.household, entry), new_salt()});
+             {entry.recorded_at.time_since_epoch().count(), of.account, entry.kind, std::to_string(entry.number),
+              entry_content(of.household, entry), new_salt()});
 }
 
 void adopt(SQLite::Database& database) {

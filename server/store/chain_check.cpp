@@ -75,8 +75,8 @@ void check_records(SQLite::Database& database, const std::string& of, Faults& fa
       record.content =
           entry == 0 ? household_content(records, first_of_household) : entry_content(records, first_of_entry);
     }
-    const bool other_link = stands_for_row && entry != 0 &&
-                            records.getColumn(link_of_entry).getInt64() != records.getColumn(1).getInt64();
+    const bool other_link =
+        stands_for_row && entry != 0 && records.getColumn(link_of_entry).getInt64() != records.getColumn(1).getInt64();
     if (records.getColumn(10).isNull())
       faults.add(link + " is missing, though its record is there");
     else if (other_link || hash_of(record) != fixed_bytes_of<32>(records.getColumn(10)))

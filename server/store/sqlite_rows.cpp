@@ -61,8 +61,9 @@ std::optional<std::int64_t> used_for(SQLite::Database& database, std::int64_t ho
 
 /// Whether the key is new; one that was used before stays as it was.
 bool note_key(SQLite::Database& database, std::int64_t household, const std::string& key, std::int64_t number) {
-  Prepared kept_insert(database, "INSERT INTO idempotency (household_id, key, number) VALUES (?, ?, ?) "
-                                 "ON CONFLICT DO NOTHING");
+  Prepared kept_insert(database,
+                       "INSERT INTO idempotency (household_id, key, number) VALUES (?, ?, ?) "
+                       "ON CONFLICT DO NOTHING");
   SQLite::Statement& insert = *kept_insert;
   insert.bind(1, household);
   insert.bind(2, key);

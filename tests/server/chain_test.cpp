@@ -90,9 +90,10 @@ TEST_CASE("what was done to the file by hand is found and named", "[chain]") {
   }
   SECTION("an entry inserted, with the counter moved") {
     kept.by_hand("UPDATE household SET last_entry = 5 WHERE id = 1");
-    CHECK_THAT(found("INSERT INTO entry SELECT household_id, 5, kind, at, recorded_at, who, body, NULL, NULL FROM entry "
-                     "WHERE household_id = 1 AND number = 1"),
-               holds("entry 5 of household north/h-1 was inserted"));
+    CHECK_THAT(
+        found("INSERT INTO entry SELECT household_id, 5, kind, at, recorded_at, who, body, NULL, NULL FROM entry "
+              "WHERE household_id = 1 AND number = 1"),
+        holds("entry 5 of household north/h-1 was inserted"));
   }
   SECTION("a household changed") {
     CHECK_THAT(found("UPDATE household SET document = '{}' WHERE id = 2"), holds("household north/h-2 was changed"));

@@ -2,17 +2,10 @@
 // Addresses (RFC 3986) and the pages' files (encodings: RFC 9110, section 12.5.3).
 #include "server/http/target.hpp"
 
-#include <atomic>
 #include <fstream>
-#include <future>
-#include <thread>
-
-#include <boost/asio/detached.hpp>
-#include <boost/asio/use_future.hpp>
 
 #include "server/http/answering.hpp"
 #include "server/http/static_files.hpp"
-#include "server/http/workers.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/temporary_folder.hpp"
 
@@ -56,40 +49,6 @@ TEST_CASE("what is not UTF-8 is written out all the same", "[http]") {
                                   "che"}}) ==
         "{\"who\":\"K\xef\xbf\xbd"
         "che\"}");
-}
-
-TEST_CASE("a worker's job that throws is answered 500, with the cause in the log alone", "[http]") {
-  http::Workers workers{cellarer::Config()};
-  const auto answer_of = [&workers](http::Workers::Work work) {
-    return workers.async_run(cellarer::api::Runs::compute, std::move(work), boost::asio::use_future).get();
-  };
-  const auto failed = answer_of([](auto&, auto&) { throw std::runtime_error("nobody foresaw it"); });
-  CHECK(failed.status == 500);
-  CHECK(failed.body->find("/problems/internal") != std::string::npos);
-  CHECK(failed.body->find("nobody foresaw it") == std::string::npos);
-  CHECK(answer_of([](auto&, auto& answered) { answered(cellarer::api::Response()); }).status == 200);
-}
-
-TEST_CASE("workers that stop wait for what the store has still to tell", "[http]") {
-  http::Workers workers{cellarer::Config()};
-  http::Workers::Post kept;
-  std::promise<void> handed_over;
-  const auto hand_over = [&](const http::Workers::Post& post, const http::Workers::Answered&) {
-    kept = post;
-    handed_over.set_value();
-  };
-  workers.async_run(cellarer::api::Runs::write, hand_over, boost::asio::detached);
-  handed_over.get_future().wait();
-  std::atomic<bool> has_told = false;
-  std::thread store([&] {
-    std::this_thread::sleep_for(std::chrono::milliseconds(20));
-    kept([] {});
-    has_told = true;
-    kept = nullptr;
-  });
-  workers.stop();
-  CHECK(has_told);
-  store.join();
 }
 
 TEST_CASE("an encoding is taken where the list names it with a weight above nought", "[http]") {
