@@ -22,7 +22,7 @@
 namespace cellarer::http {
 
 /// The threads that compute and the threads that write. What is recorded waits for the disk without a thread
-/// (`api::Response::after`); whoever else writes keeps a thread waiting, so there are more of those than cores.
+/// (`api::Response::after`); whoever else writes keeps one of those that write waiting, and none that computes.
 class Workers {
  public:
   using Post = api::Dispatcher::Post;
@@ -33,6 +33,9 @@ class Workers {
       : compute_(static_cast<std::size_t>(config.compute_threads)),
         write_(static_cast<std::size_t>(config.write_threads)),
         most_waiting_(config.limits.waiting) {}
+  ~Workers() { stop(); }
+  Workers(const Workers&) = delete;
+  Workers& operator=(const Workers&) = delete;
 
   /// Whether one more may wait.
   bool has_room(api::Runs runs) const {
@@ -47,8 +50,10 @@ class Workers {
       ++waiting;
       const auto executor = boost::asio::get_associated_executor(handler);
       const Answered answered = [&waiting, executor, guard = boost::asio::make_work_guard(executor),
+                                 once = std::make_shared<std::atomic<bool>>(false),
                                  shared =
                                      std::make_shared<decltype(handler)>(std::move(handler))](api::Response response) {
+        if (once->exchange(true)) return;
         --waiting;
         boost::asio::post(executor,
                           [shared, response = std::move(response)]() mutable { (*shared)(std::move(response)); });
@@ -94,13 +99,18 @@ class Workers {
     std::size_t count_ = 0;
   };
 
-  /// A job that throws all the same is answered 500, and the service lives.
   void run(api::Runs runs, const Work& job, const Answered& answered) {
-    const Post post = [this, runs, held = under_way_.one()](std::function<void()> rest) {
-      boost::asio::post(pool(runs), [rest = std::move(rest)] { rest(); });
+    const Post post = [this, runs, answered, held = under_way_.one()](std::function<void()> rest) {
+      boost::asio::post(pool(runs), [rest = std::move(rest), answered] { or_500(rest, answered); });
     };
+    or_500([&] { job(post, answered); }, answered);
+  }
+
+  /// What throws all the same is answered 500, if it was not answered yet, and the service lives.
+  template <class Part>
+  static void or_500(const Part& part, const Answered& answered) {
     try {
-      job(post, answered);
+      part();
     } catch (const std::exception& error) {
       spdlog::error("a worker's job: {}", error.what());
       answered(api::problem_response(
@@ -115,10 +125,10 @@ class Workers {
 
   static constexpr std::size_t most_signing_in = 16;  ///< what waits longer than that is told to come again
 
+  std::atomic<std::size_t> waiting_{0}, signing_in_{0};  // before the pools, whose jobs know them
+  UnderWay under_way_;
   boost::asio::thread_pool compute_, write_, sign_in_{1};
   std::size_t most_waiting_;
-  std::atomic<std::size_t> waiting_{0}, signing_in_{0};
-  UnderWay under_way_;
 };
 
 }  // namespace cellarer::http

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "server/store/erasing.hpp"
 
+#include <algorithm>
+
 #include <nlohmann/json.hpp>
 
 #include <SQLiteCpp/Statement.h>
@@ -31,26 +33,42 @@ std::vector<std::int64_t> numbers(SQLite::Database& database, const char* query,
   return found;
 }
 
-/// The numbers of the links that will have lost their record; the erasure names them, so that a record removed by hand
-/// is told apart. Where a link was changed by hand, all records of the agency are looked through: none stays behind.
-std::vector<std::int64_t> links_of(SQLite::Database& database, const std::string& agency, std::int64_t household_id,
-                                   std::int64_t entries) {
-  auto found = numbers(database,
-                       "SELECT number FROM chain_record WHERE household_id = ?1 AND coalesce(entry, 0) = 0 UNION "
+/// The links that will have lost their record; the erasure names them, so that a record removed by hand is told apart.
+struct Losing {
+  std::vector<std::int64_t> links;
+  bool all_named = true;  ///< each entry names its own; otherwise they were changed by hand
+};
+
+Losing losing(SQLite::Database& database, const std::string& agency, std::int64_t household_id, std::int64_t entries) {
+  auto links = numbers(database,
                        "SELECT r.number FROM entry e JOIN chain_record r ON r.agency = ?2 AND r.number = e.link AND "
-                       "r.household_id = ?1 AND r.entry = e.number WHERE e.household_id = ?1 ORDER BY 1",
+                       "r.household_id = ?1 AND r.entry = e.number WHERE e.household_id = ?1",
                        agency, household_id);
-  const bool all = static_cast<std::int64_t>(found.size()) > entries;  // and the household's own
-  if (all) return found;
-  return numbers(database, "SELECT number FROM chain_record WHERE household_id = ?1 ORDER BY number", agency,
-                 household_id);
+  if (static_cast<std::int64_t>(links.size()) != entries) {
+    links = numbers(database, "SELECT number FROM chain_record WHERE household_id = ?1 ORDER BY number", agency,
+                    household_id);
+    return {links, false};
+  }
+  const auto others =
+      numbers(database, "SELECT number FROM chain_record WHERE household_id = ?1 AND coalesce(entry, 0) = 0", agency,
+              household_id);
+  links.insert(links.end(), others.begin(), others.end());
+  std::sort(links.begin(), links.end());
+  return {links};
 }
 
-void remove_records(SQLite::Database& database, const std::string& agency, const std::vector<std::int64_t>& links) {
-  SQLite::Statement deletion(database, "DELETE FROM chain_record WHERE agency = ? AND number = ?");
-  for (const auto number : links) {
+/// One by one, as only an entry knows where its record is; where that cannot be relied on, by looking through all.
+void remove_records(SQLite::Database& database, const std::string& agency, std::int64_t household_id,
+                    const Losing& losing) {
+  if (!losing.all_named) {
+    remove(database, "DELETE FROM chain_record WHERE household_id = ?", household_id);
+    return;
+  }
+  SQLite::Statement deletion(database, "DELETE FROM chain_record WHERE agency = ? AND number = ? AND household_id = ?");
+  for (const auto number : losing.links) {
     deletion.bind(1, agency);
     deletion.bind(2, number);
+    deletion.bind(3, household_id);
     deletion.exec();
     deletion.reset();
   }
@@ -114,10 +132,10 @@ ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure) {
   erase_reminders(database, erasure.household);
   access_rows::erase_phones(database, erasure.household, {erasure.account, erasure.at});
   const auto agency = agency_of(erasure.household);
-  const auto links = links_of(database, agency, id, erasure.last_entry);
+  const auto lost = losing(database, agency, id, erasure.last_entry);
   ErasedHousehold erased;
-  erased.links = static_cast<std::int64_t>(links.size());
-  remove_records(database, agency, links);
+  erased.links = static_cast<std::int64_t>(lost.links.size());
+  remove_records(database, agency, id, lost);
   remove(database, "DELETE FROM voided WHERE household_id = ?", id);
   erased.entries = remove(database, "DELETE FROM entry WHERE household_id = ?", id);
   remove(database, "DELETE FROM idempotency WHERE household_id = ?", id);
@@ -125,7 +143,7 @@ ErasedHousehold erase(SQLite::Database& database, const Erasure& erasure) {
   remove_access(database, erasure.household);
   remove(database, "DELETE FROM household WHERE id = ?", id);
   for (const auto& stock : erasure.stock) leave_stock(database, agency, stock);
-  const nlohmann::json content{{"entries", erased.entries}, {"links", links}, {"stock", lines_of(erasure.stock)}};
+  const nlohmann::json content{{"entries", erased.entries}, {"links", lost.links}, {"stock", lines_of(erasure.stock)}};
   chain::append(database, {agency, erasure.at, erasure.account, "erased", "household", content.dump()});
   return erased;
 }

@@ -109,6 +109,14 @@ void GroupCommit::look_for_others() {
   others_wrote_();
 }
 
+/// Whoever cannot take it, for want of memory say, has lost an answer; the others have not.
+void GroupCommit::tell(const Waiting& waiting, const std::exception_ptr& failure) {
+  try {
+    waiting.told(failure);
+  } catch (...) {
+  }
+}
+
 void GroupCommit::commit(std::deque<Waiting>& group) {
   try {
     SQLite::Transaction transaction(database_, SQLite::TransactionBehavior::IMMEDIATE);
@@ -117,7 +125,7 @@ void GroupCommit::commit(std::deque<Waiting>& group) {
     ++commits_;
   } catch (...) {
     if (group.size() == 1) {
-      group.front().told(std::current_exception());
+      tell(group.front(), std::current_exception());
       return;
     }
     for (Waiting& waiting : group) {
@@ -127,7 +135,7 @@ void GroupCommit::commit(std::deque<Waiting>& group) {
     }
     return;
   }
-  for (Waiting& waiting : group) waiting.told(nullptr);
+  for (Waiting& waiting : group) tell(waiting, nullptr);
 }
 
 }  // namespace cellarer::store

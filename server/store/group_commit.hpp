@@ -55,6 +55,7 @@ class GroupCommit {
   void loop();
   std::deque<Waiting> next_group();
   void commit(std::deque<Waiting>& group);
+  static void tell(const Waiting& waiting, const std::exception_ptr& failure);
   void look_for_others();
 
   SQLite::Database& database_;

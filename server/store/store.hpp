@@ -19,7 +19,8 @@
 ///
 /// Every write carries an idempotency key. The same key with the same content is stored once and answers
 /// what was stored; with other content it is `key_reused`. A write returns only when it is durable, so
-/// writes belong on a worker. Everything is thread-safe. A failing disk throws `StoreError`.
+/// writes belong on a worker; `append_then` returns at once and tells then. Everything is thread-safe. A failing disk
+/// throws `StoreError`.
 namespace cellarer::store {
 
 class StoreError : public std::runtime_error {

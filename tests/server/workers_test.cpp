@@ -23,6 +23,11 @@ TEST_CASE("a worker's job that throws is answered 500, with the cause in the log
   CHECK(failed.body->find("/problems/internal") != std::string::npos);
   CHECK(failed.body->find("nobody foresaw it") == std::string::npos);
   CHECK(answer_of([](auto&, auto& answered) { answered(api::Response()); }).status == 200);
+  CHECK(answer_of([](auto& post, auto&) { post([] { throw std::runtime_error("nor this"); }); }).status == 500);
+  CHECK(answer_of([](auto&, auto& answered) {
+          answered(api::Response());
+          throw std::runtime_error("after the answer");
+        }).status == 200);
 }
 
 TEST_CASE("what remains of a job once the store has told is done by a worker, not by who tells", "[http]") {
