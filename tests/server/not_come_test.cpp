@@ -40,8 +40,9 @@ struct RoundOut : DeskWorld {
   LotStory story() { return lot_story(households, "agency", {"tape", "T1"}).value(); }
   LotLine line() { return story().line; }
   int planned(const std::string& key) {
+    const auto of_home = desk.desk_of(key);
     int pieces = 0;
-    for (const auto& one : desk.desk_of(key).delivery_on(the_wednesday)->lines) pieces += one.packs * pieces_a_pack;
+    for (const auto& one : of_home.delivery_on(the_wednesday)->lines) pieces += one.packs * pieces_a_pack;
     return pieces;
   }
   bool balances() {
