@@ -7,8 +7,11 @@ namespace cellarer::duty {
 
 Intervals merged(Intervals intervals) {
   std::erase_if(intervals, [](const Interval& one) { return one.empty(); });
-  std::sort(intervals.begin(), intervals.end(), [](const Interval& a, const Interval& b) { return a.from < b.from; });
+  const auto earlier = [](const Interval& a, const Interval& b) { return a.from < b.from; };
+  if (!std::is_sorted(intervals.begin(), intervals.end(), earlier))
+    std::sort(intervals.begin(), intervals.end(), earlier);
   Intervals apart;
+  apart.reserve(intervals.size());
   for (const Interval& next : intervals) {
     if (!apart.empty() && next.from <= apart.back().to) {
       apart.back().to = std::max(apart.back().to, next.to);

@@ -104,6 +104,7 @@ std::vector<Stretch> timeline(const TimelineInput& input, Instant from, Instant 
       paced_in_fact(paced_by_all_settings(input, wide), input.paced_instead, input.paced_more, input.zone, wide);
   const Intervals off = times_off(input.switched_off, asked);
 
+  stretches.reserve(2 * (paced.size() + off.size() + in_force.size()) + 1);
   const Instant known_from = in_force.empty() ? to : in_force.front().window.from;
   if (from < known_from) stretches.push_back({from, known_from, Activity::off, steady_load(0), 0});
   for (const Reign& reign : in_force) {

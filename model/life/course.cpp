@@ -72,7 +72,9 @@ std::vector<duty::Stretch> Course::stretches_of(const Household& household) {
     input.stimulator = unit.stimulator;
     const duty::SideElectronics& electronics = unit.stimulator.side(side_);
     std::optional<std::size_t> settings;
-    for (auto& stretch : duty::timeline(input, start, end)) {
+    const auto stretches = duty::timeline(input, start, end);
+    all.reserve(all.size() + stretches.size());
+    for (const auto& stretch : stretches) {
       if (settings != stretch.settings) {
         settings = stretch.settings;
         const auto load =

@@ -110,6 +110,7 @@ struct SideForecast {
   std::vector<GaugePoint> gauge;          ///< expected gauge from the change to the end
   std::optional<double> set_life_h;       ///< median life of a fresh set at the coming settings [h], for stock
   std::optional<double> set_life_log_sd;  ///< its spread
+  std::optional<double> shortest_life_h;  ///< the shortest median life of those to come in 90 days, by plans [h]
   std::optional<double> planned_life_h;   ///< until a fresh set without readings is changed by the policy [h]
   int sets_seen = 0;                      ///< ended sets of this side that taught something
 };

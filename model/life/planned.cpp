@@ -4,7 +4,6 @@
 #include <algorithm>
 
 #include "model/life/calendar.hpp"
-#include "model/life/course.hpp"
 #include "model/life/words.hpp"
 
 namespace cellarer::life {
@@ -114,16 +113,16 @@ std::vector<Instant> visits_after(const Household& household, Side side, Instant
   return times;
 }
 
-double shortest_coming_life_h(const Household& household, Side side, Instant as_of, double life_h) {
-  constexpr days ahead{90}, step{7};
-  const Instant last = as_of + ahead + days(static_cast<int>(std::min(life_h / 24, 400.0)) + 1);
-  const Course course(household, side, as_of, last);
-  const double set_mAh = course.charge_mAh(hours_after(as_of, life_h));
+double shortest_coming_life_h(const Course& ahead, double life_h) {
+  constexpr days looked_at{90}, step{7};
+  const Instant now = ahead.from();
+  const double set_mAh = ahead.charge_mAh(hours_after(now, life_h));
+  const double all_mAh = ahead.charge_mAh(ahead.to());
   double shortest_h = life_h;
-  for (Instant start = as_of + step; start <= as_of + ahead; start += step) {
-    const double spent_mAh = course.charge_mAh(start) + set_mAh;
-    if (spent_mAh > course.charge_mAh(course.to())) break;
-    shortest_h = std::min(shortest_h, hours_between(start, course.when(spent_mAh)));
+  for (Instant start = now + step; start <= now + looked_at; start += step) {
+    const double spent_mAh = ahead.charge_mAh(start) + set_mAh;
+    if (spent_mAh > all_mAh) break;
+    shortest_h = std::min(shortest_h, hours_between(start, ahead.when(spent_mAh)));
   }
   return shortest_h;
 }

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include "model/life/course.hpp"
 #include "model/life/forecast.hpp"
 #include "model/life/stint.hpp"
 
@@ -40,7 +41,8 @@ std::vector<Instant> visits_after(const Household& household, Side side, Instant
 
 /// For stock: the shortest median life [h] of the sets that will go in within the next 90 days, where plans change what
 /// is drawn (spans that grow, pacing that ends); a set holds the charge that one put in now gives in `life_h`. What was
-/// found for growing use errs to more sets, the early side.
-double shortest_coming_life_h(const Household& household, Side side, Instant as_of, double life_h);
+/// found for growing use errs to more sets, the early side. `ahead`: the side's course from now on, for 90 days and a
+/// set's life; sets that outlast it are not looked at.
+double shortest_coming_life_h(const Course& ahead, double life_h);
 
 }  // namespace cellarer::life

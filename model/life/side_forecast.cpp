@@ -16,8 +16,8 @@ namespace {
 
 using std::chrono::hours;
 
-/// How far ahead a side is followed: longer than any set lasts that is paced at all.
-constexpr hours horizon{24 * 400};
+/// How far ahead a side is followed: longer than any set lasts that is paced at all. Most are empty in a few weeks.
+constexpr hours horizon{24 * 400}, near_horizon{24 * 125};
 constexpr std::size_t most_nights = 90;
 /// Nothing recorded for this long, or for half a set's life: the gauge should be looked at.
 constexpr double silent_h = 7 * 24;
@@ -47,6 +47,7 @@ SideForecast only_the_alarm(const SideForecast& forecast) {
   alarm.sets_seen = forecast.sets_seen;
   alarm.set_life_h = forecast.set_life_h;
   alarm.set_life_log_sd = forecast.set_life_log_sd;
+  alarm.shortest_life_h = forecast.shortest_life_h;
   alarm.planned_life_h = forecast.planned_life_h;
   return alarm;
 }
@@ -93,10 +94,21 @@ std::vector<GaugePoint> gauge_curve(const SetStory& story, const Course& course,
   return points;
 }
 
+/// The side's course from when its cells went in, as far ahead as anything is asked about: ninety nights, and twelve
+/// days past the end. Where the side is to draw thrice what the cells hold within 75 days, none of them lasts longer,
+/// be it used at three fifths of what is expected and hold eight fifths; a year's calendar need not be laid out then.
+Course course_of(const Household& household, Side side, Instant from, Instant as_of, const cell::Profile& cell) {
+  constexpr hours empty_by_then{24 * 75};
+  Course near(household, side, from, as_of + near_horizon);
+  const double drawn_mAh = near.charge_mAh(as_of + empty_by_then) - near.charge_mAh(as_of);
+  if (drawn_mAh >= 3 * cell.curve.capacity_mAh()) return near;
+  return Course(household, side, from, as_of + horizon);
+}
+
 /// What a fresh set of these cells would do from now on, without readings.
-void foresee_next_set(SideForecast& forecast, const Household& household, Side side, Instant as_of,
+void foresee_next_set(SideForecast& forecast, const Household& household, const Course& course,
                       const Learning& learning, const cell::Profile& cell, LoadTables& tables) {
-  const Course course(household, side, as_of, as_of + horizon);
+  const Instant as_of = course.from();
   if (course.charge_per_day_mAh(as_of) <= 0) return;
   SetPosterior::Setup setup;
   setup.course = &course;
@@ -110,6 +122,7 @@ void foresee_next_set(SideForecast& forecast, const Household& household, Side s
   constexpr double z_between_05_and_95 = 2 * 1.6449;
   forecast.set_life_h = life.p50;
   forecast.set_life_log_sd = std::log(life.p95 / life.p05) / z_between_05_and_95;
+  forecast.shortest_life_h = shortest_coming_life_h(course, life.p50);
   const auto times = changing_times(household, as_of, std::min(at.p95 + hours(24 * 12), course.to()));
   forecast.planned_life_h =
       std::max(hours_between(as_of, plan_change(cutoff, course, times, household.policy).change_by), 12.0);
@@ -183,7 +196,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   }
   if (off_at(household, side, as_of)) return none(forecast, "This side is recorded as switched off.");
 
-  const Course course(household, side, stint.in.at, as_of + horizon);
+  const Course course = course_of(household, side, stint.in.at, as_of, *cells.profile);
   if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
   const auto prior = learning.prior(course, *cells.profile);
   SetStorySetup setup;
@@ -211,7 +224,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   forecast.no_later_than = plan.no_later_than;
   forecast.nights = nights_ahead(story.cutoff, course, household, as_of, plan.change_by, most_nights);
   heed_visits(forecast, household, side, as_of);
-  foresee_next_set(forecast, household, side, as_of, learning, *cells.profile, tables);
+  foresee_next_set(forecast, household, course.cut_from(as_of), learning, *cells.profile, tables);
   forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
   ask(forecast, stint, cells, story, household, as_of);
   const auto last_reading = stint.readings.empty() ? stint.in.at : stint.readings.back().at;

@@ -25,7 +25,7 @@ Outlooks outlooks_of(const HouseholdRecord& record, const ForecastAnswer& answer
     const auto& side = answer.life.side(which);
     if (!side.set_life_h || !side.set_life_log_sd) continue;
     stock::SideOutlook outlook;
-    outlook.fresh_median_h = life::shortest_coming_life_h(record.life, which, answer.life.as_of, *side.set_life_h);
+    outlook.fresh_median_h = side.shortest_life_h.value_or(*side.set_life_h);
     outlook.fresh_log_sd = *side.set_life_log_sd;
     if (side.change_by)
       outlook.change_by_day = std::max(stock::days_between(today, stock::date_in(zone, *side.change_by)), 0);
