@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <Eigen/Core>
 #include <array>
 #include <boost/pfr.hpp>
 #include <chrono>
@@ -66,6 +67,11 @@ class Basis {
     octets_ += text;
   }
   void add_known(const Zone& zone) { add(zone == nullptr ? std::string() : zone->name()); }
+  template <int rows, int columns>
+  void add_known(const Eigen::Matrix<double, rows, columns>& matrix) {
+    static_assert(rows > 0 && columns > 0);
+    add_octets(matrix.data(), sizeof(double) * rows * columns);
+  }
   void add_known(const cell::Curve& curve) {
     static_assert(std::is_trivially_copyable_v<cell::Curve> && sizeof(cell::Curve) % sizeof(double) == 0);
     add_octets(&curve, sizeof curve);  // numbers are all that it is

@@ -2,6 +2,7 @@
 #pragma once
 #include <array>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <tuple>
@@ -9,6 +10,7 @@
 
 #include "model/life/learning.hpp"
 #include "model/life/load_table.hpp"
+#include "model/life/running_set.hpp"
 #include "model/life/stint.hpp"
 
 namespace cellarer::life {
@@ -23,6 +25,12 @@ class Learned {
  public:
   /// `sides`: the stints of the left and the right side.
   const Learning& up_to(const Household& household, const std::array<std::vector<Stint>, 2>& sides, LoadTables& tables);
+
+  /// Whether the set that is in each side is kept too, as it was followed (running_set.hpp): some 300 KB a home.
+  void keep_running(bool kept) {
+    if (kept != (running_ != nullptr)) running_ = kept ? std::make_unique<std::array<RunningSet, 2>>() : nullptr;
+  }
+  RunningSet* running(Side side) { return running_ ? &(*running_)[side == Side::left ? 0 : 1] : nullptr; }
 
   /// What was learned, to be kept elsewhere: of how many ended sets, when the last one that taught ended, and what came
   /// of it.
@@ -55,6 +63,7 @@ class Learned {
   std::vector<Ended> sets_;  ///< that have been learned from, by when they ended
   std::optional<Learning> learning_;
   std::optional<Instant> last_lesson_;
+  std::unique_ptr<std::array<RunningSet, 2>> running_;  ///< none: not kept
 
   bool holds_for(const Household& household, const std::vector<std::pair<Side, const Stint*>>& ended) const;
 };

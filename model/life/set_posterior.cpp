@@ -44,7 +44,7 @@ SetPosterior::SetPosterior(const Setup& setup)
   assert(setup.course != nullptr && setup.cell != nullptr && !setup.course->phases().empty());
   noise_model_.wander_points = setup.course->phases().front().unit->gauge.noise_points * setup.prior.gauge_noise_scale;
   noise_model_.correlation_time_h = wander_correlation_h;
-  unit_observed_ = setup.course->phases().front().unit;
+  unit_observed_ = setup.course->phases().front().unit_index;
   lay_out_axes();
   normalise();
   log_evidence_ = 0;
@@ -228,9 +228,9 @@ void SetPosterior::prepare(const Observation& observation) {
   const double hours = hours_between(last_observed_, observation.at);
   const double charge = course.charge_mAh(observation.at);
   const auto phase = course.phase_at(charge);
-  const auto& unit = *course.phases()[phase].unit;
-  if (unit_observed_ != &unit) change_unit(phase);
-  unit_observed_ = &unit;
+  const auto unit = course.phases()[phase].unit_index;
+  if (unit_observed_ != unit) change_unit(phase);
+  unit_observed_ = unit;
   const bool on_the_gauge = observation.scale == Observation::Scale::gauge;
   told_ = {observation.low,
            observation.high,

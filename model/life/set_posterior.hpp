@@ -48,6 +48,13 @@ class SetPosterior {
   };
   explicit SetPosterior(const Setup& setup);
 
+  /// From now on with a course and cells that say the same of all that was taken in as those before, which may be gone.
+  void go_on_with(const Course& course, const cell::Profile& cell) {
+    setup_.course = &course;
+    setup_.cell = &cell;
+    setup_.tables = nullptr;
+  }
+
   /// Where a reading falls in its predictive distribution, without taking it in and with no mistake allowed for.
   struct Place {
     double below;  ///< probability of a value at most the reading's upper end: small means the reading is low
@@ -104,8 +111,8 @@ class SetPosterior {
   std::vector<Node> nodes_;
   NoiseBank noise_;  ///< of the same nodes
   Instant last_observed_;
-  double day_mAh_;  ///< reference charge of a day in the set's first week
-  const duty::Stimulator* unit_observed_ = nullptr;
+  double day_mAh_;                 ///< reference charge of a day in the set's first week
+  std::size_t unit_observed_ = 0;  ///< index into the household's
   std::optional<Observation> prepared_;
   Observed told_{};              ///< the same as hypotheses hear it, but for their own noise and loading
   std::optional<Place> placed_;  ///< of the reading that is prepared

@@ -2,6 +2,7 @@
 #include "model/life/set_story.hpp"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace cellarer::life {
@@ -42,6 +43,12 @@ SetPosterior::Setup SetWalk::main_setup() const {
 SetWalk::SetWalk(const SetStorySetup& setup, const CellChange& in) : setup_(setup), in_(in), sighted_(in.at) {
   main_ = std::make_shared<SetPosterior>(main_setup());
   story_.prior = setup.prior;
+}
+
+void SetWalk::go_on_with(const SetStorySetup& setup) {
+  assert(is_of_one_mind());
+  setup_ = setup;
+  main_->go_on_with(*setup.course, *setup.cell);
 }
 
 std::shared_ptr<SetPosterior> SetWalk::branch(const Course& course, StartDepth start) const {

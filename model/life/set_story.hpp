@@ -71,6 +71,13 @@ class SetWalk {
   CrossingDistribution cutoff() const;
   /// The whole, while the set is in.
   SetStory story() const;
+
+  /// Whether no second opinion is open: of an unrecorded change, of an unknown depth.
+  bool is_of_one_mind() const { return !changed_ && !low_; }
+  /// From now on with a course, cells and tables that say of all that was taken so far what those before said, which
+  /// may be gone. Precondition: is_of_one_mind().
+  void go_on_with(const SetStorySetup& setup);
+
   /// The set has come out; nothing may be asked of the walk afterwards but what it returns.
   SetStory ended(const CellChange& out);
 

@@ -168,7 +168,7 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
 }  // namespace
 
 SideForecast side_forecast(const Household& household, Side side, Instant as_of, const Learning& learning,
-                           const std::vector<Stint>& past, LoadTables& tables, Chart chart) {
+                           const std::vector<Stint>& past, LoadTables& tables, Chart chart, RunningSet* running) {
   SideForecast forecast;
   forecast.last_recorded_at = last_recorded(household, side, as_of);
   const auto unit = unit_in_use(household, as_of);
@@ -205,7 +205,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   setup.tables = &tables;
   setup.prior = prior;
   setup.carried_mAh = carried_charge_mAh(household, as_of, stint);
-  const auto story = follow(setup, stint);
+  const auto story = running != nullptr ? running->up_to(setup, stint) : follow(setup, stint);
   forecast.cutoff_at = moments(story.cutoff, course);
   forecast.warning_at = moments(story.warning, course);
   // A gauge that errs high may warn late in the model; the page never promises a warning after the end.

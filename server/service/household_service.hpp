@@ -17,6 +17,7 @@
 #include "server/service/fold.hpp"
 #include "server/service/home_lots.hpp"
 #include "server/service/libraries.hpp"
+#include "server/service/recent_homes.hpp"
 #include "server/store/store.hpp"
 
 /// The use cases: what can be done with households, by their keys (server/household_key.hpp), and their entries.
@@ -174,8 +175,9 @@ class HouseholdService {
   std::mutex mutex_;
   std::unordered_map<std::string, std::shared_ptr<const Snapshot>> snapshots_;
   std::unordered_map<std::string, KeptLots> home_lots_;  ///< of all that were asked for: some 3 KB each
-  std::set<std::string> unreadable_;                     ///< keys
-  std::uint64_t erasures_ = 0;                           ///< a record that was read before one of them is not kept
+  RecentHomes recent_;
+  std::set<std::string> unreadable_;  ///< keys
+  std::uint64_t erasures_ = 0;        ///< a record that was read before one of them is not kept
   /// Nothing was recorded later than this; the store need not be asked before a clock goes back behind it.
   std::atomic<Instant> right_since_{Instant::max()};
 };

@@ -16,16 +16,26 @@ class KeptLessons {
   /// Never null: an empty one where nothing is kept.
   std::unique_ptr<life::Learned> take() {
     const std::lock_guard lock(mutex_);
-    return kept_ ? std::exchange(kept_, nullptr) : std::make_unique<life::Learned>();
+    auto taken = kept_ ? std::exchange(kept_, nullptr) : std::make_unique<life::Learned>();
+    taken->keep_running(keeps_running_);
+    return taken;
   }
   void put_back(std::unique_ptr<life::Learned> learned) {
     const std::lock_guard lock(mutex_);
     kept_ = std::move(learned);
+    kept_->keep_running(keeps_running_);
+  }
+  /// Whether the sets that are in are kept too: for a home of which something is being recorded (recent_homes.hpp).
+  void keep_running(bool kept) {
+    const std::lock_guard lock(mutex_);
+    keeps_running_ = kept;
+    if (kept_) kept_->keep_running(kept);
   }
 
  private:
   std::mutex mutex_;
   std::unique_ptr<life::Learned> kept_;
+  bool keeps_running_ = false;
 };
 
 }  // namespace cellarer::service

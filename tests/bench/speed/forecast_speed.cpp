@@ -64,6 +64,25 @@ AddedReading added_reading(const InventedSide& side, const cell::Profile& cells,
   return {taking / count, (taking + nights) / count};
 }
 
+/// The whole forecast again after each of the last readings, the set that is in being kept; the mean.
+double seconds_again(const InventedSide& side, life::LoadTables& tables, std::size_t readings) {
+  std::vector<life::Household> known;
+  const auto& all = side.household.readings;
+  for (std::size_t k = all.size() - readings; k <= all.size(); ++k) {
+    known.push_back(side.household);
+    known.back().readings.resize(k);
+  }
+  life::Learned learned;
+  learned.keep_running(true);
+  life::forecast(known.front(), side.now, tables, learned);
+  const double seconds = seconds_of([&] {
+    for (std::size_t k = 1; k < known.size(); ++k) life::forecast(known[k], side.now, tables, learned);
+  });
+  if (learned.running(Side::left)->went_on() != static_cast<int>(readings))
+    throw std::runtime_error("a set that was kept was followed anew");
+  return seconds / static_cast<double>(readings);
+}
+
 int run(const std::string& profiles, int rounds, bool only_forecasts) {
   keep_freed_memory();
   const auto libraries = commands::open_libraries(profiles);
@@ -80,7 +99,7 @@ int run(const std::string& profiles, int rounds, bool only_forecasts) {
     for (int i = 0; i < 100 * rounds; ++i) life::forecast(lasting.household, lasting.now, tables);
     return 0;
   }
-  std::vector<double> taking, with_nights, scratch, same_scratch, cvode;
+  std::vector<double> taking, with_nights, again, scratch, same_scratch, cvode;
   std::size_t nights = 0;
   IntegratedLife integrated;
   added_reading(lasting, cells, tables);
@@ -100,10 +119,12 @@ int run(const std::string& profiles, int rounds, bool only_forecasts) {
     const auto added = added_reading(lasting, cells, tables);
     taking.push_back(added.seconds);
     with_nights.push_back(added.seconds_with_nights);
+    again.push_back(seconds_again(lasting, tables, 20));
   }
   const double by_model = hours_by_model(steady, cells);
   std::cout << nlohmann::json{{"reading_us", 1e6 * median(taking)},
                               {"reading_with_90_nights_us", 1e6 * median(with_nights)},
+                              {"again_ms", 1e3 * median(again)},
                               {"scratch_ms", 1e3 * median(scratch)},
                               {"nights", nights},
                               {"readings", lasting.household.readings.size()},
