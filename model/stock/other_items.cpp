@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
-#include <numeric>
 
 namespace cellarer::stock {
 namespace {
@@ -55,21 +54,10 @@ Stream stream_of(const ByInterval& use, int days) {
   return {first_use(use, days), next, use.amount};
 }
 
-/// Cell changes a day of one stream, in the long run; a life that reaches beyond the horizon is taken to end there.
-double changes_a_day(const Stream& stream, int days) {
-  double mean = 0, within = 0;
-  if (stream.next.empty()) return std::accumulate(stream.first.begin(), stream.first.end(), 0.0) / days;
-  for (std::size_t day = 0; day < stream.next.size(); ++day) {
-    mean += static_cast<double>(day) * stream.next[day];
-    within += stream.next[day];
-  }
-  return 1 / (mean + std::max(0.0, 1 - within) * days);
-}
-
 /// What a scenario's changes use up of a thing of which each takes a part.
 Stream by_parts(const Scenario& changes, double part, int days) {
   double a_day = 0;
-  for (const Stream& stream : changes.streams) a_day += stream.amount * changes_a_day(stream, days);
+  for (const Stream& stream : changes.streams) a_day += stream.amount * uses_a_day(stream, days);
   ByInterval use;
   use.every_days = std::max(1 / (part * a_day), 1.0);
   return stream_of(use, days);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <span>
 #include <vector>
 
 #include "model/stock/pmf.hpp"
@@ -40,10 +41,19 @@ inline constexpr int longest_horizon_days = 400;
 /// Day of a use given the day of the one before: convolution, cut at the horizon of `day`.
 DayPmf next_use(const DayPmf& day, const DayPmf& next);
 
+/// Uses a day of one stream, in the long run; a step that reaches beyond `days` is taken to end there.
+double uses_a_day(const Stream& stream, int days);
+
+/// `result[k][d]`: probability of k or more uses of the stream after day `after_day` up to and including day d (from 0
+/// to days - 1; all at 0 for d <= after_day and k above 0). `after_day` -1 counts from the start of today. The last k
+/// is the first that is rarer than 1e-13 within these days. Cost: O(K days L) for K uses within the horizon and steps
+/// spread over L days, both cut where probability is below 1e-18: a side with lives of 12 days over 400 days takes some
+/// tenths of a millisecond.
+using UsesAtLeast = std::vector<std::vector<double>>;
+UsesAtLeast uses_at_least(const Stream& stream, int after_day, int days);
+
 /// `result[d]` (d from 0 to days - 1): distribution of the units that a scenario uses after day `after_day` up to and
-/// including day d; all at 0 for d <= after_day. `after_day` -1 counts from the start of today.
-/// Cost: O(K days L) for K uses within the horizon and lives spread over L days, both cut where probability is below
-/// 1e-18: two sides with lives of 12 days over 400 days take well under a millisecond.
+/// including day d. Cost: that of uses_at_least() for each stream, and a product of counts for each day.
 std::vector<CountPmf> used_by_day(const Scenario& scenario, int after_day, int days);
 
 /// The same for the whole mixture.
@@ -52,8 +62,7 @@ std::vector<CountPmf> used_by_day(const Demand& demand, int after_day = -1);
 /// The same for one stream.
 std::vector<CountPmf> used_by_day(const Stream& stream, int after_day, int days);
 
-/// `result[k][d]`: probability of k or more uses of the stream after day `after_day` up to and including day d. The
-/// last k is the first that is rarer than 1e-13 within these days.
-std::vector<std::vector<double>> uses_at_least(const Stream& stream, int after_day, int days);
+/// The same for the whole mixture, up to and including each of these days only (in any order, within the horizon).
+std::vector<CountPmf> used_until(const Demand& demand, std::span<const int> days, int after_day = -1);
 
 }  // namespace cellarer::stock

@@ -2,6 +2,7 @@
 #include "model/stock/stay.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 
 #include "model/stock/fefo.hpp"
@@ -36,7 +37,7 @@ Packing pack(const std::string& item, const Stock& stock, const Demand& demand, 
   int needed = 0;
   CountPmf used{1.0};
   if (first_day <= last_day) {
-    used = used_by_day(demand, first_day - 1)[static_cast<std::size_t>(last_day)];
+    used = used_until(demand, std::array{last_day}, first_day - 1).front();
     needed = smallest_covering(used, policy.service_level);
   }
   packing.units = needed + policy.spare_units;

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "model/stock/renewal.hpp"
 
+#include <array>
 #include <cmath>
 
 #include "tests/model/stock/stock_fixture.hpp"
@@ -24,6 +25,23 @@ Stream geometric(double p, int days) {
 double binomial(int n, int k, double p) {
   return std::exp(std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1) + k * std::log(p) +
                   (n - k) * std::log1p(-p));
+}
+
+/// Something that is spread over days `from` to `to`, no two alike, with mass beyond.
+DayPmf spread(std::size_t from, std::size_t to, std::size_t days) {
+  DayPmf pmf(days, 0.0);
+  for (std::size_t d = from; d < std::min(to, days); ++d) pmf[d] = 1.0 / static_cast<double>(3 + (d * d) % 17 + to);
+  return pmf;
+}
+
+/// Term by term.
+DayPmf convolved(const DayPmf& day, const DayPmf& next) {
+  DayPmf sum(day.size(), 0.0);
+  for (std::size_t d = 0; d < day.size(); ++d) {
+    for (std::size_t step = 0; step < next.size() && d + step < sum.size(); ++step)
+      sum[d + step] += day[d] * next[step];
+  }
+  return sum;
 }
 
 double at(const CountPmf& pmf, int n) { return n < std::ssize(pmf) ? pmf[static_cast<std::size_t>(n)] : 0.0; }
@@ -121,4 +139,54 @@ TEST_CASE("A mixture of scenarios weighs their counts") {
   const auto counts = used_by_day(demand);
   REQUIRE(at(counts[2], 1) == Approx(0.25));
   REQUIRE(at(counts[5], 1) == Approx(1.0));
+}
+
+TEST_CASE("The day of the next use is the convolution, cut at whatever horizon") {
+  for (std::size_t days = 1; days <= 40; ++days) {
+    for (const std::size_t from : {0, 1, 7, 8, 30}) {
+      const DayPmf day = spread(from, from + 9, days);
+      for (const DayPmf& next :
+           {spread(1, 4, 60), spread(5, 40, days), DayPmf{0.0, 1.0}, DayPmf(days, 0.0), DayPmf{}}) {
+        const DayPmf expected = convolved(day, next), following = next_use(day, next);
+        CAPTURE(days, from, next.size());
+        REQUIRE(following.size() == days);
+        for (std::size_t d = 0; d < days; ++d) REQUIRE(following[d] == Approx(expected[d]).margin(1e-17));
+      }
+    }
+  }
+}
+
+// Identity: of a Bernoulli process, k or more by day d is the upper tail of Binomial(d + 1, p).
+TEST_CASE("So many uses or more are the tail of the binomial, and the last count is too rare to matter") {
+  const double p = 0.05;
+  for (const int days : {1, 7, 8, 100}) {
+    const UsesAtLeast at_least = uses_at_least(geometric(p, days), -1, days);
+    REQUIRE(at_least.back().back() < 1e-13);
+    REQUIRE(at_least[at_least.size() - 2].back() >= 1e-13);
+    for (int uses = 0; uses < std::ssize(at_least); ++uses) {
+      double tail = 0;
+      for (int n = days; n >= uses; --n) tail += binomial(days, n, p);
+      REQUIRE(at_least[static_cast<std::size_t>(uses)].back() == Approx(tail).margin(1e-12));
+    }
+  }
+}
+
+TEST_CASE("Counts until some days are those of all days") {
+  const Demand demand{{{0.4, {geometric(0.1, 90), geometric(0.2, 90)}}, {0.6, {geometric(0.3, 90)}}}, 90, 1};
+  const auto every_day = used_by_day(demand, 5);
+  const std::array days{40, 3, 89, 40};
+  const auto until = used_until(demand, days, 5);
+  REQUIRE(until.size() == days.size());
+  for (std::size_t k = 0; k < days.size(); ++k) {
+    const auto& expected = every_day[static_cast<std::size_t>(days[k])];
+    for (int n = 0; n < 60; ++n) REQUIRE(at(until[k], n) == Approx(at(expected, n)).margin(1e-12));
+  }
+  REQUIRE(used_until(demand, {}).empty());
+}
+
+TEST_CASE("Uses a day are one in a mean step; a step that does not end is one of the horizon") {
+  REQUIRE(uses_a_day(fixed(3, 7, 60), 60) == Approx(1.0 / 7));
+  REQUIRE(uses_a_day(geometric(0.25, 400), 400) == Approx(0.25));
+  REQUIRE(uses_a_day(Stream{DayPmf{1.0}, DayPmf{0.0, 0.5}}, 60) == Approx(1 / (0.5 + 30)));
+  REQUIRE(uses_a_day(Stream{DayPmf{0.5, 0.5}, {}}, 50) == Approx(1.0 / 50));  // once, never again
 }
