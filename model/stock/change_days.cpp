@@ -21,26 +21,21 @@ double log_normal_below(double t, double median, double log_sd) {
 /// Days of a log-normal time, rounded down, at least `earliest`; then the habit of being early.
 DayPmf whole_days(double median_days, double log_sd, int earliest, const ChangeHabit& habit, int days) {
   assert(days > earliest && habit.early_days >= 0 && habit.early_share >= 0 && habit.early_share <= 1);
-  DayPmf kept(static_cast<std::size_t>(days), 0.0);
+  const double early_share = habit.early_days == 0 ? 0.0 : habit.early_share;
+  DayPmf result(static_cast<std::size_t>(days), 0.0);
   double below = 0;
   // A plan of exactly n days is n days, though it was found by bisection and may lie a hair below.
   const double median = std::max(median_days * (1 + 1e-9), 1e-9);
-  for (int day = earliest; day < days; ++day) {
+  for (int day = earliest; day < days && below < 1; ++day) {
     // With no spread the time is the median itself: it has passed the day's end if that is not beyond the median.
-    const double until_end = log_sd > 0 ? log_normal_below(day + 1, median, log_sd) : (day + 1 > median ? 1.0 : 0.0);
-    kept[static_cast<std::size_t>(day)] = until_end - below;
+    const double until_end = log_normal_below(day + 1, median, log_sd);
+    const double probability = until_end - below;
     below = until_end;
-    if (below == 1) break;
-  }
-  if (habit.early_days == 0 || habit.early_share == 0) return kept;
-  DayPmf result(kept.size(), 0.0);
-  for (int day = earliest; day < days; ++day) {
-    const double probability = kept[static_cast<std::size_t>(day)];
-    result[static_cast<std::size_t>(day)] += probability * (1 - habit.early_share);
-    for (int early = 1; early <= habit.early_days; ++early) {
-      result[static_cast<std::size_t>(std::max(earliest, day - early))] +=
-          probability * habit.early_share / habit.early_days;
-    }
+    result[static_cast<std::size_t>(day)] = probability * (1 - early_share);
+    if (early_share == 0) continue;
+    const double on_each_early_day = probability * early_share / habit.early_days;
+    for (int early = 1; early <= habit.early_days; ++early)
+      result[static_cast<std::size_t>(std::max(earliest, day - early))] += on_each_early_day;
   }
   return result;
 }
@@ -98,19 +93,20 @@ Scenario scenario_at(Node node, const std::vector<SideOutlook>& sides, const std
 double planned_life_h(double median_h, double log_sd, const ChangeHabit& habit) {
   assert(median_h > 0 && log_sd >= 0);
   assert(habit.risk_limit > 0 && habit.risk_limit < 0.5 && habit.miss_probability >= 0 && habit.miss_probability < 1);
-  const auto risk_at = [&](double t) {
-    double risk = 0, missed = 1;  // probability of having missed m times
-    for (double later = t; missed > habit.risk_limit * 1e-6; later += hours_per_day) {
+  const auto breaks_limit = [&](double t) {
+    double risk = 0, missed = 1;  // probability of having missed m times, and the most that is still to be added
+    const auto open = [&] { return risk <= habit.risk_limit && risk + missed > habit.risk_limit; };
+    for (double later = t; open() && missed > habit.risk_limit * 1e-6; later += hours_per_day) {
       risk += (1 - habit.miss_probability) * missed * log_normal_below(later, median_h, log_sd);
       missed *= habit.miss_probability;
     }
-    return risk;
+    return risk > habit.risk_limit;
   };
   double keeps = 0, breaks = median_h * 1.000001;
-  if (risk_at(keeps) > habit.risk_limit) return 0;
+  if (breaks_limit(keeps)) return 0;
   while (breaks - keeps > 1e-12 * median_h) {
     const double middle = 0.5 * (keeps + breaks);
-    (risk_at(middle) > habit.risk_limit ? breaks : keeps) = middle;
+    (breaks_limit(middle) ? breaks : keeps) = middle;
   }
   return keeps;
 }
