@@ -11,9 +11,6 @@
 namespace cellarer::stock {
 namespace {
 
-/// Most homes have stock for less, and are to have some two months more.
-constexpr int near_days = 130;
-
 int saturated(long long pieces) {
   return static_cast<int>(std::clamp<long long>(pieces, 0, std::numeric_limits<int>::max()));
 }
@@ -40,49 +37,82 @@ std::vector<Condition> conditions_of(const std::vector<Lot>& lots, int days) {
   return conditions;
 }
 
+/// Days from `from` up to, not including, `to`.
+struct Days {
+  std::size_t from, to;
+  std::size_t count() const { return to - from; }
+};
+
 /// What a scenario uses after a day, as answers to "more than so many by then?".
 class Used {
  public:
   /// On the first `days` days.
   Used(const Scenario& scenario, int after_day, int days) {
-    const auto& streams = scenario.streams;
-    const bool by_ones = std::ranges::all_of(streams, [](const Stream& stream) { return stream.amount == 1; });
-    if (by_ones && (streams.size() == 1 || streams.size() == 2)) {
-      first_ = uses_at_least(streams.front(), after_day, days);
-      if (streams.size() == 2) second_ = uses_at_least(streams.back(), after_day, days);
+    std::vector<const Stream*> streams;
+    for (const Stream& stream : scenario.streams)
+      if (stream.amount > 0) streams.push_back(&stream);
+    if (!streams.empty()) amount_ = streams.front()->amount;
+    const bool alike = std::ranges::all_of(streams, [&](const Stream* stream) { return stream->amount == amount_; });
+    if (alike && streams.size() <= 2) {
+      for (const Stream* stream : streams) sides_.push_back(uses_at_least(*stream, after_day, days));
     } else {
       counts_ = used_by_day(scenario, after_day, days);
     }
   }
 
-  double above(std::size_t day, long long units) const {
-    if (first_.empty()) return probability_above(counts_[day], units);
-    if (second_.empty()) return at_least(first_, units + 1, day);
-    // Two sides, each a set at a time: all that the first may have used, and the second what is then too many. That is
-    // much less than the distribution of the sum.
-    double sum = 0;
-    for (std::size_t n = first_.size() - 1; n-- > 0;) {
-      const double exactly = first_[n][day] - first_[n + 1][day];
-      if (exactly > 0) sum += exactly * at_least(second_, units + 1 - static_cast<long long>(n), day);
+  /// By the end of each of the days.
+  std::vector<double> above(long long units, Days days) const {
+    if (units < 0) return std::vector<double>(days.count(), 1.0);
+    std::vector<double> result(days.count(), 0.0);
+    if (!counts_.empty()) {
+      for (std::size_t d = 0; d < days.count(); ++d) result[d] = probability_above(counts_[days.from + d], units);
+    } else if (sides_.size() == 1) {
+      add_one_side(result, units / amount_ + 1, days);
+    } else if (sides_.size() == 2) {
+      add_both_sides(result, units / amount_ + 1, days);
     }
-    return sum;
+    return result;
+  }
+
+  double above(long long units, int day) const {
+    const auto d = static_cast<std::size_t>(day);
+    return above(units, Days{d, d + 1}).front();
   }
 
   /// Never more than this.
   long long most(std::size_t day) const {
-    return first_.empty() ? std::ssize(counts_[day]) : std::ssize(first_) + std::ssize(second_);
+    if (!counts_.empty()) return std::ssize(counts_[day]);
+    long long uses = 0;
+    for (const UsesAtLeast& side : sides_) uses += std::ssize(side);
+    return uses * amount_;
   }
 
  private:
-  using AtLeast = std::vector<std::vector<double>>;
-
-  static double at_least(const AtLeast& of, long long uses, std::size_t day) {
-    if (uses <= 0) return 1;
-    return uses < std::ssize(of) ? of[static_cast<std::size_t>(uses)][day] : 0;
+  void add_one_side(std::vector<double>& result, long long uses, Days days) const {
+    const UsesAtLeast& side = sides_.front();
+    if (uses >= std::ssize(side)) return;
+    std::copy_n(from(side, uses, days), days.count(), result.begin());
   }
 
-  AtLeast first_, second_;        ///< of one or two streams that use one unit each time
-  std::vector<CountPmf> counts_;  ///< of any others, by day
+  /// Each a set at a time: all that the first may have used, and the second what is then too many. That is much less
+  /// than the distribution of the sum.
+  void add_both_sides(std::vector<double>& result, long long uses, Days days) const {
+    const UsesAtLeast &first = sides_.front(), &second = sides_.back();
+    for (long long n = std::ssize(first) - 2; n >= 0 && uses - n < std::ssize(second); --n) {
+      const double* of_n = from(first, n, days);
+      const double* of_more = from(first, n + 1, days);
+      const double* too_many = from(second, std::max(uses - n, 0LL), days);
+      for (std::size_t d = 0; d < days.count(); ++d) result[d] += std::max(of_n[d] - of_more[d], 0.0) * too_many[d];
+    }
+  }
+
+  static const double* from(const UsesAtLeast& side, long long uses, Days days) {
+    return side[static_cast<std::size_t>(uses)].data() + days.from;
+  }
+
+  int amount_ = 1;                  ///< units of each use of a side
+  std::vector<UsesAtLeast> sides_;  ///< of up to two streams that take the same amount each time
+  std::vector<CountPmf> counts_;    ///< of any others, by day
 };
 
 /// The probability of having run out, from counts that are made once.
@@ -97,49 +127,57 @@ class RunOut {
     }
   }
 
-  /// By the end of `day`, if `extra` units that do not expire were there as well: the upper bound of the header.
-  double probability(int day, long long extra) const {
-    double total = 0;
+  /// By the end of each of the days, if `extra` units that do not expire were there as well: the upper bound of the
+  /// header.
+  std::vector<double> probabilities(Days days, long long extra) const {
+    std::vector<double> total(days.count(), 0.0);
     for (std::size_t scenario = 0; scenario < weights_.size(); ++scenario) {
-      double bound = 1;
-      for (std::size_t base = 0; base < conditions_.size() && conditions_[base].after_day < day; ++base) {
-        bound = std::min(bound, bound_from(scenario, base, day, extra));
-      }
-      total += weights_[scenario] * bound;
+      const std::vector<double> bounds = least_bounds(used_[scenario], days, extra);
+      for (std::size_t d = 0; d < total.size(); ++d) total[d] += weights_[scenario] * bounds[d];
     }
     return total;
   }
 
   /// The fewest extra units that keep the probability of running out by `day` within `risk`.
   long long extra_needed(int day, double risk) const {
+    const auto d = static_cast<std::size_t>(day);
     long long too_few = -1, enough = 0;
     for (const auto& of_scenario : used_) {
-      for (const auto& used : of_scenario) enough = std::max(enough, used.most(index(day)));
+      for (const Used& used : of_scenario) enough = std::max(enough, used.most(d));
     }
     while (enough - too_few > 1) {
       const long long middle = too_few + (enough - too_few) / 2;
-      (probability(day, middle) <= risk ? enough : too_few) = middle;
+      (probabilities({d, d + 1}, middle).front() <= risk ? enough : too_few) = middle;
     }
     return enough;
   }
 
  private:
-  static std::size_t index(int day) { return static_cast<std::size_t>(day); }
-
-  /// P(N(after which condition counts, day] > units).
-  double above(std::size_t scenario, std::size_t condition, int day, long long units) const {
-    return used_[scenario][condition].above(index(day), units);
+  /// Of one scenario, `used` being by condition.
+  std::vector<double> least_bounds(const std::vector<Used>& used, Days days, long long extra) const {
+    std::vector<std::vector<double>> fails;  // P(E_j), by condition and day
+    for (std::size_t j = 0; j < conditions_.size(); ++j)
+      fails.push_back(used[j].above(conditions_[j].units + extra, days));
+    std::vector<double> least(days.count(), 1.0);
+    for (std::size_t base = 0; base < conditions_.size(); ++base) {
+      const std::vector<double> bound = bound_from(base, used, fails);
+      const auto begins = static_cast<std::size_t>(conditions_[base].after_day + 1);
+      for (std::size_t day = std::max(begins, days.from); day < days.to; ++day)
+        least[day - days.from] = std::min(least[day - days.from], bound[day - days.from]);
+    }
+    return least;
   }
 
-  double bound_from(std::size_t scenario, std::size_t base, int day, long long extra) const {
+  std::vector<double> bound_from(std::size_t base, const std::vector<Used>& used,
+                                 const std::vector<std::vector<double>>& fails) const {
     const Condition& from = conditions_[base];
-    double sum = above(scenario, base, day, from.units + extra);
-    for (std::size_t other = 0; other < conditions_.size() && conditions_[other].after_day < day; ++other) {
+    std::vector<double> sum = fails[base];
+    for (std::size_t other = 0; other < conditions_.size(); ++other) {
       if (other == base) continue;
       const Condition& to = conditions_[other];
-      const double alone = other > base ? 1 - above(scenario, base, to.after_day, from.units - to.units - 1)
-                                        : above(scenario, other, from.after_day, to.units - from.units);
-      sum += std::min(alone, above(scenario, other, day, to.units + extra));
+      const double alone = other > base ? 1 - used[base].above(from.units - to.units - 1, to.after_day)
+                                        : used[other].above(to.units - from.units, from.after_day);
+      for (std::size_t d = 0; d < sum.size(); ++d) sum[d] += std::min(alone, fails[other][d]);
     }
     return sum;
   }
@@ -182,16 +220,15 @@ void order(ItemForecast& forecast, const RunOut& run_out, const std::vector<doub
 /// What expires unused on the median course of use: see the header for C_j.
 void find_expiring(ItemForecast& forecast, const std::vector<Lot>& lots, const Demand& demand) {
   if (lots.empty() || lots.front().last_day >= demand.days) return;
-  Demand until = demand;
-  for (const Lot& lot : lots) {
-    if (lot.last_day < demand.days) until.days = lot.last_day + 1;
-  }
-  const std::vector<CountPmf> used = used_by_day(until);
+  std::vector<int> last_days;
+  for (const Lot& lot : lots)
+    if (lot.last_day < demand.days) last_days.push_back(lot.last_day);
+  const std::vector<CountPmf> used = used_until(demand, last_days);
   long long units = 0, wasted = 0, pieces_in_all = 0;
-  for (const Lot& lot : lots) {
-    if (lot.last_day >= demand.days) break;
+  for (std::size_t k = 0; k < last_days.size(); ++k) {
+    const Lot& lot = lots[k];  // in the order of their days
     units += lot.units;
-    const long long used_by_then = smallest_covering(used[static_cast<std::size_t>(lot.last_day)], 0.5);
+    const long long used_by_then = smallest_covering(used[k], 0.5);
     const long long wasted_by_then = std::max(wasted, units - used_by_then);
     const long long odd = lot.line.quantity - static_cast<long long>(lot.units) * demand.pieces_per_unit;
     const long long pieces = (wasted_by_then - wasted) * demand.pieces_per_unit + odd;
@@ -200,6 +237,20 @@ void find_expiring(ItemForecast& forecast, const std::vector<Lot>& lots, const D
     pieces_in_all += pieces;
   }
   forecast.expiring_unused = saturated(pieces_in_all);
+}
+
+/// Days far ahead cost most, and seldom matter. These are likely to tell all: as long as the units last at the pace of
+/// the likeliest scenario, or until a delivery comes, and what that is to cover. Orders go out for uses faster than
+/// that pace, so that a tenth less will do.
+int likely_days(const Demand& demand, const std::vector<Lot>& lots, const ReorderPolicy& policy) {
+  double units = 0, units_a_day = 0;
+  for (const Lot& lot : lots) units += lot.units;
+  const auto likeliest = std::ranges::max_element(demand.scenarios, {}, &Scenario::weight);
+  if (likeliest != demand.scenarios.end()) {
+    for (const Stream& stream : likeliest->streams) units_a_day += stream.amount * uses_a_day(stream, demand.days);
+  }
+  const double lasts = std::max(0.9 * units / std::max(units_a_day, 1e-9), static_cast<double>(policy.lead_days));
+  return static_cast<int>(std::min<double>(lasts + policy.cover_days + 1, demand.days));
 }
 
 std::vector<Lot> take_inventory(ItemForecast& forecast, const Stock& stock, const Demand& demand, Date today) {
@@ -234,18 +285,18 @@ ItemForecast reorder(const std::string& item, const Stock& stock, const Demand& 
   forecast.item = item;
   forecast.horizon_days = demand.days;
   const std::vector<Lot> lots = take_inventory(forecast, stock, demand, today);
-  // Days far ahead cost most, and seldom matter: they are reckoned where the near ones do not tell all.
-  for (int days = std::min(near_days, demand.days);; days = demand.days) {
+  for (int days = likely_days(demand, lots, policy);;) {
     const RunOut run_out(demand, conditions_of(lots, days), days);
-    std::vector<double> by_day(static_cast<std::size_t>(days));
-    for (int day = 0; day < days; ++day) by_day[static_cast<std::size_t>(day)] = run_out.probability(day, 0);
+    const auto by_day = run_out.probabilities({0, static_cast<std::size_t>(days)}, 0);
     forecast.days = {first_day_reaching(by_day, 0.05), first_day_reaching(by_day, 0.50),
                      first_day_reaching(by_day, 0.95)};
     const auto ordered = order_days(by_day, accepted_risk(policy), policy);
     const bool all_told = forecast.days.p95 < days && ordered && ordered->last_covered < days;
-    if (!all_told && days < demand.days) continue;
-    order(forecast, run_out, by_day, demand, today, policy);
-    break;
+    if (all_told || days == demand.days) {
+      order(forecast, run_out, by_day, demand, today, policy);
+      break;
+    }
+    days = std::min(demand.days, std::max(days + days / 2, ordered ? ordered->last_covered + 1 : 0));
   }
   find_expiring(forecast, lots, demand);
   return forecast;

@@ -215,3 +215,37 @@ TEST_CASE("No demand means that nothing runs out and everything expires unused")
   REQUIRE_FALSE(idle.order_by);
   REQUIRE(idle.expiring_unused == 4);
 }
+
+// Identity: without expiry, stock of n units has run out by the first day on which more than n are used.
+TEST_CASE("Days left are those of the counts over the whole horizon, whatever streams take, and however many units") {
+  const auto every = [](std::size_t from, std::size_t to, int amount) {
+    Stream stream{DayPmf(400, 0.0), DayPmf(400, 0.0), amount};
+    for (std::size_t d = from; d < to; ++d) stream.first[d - 1] = stream.next[d] = 1 / static_cast<double>(to - from);
+    return stream;
+  };
+  const Stream often = every(1, 6, 1), seldom = every(4, 90, 1), twos = every(3, 9, 2), none = every(1, 3, 0);
+  const std::vector<std::vector<Stream>> all{{},
+                                             {none},
+                                             {seldom},
+                                             {seldom, often},
+                                             {none, twos},
+                                             {twos, twos},
+                                             {twos, often},
+                                             {often, seldom, seldom},
+                                             {none, none},
+                                             {seldom, none},
+                                             {every(1, 399, 1), every(2, 300, 1)}};
+  for (const auto& streams : all) {
+    const Demand demand{{{0.9, streams}, {0.1, {often}}}, 400, 1};
+    const auto counts = used_by_day(demand);
+    for (const int units : {0, 1, 2, 7, 20, 21, 60, 300}) {
+      std::vector<double> run_out;
+      for (const CountPmf& used : counts) run_out.push_back(probability_above(used, units));
+      const DaysLeft days = reorder("tape", stock_of({{"tape", "A1", units, {}, "home"}}), demand, today).days;
+      CAPTURE(streams.size(), units);
+      REQUIRE(days.p05 == first_day_reaching(run_out, 0.05));
+      REQUIRE(days.p50 == first_day_reaching(run_out, 0.50));
+      REQUIRE(days.p95 == first_day_reaching(run_out, 0.95));
+    }
+  }
+}
