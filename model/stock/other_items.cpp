@@ -19,6 +19,17 @@ double interval_until(int day, const ByInterval& use) {
   return 0.5 * std::erfc(-(std::log(end) - mean_log) / std::sqrt(2 * variance));
 }
 
+/// Of each day from `first_day` on.
+std::vector<double> interval_until(int first_day, int days, const ByInterval& use) {
+  std::vector<double> until(static_cast<std::size_t>(days), 1.0);
+  for (int day = 0; day < days; ++day) {
+    const double so_far = interval_until(first_day + day, use);
+    if (so_far == 1) break;
+    until[static_cast<std::size_t>(day)] = so_far;
+  }
+  return until;
+}
+
 /// Day of the next use.
 DayPmf first_use(const ByInterval& use, int days) {
   DayPmf first(static_cast<std::size_t>(days), 0.0);
@@ -28,12 +39,12 @@ DayPmf first_use(const ByInterval& use, int days) {
   }
   // Not used since: the interval is at least as long as the days that have passed.
   const int passed = use.days_since_last ? static_cast<int>(std::floor(*use.days_since_last)) : 0;
-  const double still_to_come = 1 - interval_until(passed - 1, use);
-  for (int day = 0; day < days; ++day) {
-    const auto d = static_cast<std::size_t>(day);
-    first[d] = use.days_since_last
-                   ? (interval_until(passed + day, use) - interval_until(passed + day - 1, use)) / still_to_come
-                   : 1 - interval_until(day, use);
+  double before = interval_until(passed - 1, use);
+  const double still_to_come = 1 - before;
+  const std::vector<double> until = interval_until(passed, days, use);
+  for (std::size_t d = 0; d < first.size(); ++d) {
+    first[d] = use.days_since_last ? (until[d] - before) / still_to_come : 1 - until[d];
+    before = until[d];
   }
   if (use.days_since_last) return first;
   // The sum of P(interval > d) is the mean; what lies beyond the horizon is added from the mean asked for.
@@ -48,9 +59,8 @@ Stream stream_of(const ByInterval& use, int days) {
   assert(use.every_days >= 1 && use.relative_sd >= 0 && use.amount >= 0);
   assert(!use.days_since_last || *use.days_since_last >= 0);
   DayPmf next(static_cast<std::size_t>(days), 0.0);
-  for (int day = 1; day < days; ++day) {
-    next[static_cast<std::size_t>(day)] = interval_until(day, use) - interval_until(day - 1, use);
-  }
+  const std::vector<double> until = interval_until(0, days, use);
+  for (std::size_t d = 1; d < next.size(); ++d) next[d] = until[d] - until[d - 1];
   return {first_use(use, days), next, use.amount};
 }
 

@@ -15,7 +15,6 @@ using numerics::lane_count;
 using numerics::Lanes;
 
 constexpr double negligible_day = 1e-18;
-constexpr double rare = 1e-13;  // of a whole count: uses rarer than this within the horizon are not counted
 
 /// Indices of the first and one past the last day that matter.
 struct Support {
@@ -70,28 +69,28 @@ class DayOfUse {
   }
 
  private:
-  static constexpr std::size_t block_days = 8;
+  static constexpr std::size_t block_days = 4 * lane_count;
 
   double* data() { return padded_.data() + block_days; }
 
-  /// Eight days from `day`, kept in registers while the steps that lead to them are gone through.
+  /// The block of days from `day`, kept in registers while the steps that lead to them are gone through.
   void sum_block(std::size_t day, const DayOfUse& before, const DayPmf& next, Support steps) {
     const std::size_t shortest = std::max(steps.from, day < before.support_.to ? 0 : day - before.support_.to + 1);
     const std::size_t longest = std::min(steps.to, day + block_days - before.support_.from);
-    Lanes sums[block_days / lane_count] = {};
+    Lanes a{}, b{}, c{}, d{};  // by name: an array of them would stay in memory
     for (std::size_t step = longest; step-- > shortest;) {
       const double chance = next[step];
       const double* from = before.padded_.data() + (block_days + day - step);
-      for (Lanes& sum : sums) {
-        sum += chance * numerics::load(from);
-        from += lane_count;
-      }
+      a += chance * numerics::load(from);
+      b += chance * numerics::load(from + lane_count);
+      c += chance * numerics::load(from + 2 * lane_count);
+      d += chance * numerics::load(from + 3 * lane_count);
     }
     double* to = data() + day;
-    for (const Lanes& sum : sums) {
-      numerics::store(to, sum);
-      to += lane_count;
-    }
+    numerics::store(to, a);
+    numerics::store(to + lane_count, b);
+    numerics::store(to + 2 * lane_count, c);
+    numerics::store(to + 3 * lane_count, d);
   }
 
   std::size_t horizon_;
@@ -199,7 +198,7 @@ UsesAtLeast uses_at_least(const Stream& stream, int after_day, int days) {
   DayOfUse use = first_after(stream, after_day, horizon), following(horizon);
   for (;;) {
     at_least.push_back(cumulated(use));
-    if (at_least.back().back() < rare) return at_least;
+    if (at_least.back().back() < rare_count) return at_least;
     following.set_after(use, stream.next, steps);
     std::swap(use, following);
   }

@@ -38,6 +38,9 @@ struct Demand {
 
 inline constexpr int longest_horizon_days = 400;
 
+/// Counts that are rarer than this within the horizon are left out.
+inline constexpr double rare_count = 1e-13;
+
 /// Day of a use given the day of the one before: convolution, cut at the horizon of `day`.
 DayPmf next_use(const DayPmf& day, const DayPmf& next);
 
@@ -46,9 +49,9 @@ double uses_a_day(const Stream& stream, int days);
 
 /// `result[k][d]`: probability of k or more uses of the stream after day `after_day` up to and including day d (from 0
 /// to days - 1; all at 0 for d <= after_day and k above 0). `after_day` -1 counts from the start of today. The last k
-/// is the first that is rarer than 1e-13 within these days. Cost: O(K days L) for K uses within the horizon and steps
-/// spread over L days, both cut where probability is below 1e-18: a side with lives of 12 days over 400 days takes some
-/// tenths of a millisecond.
+/// is the first that is rarer than `rare_count` within these days. Cost: O(K days L) for K uses within the horizon and
+/// steps spread over L days, both cut where probability is below 1e-18: a side with lives of 12 days over 400 days
+/// takes some tenths of a millisecond.
 using UsesAtLeast = std::vector<std::vector<double>>;
 UsesAtLeast uses_at_least(const Stream& stream, int after_day, int days);
 

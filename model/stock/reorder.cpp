@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cassert>
 #include <limits>
+#include <numeric>
 #include <optional>
 
 #include "model/stock/fefo.hpp"
@@ -43,35 +44,54 @@ struct Days {
   std::size_t count() const { return to - from; }
 };
 
+/// One stream, by day.
+struct Uses {
+  UsesAtLeast at_least;
+  int amount = 1;  ///< units taken each time, 1 or more
+  long long most_units() const { return std::ssize(at_least) * amount; }
+};
+
+/// What some streams use together: `[n][day]` is the probability of n units or more. Beyond the last n: 0.
+using UnitsAtLeast = std::vector<std::vector<double>>;
+
+/// P(`one` and `others` use `units` (1 or more) together) on each of the days: all that the one may have used, a use at
+/// a time, and the others what is then missing. That is much less than the distribution of the sum.
+std::vector<double> together_at_least(const Uses& one, const UnitsAtLeast& others, long long units, Days days) {
+  const auto row = [&](const auto& rows, long long n) { return rows[static_cast<std::size_t>(n)].data() + days.from; };
+  std::vector<double> sum(days.count(), 0.0);
+  const long long alone = (units + one.amount - 1) / one.amount;  // uses of the one that do without the others
+  const long long last = std::ssize(one.at_least) - 1;
+  if (alone <= last) std::copy_n(row(one.at_least, alone), days.count(), sum.begin());
+  for (long long n = std::min(alone, last) - 1; n >= 0 && units - n * one.amount < std::ssize(others); --n) {
+    const double *of_n = row(one.at_least, n), *of_more = row(one.at_least, n + 1);
+    const double* missing = row(others, units - n * one.amount);
+    for (std::size_t d = 0; d < sum.size(); ++d) sum[d] += std::max(of_n[d] - of_more[d], 0.0) * missing[d];
+  }
+  return sum;
+}
+
 /// What a scenario uses after a day, as answers to "more than so many by then?".
 class Used {
  public:
   /// On the first `days` days.
-  Used(const Scenario& scenario, int after_day, int days) {
-    std::vector<const Stream*> streams;
+  Used(const Scenario& scenario, int after_day, int days)
+      : others_{std::vector<double>(static_cast<std::size_t>(days), 1.0)} {
+    std::vector<Uses> streams;
+    for (const Stream& stream : scenario.streams) common_ = std::gcd(common_, stream.amount);
     for (const Stream& stream : scenario.streams)
-      if (stream.amount > 0) streams.push_back(&stream);
-    if (!streams.empty()) amount_ = streams.front()->amount;
-    const bool alike = std::ranges::all_of(streams, [&](const Stream* stream) { return stream->amount == amount_; });
-    if (alike && streams.size() <= 2) {
-      for (const Stream* stream : streams) sides_.push_back(uses_at_least(*stream, after_day, days));
-    } else {
-      counts_ = used_by_day(scenario, after_day, days);
-    }
+      if (stream.amount > 0) streams.push_back({uses_at_least(stream, after_day, days), stream.amount / common_});
+    if (streams.empty()) return;
+    std::ranges::stable_sort(streams, {}, &Uses::most_units);  // the fewest units are the cheapest to put together
+    one_ = std::move(streams.back());
+    streams.pop_back();
+    for (Uses& stream : streams) add_to_others(std::move(stream));
   }
 
   /// By the end of each of the days.
   std::vector<double> above(long long units, Days days) const {
     if (units < 0) return std::vector<double>(days.count(), 1.0);
-    std::vector<double> result(days.count(), 0.0);
-    if (!counts_.empty()) {
-      for (std::size_t d = 0; d < days.count(); ++d) result[d] = probability_above(counts_[days.from + d], units);
-    } else if (sides_.size() == 1) {
-      add_one_side(result, units / amount_ + 1, days);
-    } else if (sides_.size() == 2) {
-      add_both_sides(result, units / amount_ + 1, days);
-    }
-    return result;
+    if (one_.at_least.empty()) return std::vector<double>(days.count(), 0.0);
+    return together_at_least(one_, others_, units / common_ + 1, days);
   }
 
   double above(long long units, int day) const {
@@ -80,39 +100,23 @@ class Used {
   }
 
   /// Never more than this.
-  long long most(std::size_t day) const {
-    if (!counts_.empty()) return std::ssize(counts_[day]);
-    long long uses = 0;
-    for (const UsesAtLeast& side : sides_) uses += std::ssize(side);
-    return uses * amount_;
-  }
+  long long most() const { return (std::ssize(others_) + one_.most_units()) * common_; }
 
  private:
-  void add_one_side(std::vector<double>& result, long long uses, Days days) const {
-    const UsesAtLeast& side = sides_.front();
-    if (uses >= std::ssize(side)) return;
-    std::copy_n(from(side, uses, days), days.count(), result.begin());
-  }
-
-  /// Each a set at a time: all that the first may have used, and the second what is then too many. That is much less
-  /// than the distribution of the sum.
-  void add_both_sides(std::vector<double>& result, long long uses, Days days) const {
-    const UsesAtLeast &first = sides_.front(), &second = sides_.back();
-    for (long long n = std::ssize(first) - 2; n >= 0 && uses - n < std::ssize(second); --n) {
-      const double* of_n = from(first, n, days);
-      const double* of_more = from(first, n + 1, days);
-      const double* too_many = from(second, std::max(uses - n, 0LL), days);
-      for (std::size_t d = 0; d < days.count(); ++d) result[d] += std::max(of_n[d] - of_more[d], 0.0) * too_many[d];
+  void add_to_others(Uses stream) {
+    if (others_.size() == 1 && stream.amount == 1) {
+      others_ = std::move(stream.at_least);
+      return;
     }
+    const Days all{0, others_.front().size()};
+    UnitsAtLeast sum{others_.front()};
+    while (sum.back().back() >= rare_count) sum.push_back(together_at_least(stream, others_, std::ssize(sum), all));
+    others_ = std::move(sum);
   }
 
-  static const double* from(const UsesAtLeast& side, long long uses, Days days) {
-    return side[static_cast<std::size_t>(uses)].data() + days.from;
-  }
-
-  int amount_ = 1;                  ///< units of each use of a side
-  std::vector<UsesAtLeast> sides_;  ///< of up to two streams that take the same amount each time
-  std::vector<CountPmf> counts_;    ///< of any others, by day
+  int common_ = 0;       ///< units that every use takes a multiple of; all else here counts in these
+  Uses one_;             ///< the stream that may use most
+  UnitsAtLeast others_;  ///< of the others
 };
 
 /// The probability of having run out, from counts that are made once.
@@ -143,7 +147,7 @@ class RunOut {
     const auto d = static_cast<std::size_t>(day);
     long long too_few = -1, enough = 0;
     for (const auto& of_scenario : used_) {
-      for (const Used& used : of_scenario) enough = std::max(enough, used.most(d));
+      for (const Used& used : of_scenario) enough = std::max(enough, used.most());
     }
     while (enough - too_few > 1) {
       const long long middle = too_few + (enough - too_few) / 2;

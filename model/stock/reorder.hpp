@@ -67,7 +67,8 @@ struct ItemForecast {
 ///   C_j = max(C_(j-1), A_j - n_j); odd pieces of such a lot are added.
 ///
 /// Errors: policy figures outside their range are the caller's bug. Cost: one renewal count per distinct expiry
-/// within the horizon.
+/// within the days that the units are likely to last and an order is to cover; of more days where those leave something
+/// open.
 ItemForecast reorder(const std::string& item, const Stock& stock, const Demand& demand, Date today,
                      const ReorderPolicy& policy = {});
 
