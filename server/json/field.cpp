@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 #include "server/json/field.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <set>
 
 #include "server/json/utf8.hpp"
 
@@ -42,17 +42,44 @@ bool has_control_character(const std::string& text) {
   return false;
 }
 
-std::string escaped_pointer_token(const char* name) {
-  std::string token;
-  for (const char* c = name; *c != '\0'; ++c) {
-    if (*c == '~')
-      token += "~0";
-    else if (*c == '/')
-      token += "~1";
-    else
-      token += *c;
+/// Where a member stands: most names as they are, without a step for each letter.
+std::string place_of(const std::string& object, std::string_view name) {
+  const auto is_escaped = [](char c) { return c == '~' || c == '/'; };
+  std::string place = object;
+  place += '/';
+  if (std::none_of(name.begin(), name.end(), is_escaped)) {
+    place += name;
+    return place;
   }
-  return token;
+  for (const char c : name) {
+    if (is_escaped(c))
+      place += c == '~' ? "~0" : "~1";
+    else
+      place += c;
+  }
+  return place;
+}
+
+/// "left or right", "a, b or c"
+std::string one_of(std::initializer_list<const char*> words) {
+  std::string text;
+  std::size_t index = 0;
+  for (const char* word : words) {
+    text += (index == 0 ? "" : index + 1 == words.size() ? " or " : ", ") + std::string(word);
+    ++index;
+  }
+  return text;
+}
+
+/// What `Field::text` answers, where it stands.
+const std::string& checked_text(const Field& field, std::size_t longest) {
+  if (!field.value().is_string()) field.refuse("wrong-type", "expected a text");
+  const auto& text = field.value().get_ref<const std::string&>();
+  if (text.empty()) field.refuse("out-of-range", "is empty");
+  if (text.size() > longest) field.refuse("too-long", "is longer than " + std::to_string(longest) + " bytes");
+  if (!is_utf8(text)) field.refuse("wrong-type", "is not UTF-8");
+  if (has_control_character(text)) field.refuse("out-of-range", "holds a control character");
+  return text;
 }
 
 }  // namespace
@@ -61,15 +88,15 @@ void Field::refuse(const char* code, const std::string& reason) const { throw Re
 
 std::optional<Field> Field::find(const char* name) const {
   if (!value_->is_object()) refuse("wrong-type", "expected an object");
-  const auto found = value_->find(name);
+  const auto found = value_->find(std::string_view(name));
   if (found == value_->end() || found->is_null()) return std::nullopt;
-  return Field(*found, place_ + "/" + escaped_pointer_token(name));
+  return std::optional<Field>(std::in_place, *found, place_of(place_, name));
 }
 
 Field Field::operator[](const char* name) const {
-  const auto found = find(name);
-  if (!found) throw Refused("missing", place_ + "/" + escaped_pointer_token(name), "is required and missing");
-  return *found;
+  auto found = find(name);
+  if (!found) throw Refused("missing", place_of(place_, name), "is required and missing");
+  return *std::move(found);
 }
 
 std::vector<Field> Field::elements(std::size_t at_most) const {
@@ -101,24 +128,16 @@ bool Field::boolean() const {
   return value_->get<bool>();
 }
 
-std::string Field::text(std::size_t longest) const {
-  if (!value_->is_string()) refuse("wrong-type", "expected a text");
-  auto text = value_->get<std::string>();
-  if (text.empty()) refuse("out-of-range", "is empty");
-  if (text.size() > longest) refuse("too-long", "is longer than " + std::to_string(longest) + " bytes");
-  if (!is_utf8(text)) refuse("wrong-type", "is not UTF-8");
-  if (has_control_character(text)) refuse("out-of-range", "holds a control character");
-  return text;
-}
+std::string Field::text(std::size_t longest) const { return checked_text(*this, longest); }
 
 Instant Field::instant() const {
-  const auto at = parse_rfc3339(text(64));
+  const auto at = parse_rfc3339(checked_text(*this, 64));
   if (!at) refuse("wrong-type", "expected a time with its offset, such as 2026-03-01T21:30:00+01:00 (RFC 3339)");
   return *at;
 }
 
 std::chrono::year_month Field::month() const {
-  const auto text = this->text(16);
+  const auto& text = checked_text(*this, 16);
   const auto year = digits_at(text, 0, 4), month = digits_at(text, 5, 2);
   if (text.size() != 7 || !year || !month || !has(text, 4, '-') || *month < 1 || *month > 12) {
     refuse("wrong-type", "expected a month such as 2033-01");
@@ -127,7 +146,7 @@ std::chrono::year_month Field::month() const {
 }
 
 std::chrono::minutes Field::time_of_day() const {
-  const auto text = this->text(16);
+  const auto& text = checked_text(*this, 16);
   const auto hour = digits_at(text, 0, 2), minute = digits_at(text, 3, 2);
   const bool form = text.size() == 5 && hour && minute && has(text, 2, ':') && *minute < 60;
   if (!form || *hour * 60 + *minute > 24 * 60) refuse("wrong-type", "expected a time of day from 00:00 to 24:00");
@@ -135,45 +154,12 @@ std::chrono::minutes Field::time_of_day() const {
 }
 
 std::size_t Field::word(std::initializer_list<const char*> words) const {
-  std::string expected;
   std::size_t index = 0;
   for (const char* word : words) {
     if (value_->is_string() && value_->get_ref<const std::string&>() == word) return index;
-    expected += (index == 0 ? "" : index + 1 == words.size() ? " or " : ", ") + std::string(word);
     ++index;
   }
-  refuse(value_->is_string() ? "out-of-range" : "wrong-type", "expected " + expected);
-}
-
-nlohmann::json parse(std::string_view text) {
-  constexpr int deepest = 32;
-  try {
-    std::vector<std::set<std::string>> open_objects;  // the keys so far of each
-    auto document =
-        nlohmann::json::parse(text, [&](int depth, nlohmann::json::parse_event_t event, nlohmann::json& parsed) {
-          if (depth > deepest)
-            throw Refused("not-json", "", "is nested deeper than " + std::to_string(deepest) + " levels");
-          if (event == nlohmann::json::parse_event_t::object_start) open_objects.emplace_back();
-          if (event == nlohmann::json::parse_event_t::object_end) open_objects.pop_back();
-          if (event == nlohmann::json::parse_event_t::key &&
-              !open_objects.back().insert(parsed.get<std::string>()).second) {
-            throw Refused("duplicate", "", "gives " + parsed.dump() + " twice in one object: keep one of the two");
-          }
-          return true;
-        });
-    return document;
-  } catch (const nlohmann::json::parse_error& error) {
-    std::size_t line = 1, column = 1;
-    for (std::size_t i = 0; i + 1 < error.byte && i < text.size(); ++i) {
-      if (text[i] == '\n')
-        ++line, column = 1;
-      else
-        ++column;
-    }
-    throw Refused("not-json", "", "is not JSON: line " + std::to_string(line) + ", column " + std::to_string(column));
-  } catch (const nlohmann::json::out_of_range&) {
-    throw Refused("not-json", "", "holds a number that does not fit");
-  }
+  refuse(value_->is_string() ? "out-of-range" : "wrong-type", "expected " + one_of(words));
 }
 
 nlohmann::json without_nulls(nlohmann::json document) {

@@ -30,6 +30,10 @@ std::size_t character_at(std::string_view bytes, std::size_t at) {
 
 std::optional<std::size_t> first_not_utf8(std::string_view bytes) {
   for (std::size_t at = 0; at < bytes.size();) {
+    if (static_cast<unsigned char>(bytes[at]) < 0x80) {
+      ++at;
+      continue;
+    }
     const auto length = character_at(bytes, at);
     if (length == 0) return at;
     at += length;

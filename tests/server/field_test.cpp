@@ -86,6 +86,25 @@ TEST_CASE("what is not JSON is refused with line and column, and so is what nest
   CHECK_NOTHROW(json::parse(std::string(30, '[') + std::string(30, ']')));
 }
 
+TEST_CASE("what is nested deeper than 32 levels, or has a key twice in one object, is refused", "[json]") {
+  const auto refusal_of = [](const std::string& text) {
+    try {
+      json::parse(text);
+    } catch (const Refused& refused) {
+      return refused.reason();
+    }
+    return std::string("read");
+  };
+  const auto nested = [](int levels, const char* inmost) {
+    return std::string(levels, '[') + inmost + std::string(levels, ']');
+  };
+  CHECK(refusal_of(nested(32, "1")) == "read");
+  CHECK(refusal_of(nested(33, "1")) == "is nested deeper than 32 levels");
+  CHECK(refusal_of(nested(32, R"({"a": 1})")) == "is nested deeper than 32 levels");
+  CHECK(refusal_of(R"({"a": {"b": 1}, "c": {"b": 2}})") == "read");
+  CHECK(refusal_of(R"({"a": {"b": 1, "c": [], "b": {}}})") == R"(gives "b" twice in one object: keep one of the two)");
+}
+
 TEST_CASE("a text that is not UTF-8 is refused: one that came in a header nobody has looked at", "[json]") {
   const nlohmann::json document{{"who",
                                  "K\xfc"
