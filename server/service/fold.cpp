@@ -23,7 +23,7 @@ void set_terms(std::vector<ItemTerms>& items, ItemTerms terms) {
 }
 
 void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& body) {
-  const std::string& what = entry.kind;
+  const std::string_view what = entry.kind;
   auto& life = record.life;
   if (what == kind::reminders) {
     record.reminders = read_reminder_settings(body);
@@ -44,9 +44,10 @@ void add_fact(HouseholdRecord& record, const StoredEntry& entry, const Field& bo
 }
 
 void add_bench(BenchRecord& bench, const StoredEntry& entry, const Field& body) {
-  if (entry.kind == kind::check) bench.checks.push_back(read_check(body)), bench.checks.back().entry = entry.number;
-  if (entry.kind == kind::part) bench.parts.push_back(read_part(body)), bench.parts.back().entry = entry.number;
-  if (entry.kind != kind::finding_note) return;
+  const std::string_view what = entry.kind;
+  if (what == kind::check) bench.checks.push_back(read_check(body)), bench.checks.back().entry = entry.number;
+  if (what == kind::part) bench.parts.push_back(read_part(body)), bench.parts.back().entry = entry.number;
+  if (what != kind::finding_note) return;
   auto note = read_finding_note(body);
   note.at = entry.recorded_at;
   note.who = entry.who;

@@ -2,7 +2,7 @@
 #include "server/service/plan_fold.hpp"
 
 #include <algorithm>
-#include <set>
+#include <string_view>
 
 namespace cellarer::service {
 
@@ -10,10 +10,10 @@ using json::Field;
 
 namespace {
 
-bool is_plan(const std::string& what) {
-  static const std::set<std::string> plans{kind::paced_more, kind::paced,    kind::switched_off, kind::visit,
-                                           kind::stay,       kind::hospital, kind::unit,         kind::settings};
-  return plans.count(what) > 0;
+bool is_plan(std::string_view what) {
+  constexpr std::string_view plans[] = {kind::paced_more, kind::paced,    kind::switched_off, kind::visit,
+                                        kind::stay,       kind::hospital, kind::unit,         kind::settings};
+  return std::find(std::begin(plans), std::end(plans), what) != std::end(plans);
 }
 
 /// The cells that were in a side at a moment, as far as anyone recorded them.
@@ -30,19 +30,20 @@ std::optional<life::CellSet> cells_before(const std::vector<NumberedChange>& cha
 }  // namespace
 
 void PlanFold::add(HouseholdRecord& record, const store::StoredEntry& entry, const Field& body) {
-  if (is_plan(entry.kind)) record.plans.push_back({entry.number, entry.kind, body.value()});
-  if (entry.kind == kind::paced_more) {
+  const std::string_view what = entry.kind;
+  if (is_plan(what)) record.plans.push_back({entry.number, entry.kind, body.value()});
+  if (what == kind::paced_more) {
     auto more = read_paced_more(body);
     more.entry = entry.number;
     if (const auto still = said_.still.find(entry.number); still != said_.still.end()) more.still_at = still->second;
     record.paced_more.push_back(std::move(more));
   }
-  if (entry.kind == kind::visit) record.visits.push_back(read_visit(body));
-  if (entry.kind == kind::hospital) {
+  if (what == kind::visit) record.visits.push_back(read_visit(body));
+  if (what == kind::hospital) {
     admissions_.push_back(read_hospital(body));
     admissions_.back().entry = entry.number;
   }
-  if (entry.kind == kind::back_home) returns_.push_back({read_back_home(body), entry.number, entry.recorded_at});
+  if (what == kind::back_home) returns_.push_back({read_back_home(body), entry.number, entry.recorded_at});
 }
 
 void PlanFold::finish(HouseholdRecord& record, std::vector<NumberedChange>& changes) const {
