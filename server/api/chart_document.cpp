@@ -9,10 +9,9 @@
 #include "server/api/forecast_document.hpp"
 #include "server/api/sentences.hpp"
 #include "server/json/field.hpp"
+#include "server/json/writer.hpp"
 
 namespace cellarer::api {
-
-using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -54,44 +53,80 @@ struct Seen {
   }
 };
 
+/// Writes one side's chart.
+class Chart {
+ public:
+  Chart(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Side side)
+      : record_(record), answer_(answer), side_(side), forecast_(answer.life.side(side)) {}
+
+  std::string document() {
+    const auto as_of = answer_.life.as_of;
+    const auto unit = life::unit_in_use(record_.life, as_of);
+    const auto stints = life::stints(record_.life, side_, as_of);
+    const duty::Stimulator* stimulator = unit && !stints.empty() ? &record_.life.units[*unit].stimulator : nullptr;
+    out_.object([&] {
+      out_.member("side", name_of(side_));
+      out_.member("as_of", time(as_of));
+      out_.member("disclaimer", disclaimer);
+      if (stimulator != nullptr)
+        out_.member("warning_percent", stimulator->warning_percent);
+      else
+        out_.member("warning_percent", nullptr);
+      points();
+      out_.array("readings", [&] {
+        if (stimulator == nullptr) return;
+        for (const auto& reading : stints.back().readings) out_.object([&] { this->reading(reading, *stimulator); });
+      });
+      cutoff();
+    });
+    return out_.take();
+  }
+
+ private:
+  std::string time(Instant at) const { return json::rfc3339(at, record_.life.zone); }
+
+  void points() {
+    const auto tenths = [](double percent) { return std::round(percent * 10) / 10; };
+    out_.array("points", [&] {
+      for (const auto& point : forecast_.gauge) {
+        out_.object([&] {
+          out_.member("at", time(point.at));
+          out_.member("p05", tenths(point.p05));
+          out_.member("p50", tenths(point.p50));
+          out_.member("p95", tenths(point.p95));
+        });
+      }
+    });
+  }
+
+  void reading(const life::Reading& reading, const duty::Stimulator& stimulator) {
+    const auto [percent, text] = std::visit(Seen{stimulator.gauge, stimulator.cells_in_series}, reading.value);
+    out_.member("at", time(reading.at));
+    out_.member("percent", percent);
+    out_.member("text", text);
+  }
+
+  void cutoff() {
+    const auto& at = forecast_.cutoff_at;
+    if (!at) return out_.member("cutoff_at", nullptr);
+    out_.object("cutoff_at", [&] {
+      out_.member("p05", time(at->p05));
+      out_.member("p50", time(at->p50));
+      out_.member("p95", time(at->p95));
+    });
+  }
+
+  const service::HouseholdRecord& record_;
+  const service::ForecastAnswer& answer_;
+  Side side_;
+  const life::SideForecast& forecast_;
+  json::Writer out_;
+};
+
 }  // namespace
 
-Json chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Side side) {
-  const auto zone = record.life.zone;
-  const auto as_of = answer.life.as_of;
-  const auto& forecast = answer.life.side(side);
-  Json out{{"side", name_of(side)},
-           {"as_of", json::rfc3339(as_of, zone)},
-           {"disclaimer", disclaimer},
-           {"warning_percent", nullptr}};
-  out["points"] = Json::array();
-  const auto tenths = [](double percent) { return std::round(percent * 10) / 10; };
-  for (const auto& point : forecast.gauge) {
-    out["points"].push_back({{"at", json::rfc3339(point.at, zone)},
-                             {"p05", tenths(point.p05)},
-                             {"p50", tenths(point.p50)},
-                             {"p95", tenths(point.p95)}});
-  }
-  out["readings"] = Json::array();
-  out["cutoff_at"] = nullptr;
-  if (forecast.cutoff_at) {
-    const auto& at = *forecast.cutoff_at;
-    out["cutoff_at"] = {{"p05", json::rfc3339(at.p05, zone)},
-                        {"p50", json::rfc3339(at.p50, zone)},
-                        {"p95", json::rfc3339(at.p95, zone)}};
-  }
-  const auto unit = life::unit_in_use(record.life, as_of);
-  const auto stints = life::stints(record.life, side, as_of);
-  if (!unit || stints.empty()) return out;
-  const auto& stimulator = record.life.units[*unit].stimulator;
-  out["warning_percent"] = stimulator.warning_percent;
-  for (const auto& reading : stints.back().readings) {
-    const auto [percent, text] = std::visit(Seen{stimulator.gauge, stimulator.cells_in_series}, reading.value);
-    Json one{{"at", json::rfc3339(reading.at, zone)}, {"percent", nullptr}, {"text", text}};
-    if (percent) one["percent"] = *percent;
-    out["readings"].push_back(std::move(one));
-  }
-  return out;
+std::string chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Side side) {
+  return Chart(record, answer, side).document();
 }
 
 }  // namespace cellarer::api

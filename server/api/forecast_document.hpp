@@ -10,12 +10,12 @@ namespace cellarer::api {
 /// For what: a comparison asks nothing, and says how long a fresh set would last (`fresh_set_h`).
 enum class Asked { forecast, comparison };
 
-nlohmann::ordered_json forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,
-                                         Asked asked = Asked::forecast);
+/// As text.
+std::string forecast_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,
+                              Asked asked = Asked::forecast);
 
-/// The range chart of one side: what the gauge is expected to show, with the readings of the set that is in.
-nlohmann::ordered_json chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer,
-                                      Side side);
+/// The range chart of one side, as text: what the gauge is expected to show, with the readings of the set that is in.
+std::string chart_document(const service::HouseholdRecord& record, const service::ForecastAnswer& answer, Side side);
 
 /// How the clocks of a zone stand from 200 days before `at` to 400 days after: [{"from", "to", "offset_min"}], one
 /// after the other. A phone that has them need not ask its own tables, which takes it longer than to draw the page, and

@@ -3,6 +3,7 @@
 
 #include "server/api/forecast_document.hpp"
 #include "server/json/field.hpp"
+#include "server/json/writer.hpp"
 #include "server/service/household_forecast.hpp"
 #include "server/service/waste.hpp"
 
@@ -11,9 +12,9 @@ namespace cellarer::api {
 MadeForecast ModelForecaster::make(const service::HouseholdRecord& record, Instant as_of) const {
   const auto answer = service::household_forecast(record, as_of);
   MadeForecast made;
-  made.forecast = forecast_document(record, answer).dump();
+  made.forecast = forecast_document(record, answer);
   for (const auto side : both_sides) {
-    made.charts[side == Side::left ? 0 : 1] = chart_document(record, answer, side).dump();
+    made.charts[side == Side::left ? 0 : 1] = chart_document(record, answer, side);
   }
   made.fresh_lives = service::fresh_lives(answer.life);
   made.next_changing_time = answer.life.next_changing_time;
@@ -31,13 +32,16 @@ std::string ModelForecaster::side_by_side(const service::HouseholdRecord& record
   const auto document = [&](const service::HouseholdRecord& record) {
     return forecast_document(record, service::household_forecast(record, as_of), Asked::comparison);
   };
-  const nlohmann::ordered_json both{
-      {"household", recorded.reference},
-      {"as_of", json::rfc3339(as_of, recorded.life.zone)},
-      {"statement", "Computed for what was typed in. Nothing was recorded. Settings are the clinician's to change."},
-      {"as_recorded", document(recorded)},
-      {"as_typed_in", document(typed)}};
-  return both.dump();
+  json::Writer both;
+  both.object([&] {
+    both.member("household", recorded.reference);
+    both.member("as_of", json::rfc3339(as_of, recorded.life.zone));
+    both.member("statement",
+                "Computed for what was typed in. Nothing was recorded. Settings are the clinician's to change.");
+    both.document("as_recorded", document(recorded));
+    both.document("as_typed_in", document(typed));
+  });
+  return both.take();
 }
 
 }  // namespace cellarer::api

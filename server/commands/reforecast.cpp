@@ -135,7 +135,7 @@ class Reforecast {
       if (!lessons.empty() && !lessons_->take_up(lessons, record, at_)) lessons.clear();
       const auto answer = service::household_forecast(record, at_, life::Chart::not_wanted);
       if (file_ != nullptr) lessons = lessons_->text_of(record, at_, lessons);
-      auto line = ReforecastFile::line(reference, from, at_, lessons, api::forecast_document(record, answer).dump());
+      auto line = ReforecastFile::line(reference, from, at_, lessons, api::forecast_document(record, answer));
       const std::lock_guard lock(outcome_.mutex);
       ++outcome_.computed;
       for (const auto side : both_sides) ++outcome_.phrases[api::wire_name(answer.life.side(side).phrase)];

@@ -29,7 +29,7 @@ struct Home {
     record.life = world.household;
     record.stock = stock;
     record.items.push_back({"cells", 4, 5, std::nullopt, std::nullopt});
-    return api::forecast_document(record, service::household_forecast(record, as_of));
+    return nlohmann::ordered_json::parse(api::forecast_document(record, service::household_forecast(record, as_of)));
   }
 };
 

@@ -28,7 +28,7 @@ struct Planned {
   }
   Json at(Instant as_of) {
     record.life = world.household;
-    return Json::parse(api::forecast_document(record, service::household_forecast(record, as_of)).dump());
+    return Json::parse(api::forecast_document(record, service::household_forecast(record, as_of)));
   }
   void plan(const char* what, const Json& body) { record.plans.push_back({7, what, body}); }
 };

@@ -38,7 +38,7 @@ struct Recalled {
   }
   Json told(Instant as_of) {
     const auto answer = at(as_of);
-    return api::forecast_document(record, answer);
+    return Json::parse(api::forecast_document(record, answer));
   }
 };
 
