@@ -64,7 +64,8 @@ void GroupCommit::run_then(Job job, Told told) {
 }
 
 void GroupCommit::loop() {
-  const PreparedStatements prepared(database_);
+  PreparedStatements prepared(database_);
+  const PreparedStatements::Use use(prepared);
   for (;;) {
     auto group = next_group();
     if (group.empty()) {

@@ -3,20 +3,32 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <utility>
 
 #include <SQLiteCpp/Database.h>
 #include <SQLiteCpp/Statement.h>
 
 namespace cellarer::store {
 
-/// Statements that one thread prepares once for one connection, because preparing costs more than most of them do.
-/// Lives on that thread's stack, shorter than the connection.
+/// Statements that are prepared once for one connection, because preparing costs more than most of them do. Lives
+/// shorter than the connection.
 class PreparedStatements {
  public:
-  explicit PreparedStatements(SQLite::Database& database) : database_(database) { current_ = this; }
-  ~PreparedStatements() { current_ = nullptr; }
+  explicit PreparedStatements(SQLite::Database& database) : database_(database) {}
   PreparedStatements(const PreparedStatements&) = delete;
   PreparedStatements& operator=(const PreparedStatements&) = delete;
+
+  /// As long as it lives, this thread, and no other, takes its statements for the connection from those that are kept.
+  class Use {
+   public:
+    explicit Use(PreparedStatements& kept) : before_(std::exchange(current_, &kept)) {}
+    ~Use() { current_ = before_; }
+    Use(const Use&) = delete;
+    Use& operator=(const Use&) = delete;
+
+   private:
+    PreparedStatements* before_;  ///< of another connection, which the thread goes back to
+  };
 
  private:
   friend class Prepared;
@@ -35,7 +47,7 @@ class PreparedStatements {
   std::unordered_map<std::string, Kept> kept_;
 };
 
-/// A statement to be bound and stepped: a kept one where this thread keeps them for this connection, otherwise one of
+/// A statement to be bound and stepped: a kept one where this thread uses those of this connection, otherwise one of
 /// its own. Used as a SQLite::Statement is.
 class Prepared {
  public:

@@ -3,24 +3,26 @@
 
 namespace cellarer::store {
 
-ReaderPool::Handle ReaderPool::borrow() {
-  std::unique_ptr<SQLite::Database> connection;
+ReaderPool::Connection::Connection(const std::filesystem::path& file)
+    : database(file.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_NOMUTEX, busy_wait_ms) {  // one thread at a time
+  database.exec("PRAGMA query_only = ON");
+}
+
+std::unique_ptr<ReaderPool::Connection> ReaderPool::take() {
   {
     const std::lock_guard lock(mutex_);
     if (!idle_.empty()) {
-      connection = std::move(idle_.back());
+      auto connection = std::move(idle_.back());
       idle_.pop_back();
+      return connection;
     }
   }
-  if (!connection) {
-    connection = std::make_unique<SQLite::Database>(file_.string(), SQLite::OPEN_READWRITE, busy_wait_ms);
-    connection->exec("PRAGMA query_only = ON");
-  }
-  return Handle(connection.release(), [this](SQLite::Database* used) {
-    std::unique_ptr<SQLite::Database> back(used);
-    const std::lock_guard lock(mutex_);
-    idle_.push_back(std::move(back));
-  });
+  return std::make_unique<Connection>(file_);
+}
+
+void ReaderPool::put_back(std::unique_ptr<Connection> connection) {
+  const std::lock_guard lock(mutex_);
+  idle_.push_back(std::move(connection));
 }
 
 void ReaderPool::close() {

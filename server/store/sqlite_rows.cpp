@@ -12,7 +12,7 @@ namespace cellarer::store::rows {
 
 namespace {
 
-constexpr const char* entry_columns =
+const std::string entry_columns =
     "SELECT e.number, e.kind, e.at, e.recorded_at, e.who, e.body, e.voids, v.voided_by FROM entry e "
     "LEFT JOIN voided v ON v.household_id = e.household_id AND v.number = e.number ";
 
@@ -125,17 +125,19 @@ void insert_entry(SQLite::Database& database, std::int64_t household, const Stor
 }  // namespace
 
 std::optional<StoredHousehold> household(SQLite::Database& database, const std::string& reference) {
-  SQLite::Statement query(database,
-                          "SELECT reference, document, created_at, last_entry FROM household WHERE reference = ?");
+  Prepared kept_query(database,
+                      "SELECT reference, document, created_at, last_entry FROM household WHERE reference = ?");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, reference);
   if (!query.executeStep()) return std::nullopt;
   return household_row(query);
 }
 
 std::vector<StoredHousehold> households(SQLite::Database& database, const std::string& after, std::size_t limit) {
-  SQLite::Statement query(database,
-                          "SELECT reference, document, created_at, last_entry FROM household "
-                          "WHERE reference > ? ORDER BY reference LIMIT ?");
+  Prepared kept_query(database,
+                      "SELECT reference, document, created_at, last_entry FROM household "
+                      "WHERE reference > ? ORDER BY reference LIMIT ?");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, after);
   query.bind(2, static_cast<std::int64_t>(limit));
   std::vector<StoredHousehold> found;
@@ -146,7 +148,8 @@ std::vector<StoredHousehold> households(SQLite::Database& database, const std::s
 std::vector<StoredEntry> entries(SQLite::Database& database, const std::string& household) {
   const auto id = household_id(database, household);
   if (!id) return {};
-  SQLite::Statement query(database, std::string(entry_columns) + "WHERE e.household_id = ? ORDER BY e.number");
+  Prepared kept_query(database, entry_columns + "WHERE e.household_id = ? ORDER BY e.number");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, *id);
   return all_entries(query);
 }
@@ -155,8 +158,9 @@ std::vector<StoredEntry> newest_entries(SQLite::Database& database, const std::s
                                         std::optional<std::int64_t> before, std::size_t limit) {
   const auto id = household_id(database, household);
   if (!id) return {};
-  SQLite::Statement query(database, std::string(entry_columns) +
-                                        "WHERE e.household_id = ? AND e.number < ? ORDER BY e.number DESC LIMIT ?");
+  Prepared kept_query(database,
+                      entry_columns + "WHERE e.household_id = ? AND e.number < ? ORDER BY e.number DESC LIMIT ?");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, *id);
   query.bind(2, before.value_or(std::numeric_limits<std::int64_t>::max()));
   query.bind(3, static_cast<std::int64_t>(limit));
@@ -166,7 +170,8 @@ std::vector<StoredEntry> newest_entries(SQLite::Database& database, const std::s
 std::optional<StoredEntry> entry(SQLite::Database& database, const std::string& household, std::int64_t number) {
   const auto id = household_id(database, household);
   if (!id) return std::nullopt;
-  SQLite::Statement query(database, std::string(entry_columns) + "WHERE e.household_id = ? AND e.number = ?");
+  Prepared kept_query(database, entry_columns + "WHERE e.household_id = ? AND e.number = ?");
+  SQLite::Statement& query = *kept_query;
   query.bind(1, *id);
   query.bind(2, number);
   if (!query.executeStep()) return std::nullopt;
