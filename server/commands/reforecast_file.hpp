@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <mutex>
@@ -86,23 +87,23 @@ class ReforecastFile {
     std::ifstream stream(file, std::ios::binary);
     std::uintmax_t whole = 0;
     for (std::string text; std::getline(stream, text) && !stream.eof(); whole += text.size() + 1) {
-      // What is told of the forecast stands before it: the forecast itself is twenty times as long.
+      // What is told of the forecast stands before it, and before the lessons: the two are most of the line.
       const auto forecast = text.find(forecast_begin);
-      const auto document = forecast == text.npos || forecast == 0
+      const auto lessons = std::min(forecast, std::string_view(text).substr(0, forecast).find(lessons_begin));
+      const auto document = forecast == text.npos || lessons == 0
                                 ? nlohmann::json()
-                                : nlohmann::json::parse(text.substr(0, forecast - 1) + "}", nullptr, false);
+                                : nlohmann::json::parse(text.substr(0, lessons - 1) + "}", nullptr, false);
       const auto as_of =
           document.is_object() ? cellarer::json::parse_rfc3339(document.value("as_of", "")) : std::nullopt;
       if (!as_of || !text.ends_with("}}"))
         throw std::runtime_error(file.string() + " holds something else than forecasts: name another file");
-      const auto lessons = document.value("lessons", "");
-      const auto lessons_at = lessons.empty() ? 0 : text.find(lessons_begin) + std::string_view(lessons_begin).size();
+      const auto lessons_at = lessons + std::string_view(lessons_begin).size();
       known_[document.value("household", "")] = {
           {document.value("entry", std::int64_t{0}), document.value("agency_entry", std::int64_t{0}),
            document.value("learned", "")},
           *as_of,
           static_cast<std::streamoff>(whole + lessons_at),
-          lessons.size()};
+          lessons < forecast ? text.find('"', lessons_at) - lessons_at : 0};
     }
     stream.close();
     std::filesystem::resize_file(file, whole);
