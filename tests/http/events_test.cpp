@@ -35,7 +35,8 @@ double seconds_since(std::chrono::steady_clock::time_point then) {
 
 }  // namespace
 
-TEST_CASE("what one phone records another hears of within two seconds, in events of the standard's form", "[http]") {
+TEST_CASE("what one phone records another hears of within two seconds, in events of the standard's form",
+          "[http][alone]") {
   Home at;
   RawConnection listening(at.service.port());
   REQUIRE(listening.send(request(at.client.cookie())));

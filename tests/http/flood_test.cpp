@@ -88,12 +88,12 @@ std::vector<double> flooded(int seconds, double share) {
 
 }  // namespace
 
-TEST_CASE("with 10 000 wrong sign-ins a minute a known phone's GET answers within 100 ms", "[.long][long]") {
+TEST_CASE("with 10 000 wrong sign-ins a minute a known phone's GET answers within 100 ms", "[.long][long][alone]") {
   CHECK(flooded(60, 0.9).back() < 100);
 }
 
 TEST_CASE("for six seconds of 10 000 wrong sign-ins a minute a known phone's GETs are answered as usual",
-          "[http][times]") {
+          "[http][times][alone]") {
   const auto took_ms = flooded(6, 0.5);
   CHECK(took_ms[took_ms.size() / 2] < 100);
 }

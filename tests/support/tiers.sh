@@ -26,12 +26,12 @@ closing_line() { # EXIT-CODE
 
 count_check() { passed=$((passed + 1)); }
 
-# The counts of a Catch2 console report, of version 2 or 3: "PASSED FAILED".
+# The counts of Catch2's console reports, of version 2 or 3, added up: "PASSED FAILED".
 catch_counts() { # LOG
   sed -nE -e 's/^All tests passed \(.* in ([0-9]+) test cases?\).*/\1 0/p' -e '/^test cases:/{
     h; s/.*\| *([0-9]+) passed.*/\1/; t keep; s/.*/0/; :keep
     x; s/.*\| *([0-9]+) failed.*/\1/; t both; s/.*/0/; :both
-    x; G; s/\n/ /; p }' "$1" | tail -n 1
+    x; G; s/\n/ /; p }' "$1" | awk '{p += $1; f += $2} END{if (NR > 0) print p, f}'
 }
 
 # The counts of node's TAP reports, one a file.
@@ -60,15 +60,17 @@ tier_step() { # COUNTER COUNT-OR-AGAIN TITLE COMMAND...
   local exit_file=$logs/tier-exit
   keep_exit() { local code=0; "$@" || code=$?; echo "$code" >"$exit_file"; }
   step "$title" keep_exit "$@"
-  local code counts
-  code=$(cat "$exit_file")
-  counts=$($counter "$step_log")
-  if [ "$code" != 0 ]; then
+  judge "$title" "$($counter "$step_log")" "$mode" "$(cat "$exit_file")"
+}
+
+# What ended badly failed whatever it counted, and perhaps before it counted at all; `step_log` is its log.
+judge() { # TITLE COUNTS COUNT-OR-AGAIN EXIT-CODE
+  local counts=$2
+  if [ "$4" != 0 ]; then
     show_failure "$step_log"
-    # It ended badly whatever it counted, and perhaps before it counted at all.
     [[ $counts =~ ^[0-9]+\ [1-9][0-9]*$ ]] || counts="$(cut -d' ' -f1 <<<"${counts:-0}") 1"
   fi
-  take_counts "$title" "$counts" "$mode"
+  take_counts "$1" "$counts" "$3"
 }
 
 show_failure() { # LOG: the failing cases' own words, then the end
@@ -80,16 +82,104 @@ show_failure() { # LOG: the failing cases' own words, then the end
 # a third of this on two quiet cores.
 cpp_tier_limit_s=1200
 
-cpp_tier() { # NAME BUILD-FOLDER CASES
-  local program=$2/tests/test_$1 mode=count where=
-  case $2 in
+# Tiers of one build, some at a time. A tier's program has one thread, and HTTP's waits for services most of the time: it
+# is run in pieces, one a file of its tests, that fill the gaps of the others. Cases tagged [alone], which are about how
+# quickly something answers, come first and have nothing beside them.
+cpp_tiers_run() { # AT-A-TIME BUILD-FOLDER CASES TIER...
+  local at_a_time=$1 folder=$2 cases=$3 where='' tier state
+  shift 3
+  case $folder in
     */sanitize) where=' under the sanitizers' ;;
     */thread) where=' under the thread sanitizer' ;;
   esac
-  [ -x "$program" ] || fail "the tier $1 was not built: ${program#"$root"/}"
+  for tier in "$@"; do
+    [ -x "$folder/tests/test_$tier" ] || fail "the tier $tier was not built: ${folder#"$root"/}/tests/test_$tier"
+  done
+  step "tests$where: $*" run_pieces "$at_a_time" "$folder" "$cases" "$@"
+  # After a failure others may not have come to their end: what did is counted, then the failure is told.
+  for state in ended failed begun; do
+    for tier in "$@"; do
+      [ "$(cat "$pieces/$tier.state")" != "$state" ] || judge_tier "$tier" "tests: $tier$where" "$state"
+    done
+  done
+}
+
+pieces=$logs/pieces
+tier_log() { echo "$logs/tier-$1.log"; } # TIER
+
+judge_tier() { # TIER TITLE STATE
+  local mode=count listed counts code=0
   [ -z "${counted[$1]:-}" ] || mode=again
   counted[$1]=yes
-  tier_step catch_counts "$mode" "tests: $1$where" within_limit "$program" --durations yes "$3"
+  step_log=$(tier_log "$1")
+  listed=$(cat "$pieces/$1.listed")
+  counts=$(catch_counts "$step_log")
+  [ "$3" = ended ] || code=1
+  if ((code == 0 && listed > 0)) && [ "$counts" != "$listed 0" ]; then
+    echo "FAILED: of its $listed cases these passed and failed: ${counts:-none}" >>"$step_log"
+    code=1
+  fi
+  say "-- $2"
+  judge "$2" "$counts" "$mode" "$code"
+}
+
+# Plans the pieces of these tiers, runs them, and leaves of each tier its log and how it ended. None is begun after one
+# that failed.
+run_pieces() { # AT-A-TIME BUILD-FOLDER CASES TIER...
+  local at_a_time=$1 folder=$2 cases=$3 tier
+  shift 3
+  export pieces folder cpp_tier_limit_s
+  export -f within_limit run_piece
+  rm -rf "$pieces"
+  mkdir -p "$pieces"
+  touch "$pieces/alone" "$pieces/beside"
+  for tier in "$@"; do plan_pieces "$tier" "$cases" || return 1; done
+  pieces_of 1 "$pieces/alone" && pieces_of "$at_a_time" "$pieces/beside" || true
+  for tier in "$@"; do end_tier "$tier"; done
+}
+pieces_of() { xargs -r -n 3 -P "$1" bash -c 'run_piece "$@"' run_piece <"$2"; } # AT-A-TIME PLAN
+
+# A line a piece: TIER NAME CASES. Catch's option -# tags each case with the file that it stands in.
+plan_pieces() { # TIER CASES
+  local file name not_alone='~[alone]' rest
+  rest="${2//,/"$not_alone",}$not_alone"
+  cases_of "$1" "$2" >"$pieces/$1.listed"
+  plan_piece "$1" alone "${2//,/[alone],}[alone]" >>"$pieces/alone"
+  if [ "$1" != http ]; then
+    plan_piece "$1" all "$rest" >>"$pieces/beside"
+    return
+  fi
+  for file in "$root"/tests/http/*.cpp; do
+    name=$(basename "$file" .cpp)
+    plan_piece "$1" "$name" "${rest//,/[#$name],}[#$name]" >>"$pieces/beside"
+  done
+}
+plan_piece() { [ "$(cases_of "$1" "$3")" = 0 ] || echo "$@"; } # TIER NAME CASES
+
+# How many there are. Version 2 of Catch ends with their number, as if it had failed.
+cases_of() { # TIER CASES
+  local listed
+  listed=$("$folder/tests/test_$1" -# --list-tests "$2" | sed -nE 's/^([0-9]+) matching test cases?$/\1/p') || true
+  echo "${listed:-0}"
+}
+
+run_piece() { # TIER NAME CASES
+  local log=$pieces/$1.$2.log code=0 began=$SECONDS
+  within_limit "$folder/tests/test_$1" -# --durations yes "$3" >"$log" 2>&1 || code=$?
+  echo "$1, $2: exit $code after $((SECONDS - began)) s"
+  if ((code != 0)); then mv "$log" "$log.failed"; exit 255; fi
+  mv "$log" "$log.ended"
+}
+
+# What failed stands at the end of the tier's log.
+end_tier() { # TIER
+  local planned state=ended
+  planned=$(cat "$pieces/alone" "$pieces/beside" | grep -c "^$1 ") || true
+  [ "$(compgen -G "$pieces/$1.*.log.ended" | wc -l)" = "$planned" ] || state=begun
+  ! compgen -G "$pieces/$1.*.log.failed" >/dev/null || state=failed
+  echo "$state" >"$pieces/$1.state"
+  find "$pieces" -name "$1.*.log.ended" | LC_ALL=C sort | xargs -r cat >"$(tier_log "$1")"
+  find "$pieces" -name "$1.*.log.failed" | LC_ALL=C sort | xargs -r cat >>"$(tier_log "$1")"
 }
 
 within_limit() { # PROGRAM ARGUMENT...
@@ -100,14 +190,14 @@ within_limit() { # PROGRAM ARGUMENT...
   return "$code"
 }
 
-# What a tier printed beside its cases: the lines of its table.
-show_table() { grep '^|' "$step_log" | sed 's/^/   /' || true; }
+# What the faults' tier printed beside its cases: the lines of its table (faults, acknowledged, lost, doubled).
+show_table() { grep '^|' "$(tier_log faults)" | sed 's/^/   /' || true; }
 
 # The same for DEVELOPERS.md, with the day and the commit that it is of.
 keep_table() { # FILE
   local commit
   commit=$(git -C "$root" describe --always --dirty --exclude='*' 2>/dev/null) || commit=unknown
-  { printf 'On %s, commit %s:\n\n' "$(LC_ALL=C date '+%-d %B %Y')" "$commit"; grep '^|' "$step_log" || true; } >"$1"
+  { printf 'On %s, commit %s:\n\n' "$(LC_ALL=C date '+%-d %B %Y')" "$commit"; grep '^|' "$(tier_log faults)" || true; } >"$1"
   say "   kept as ${1#"$root"/}"
 }
 
