@@ -41,9 +41,17 @@ Salt new_salt() {
   return salt;
 }
 
-std::string fields(const std::vector<std::string>& values) {
+std::string fields(std::initializer_list<std::string_view> values) {
+  constexpr std::size_t digits_and_colon = 8;
+  std::size_t octets = 0;
+  for (const auto value : values) octets += value.size() + digits_and_colon;
   std::string all;
-  for (const auto& value : values) all += std::to_string(value.size()) + ":" + value;
+  all.reserve(octets);
+  for (const auto value : values) {
+    all += std::to_string(value.size());
+    all += ':';
+    all += value;
+  }
   return all;
 }
 

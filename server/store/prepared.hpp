@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <functional>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <unordered_map>
 #include <utility>
 
@@ -36,22 +38,28 @@ class PreparedStatements {
     SQLite::Statement statement;
     bool in_use = false;
   };
-  Kept& of(const std::string& text) {
+  /// Looked for by the text as it stands, so that no string is made of it each time.
+  struct Hash {
+    using is_transparent = void;
+    std::size_t operator()(std::string_view text) const { return std::hash<std::string_view>{}(text); }
+  };
+  Kept& of(std::string_view text) {
     const auto found = kept_.find(text);
     if (found != kept_.end()) return found->second;
-    return kept_.emplace(text, Kept{SQLite::Statement(database_, text)}).first->second;
+    const std::string owned(text);
+    return kept_.emplace(owned, Kept{SQLite::Statement(database_, owned)}).first->second;
   }
 
   static inline thread_local PreparedStatements* current_ = nullptr;
   SQLite::Database& database_;
-  std::unordered_map<std::string, Kept> kept_;
+  std::unordered_map<std::string, Kept, Hash, std::equal_to<>> kept_;
 };
 
 /// A statement to be bound and stepped: a kept one where this thread uses those of this connection, otherwise one of
 /// its own. Used as a SQLite::Statement is.
 class Prepared {
  public:
-  Prepared(SQLite::Database& database, const std::string& text) {
+  Prepared(SQLite::Database& database, std::string_view text) {
     PreparedStatements* kept = PreparedStatements::current_;
     if (kept != nullptr && &kept->database_ == &database) {
       auto& one = kept->of(text);
@@ -62,7 +70,7 @@ class Prepared {
         return;
       }
     }
-    own_.emplace(database, text);
+    own_.emplace(database, std::string(text));
   }
   ~Prepared() {
     if (kept_ == nullptr) return;

@@ -86,10 +86,10 @@ class SqliteEngine {
   void empty_log();
 
  private:
-  SQLite::Database database_;  ///< the writer's connection
+  SQLite::Database database_;  ///< of the writer's thread alone, once that runs
+  Checkpointer checkpointer_;
   GroupCommit writer_;
   ReaderPool readers_;
-  Checkpointer checkpointer_;
 };
 
 }  // namespace cellarer::store
