@@ -12,9 +12,9 @@ using store::StoredEntry;
 
 namespace {
 
-/// More households than this are folded again when they are next asked for. One takes some 60 KB, what its ended sets
+/// More households than this are folded again when they are next asked for. One takes some 110 KB, what its ended sets
 /// taught with it.
-constexpr std::size_t most_snapshots = 2048;
+constexpr std::size_t most_snapshots = 512;
 
 [[noreturn]] void key_reused() {
   throw Problem(ProblemCode::key_reused,

@@ -29,6 +29,7 @@ async function ofSize(count) {
   await answer.text();
   const served_mb = memoryMb(service.pid).now;
   await untilIdle(service.pid);
+  const later_mb = memoryMb(service.pid).now; // what it knows of each home beside the answers is made by then, or on its way
   const reads = async () => (await wrk({ connections: 32, seconds: 2, url: service.forecastOf(homes.references.at(-1)), headers: [`Cookie: ${service.cookie}`] })).a_second;
   await reads();
   const quiet = [], disturbed = [];
@@ -43,7 +44,7 @@ async function ofSize(count) {
   for (let i = 0; i < 3; i += 1) starts.push(await secondsToFirstAnswer(data, homes.references.at(-1), service.cookie));
   const first_s = median(starts);
   return {
-    count, load_ms: (1000 * loading.processor_s) / count, kilobytes: folderBytes(data) / 1024 / count, first_s, served_mb, quiet: median(quiet), disturbed: median(disturbed),
+    count, load_ms: (1000 * loading.processor_s) / count, kilobytes: folderBytes(data) / 1024 / count, first_s, served_mb, later_mb, quiet: median(quiet), disturbed: median(disturbed),
     anew_ms: (1000 * anew.processor_s) / count, anew_mb: anew.most_mb, next_ms: (1000 * next.processor_s) / count, model_ms: (1000 * model.processor_seconds) / model.households,
   };
 }
@@ -62,7 +63,8 @@ export async function rows({ sizes }) {
       { what: `${of}: loading, a household`, ours: one.load_ms, unit: 'ms of a core' },
       { what: `${of}: on disk, a household`, ours: one.kilobytes, unit: 'KB' },
       { what: `${of}: memory while all are computed anew`, ours: one.anew_mb, unit: 'MB' },
-      { what: `${of}: memory of the service that answers`, ours: one.served_mb, unit: 'MB', target: 'under 200 MB', met: one.served_mb < 200 },
+      { what: `${of}: memory of the service after its first answer`, ours: one.served_mb, unit: 'MB' },
+      { what: `${of}: the same once it has nothing to do beside, or three minutes later`, ours: one.later_mb, unit: 'MB', target: 'under 200 MB', met: one.later_mb < 200 },
       { what: `${of}: start to first answer`, ours: one.first_s, unit: 's', target: 'under 1 s', met: one.first_s < 1 });
   }
   const hundred_thousand_s = (ms) => (ms / 1000) * 100_000 / 2;
