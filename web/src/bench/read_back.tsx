@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 // What the service read in a proposal, and its problems by line and column; then the step on.
-import { useEffect, useRef } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { Refused } from "../access/refused";
 import type { Problem } from "./api_profiles";
 import type { Proposing } from "./proposing";
@@ -48,7 +48,7 @@ function Problems({ problems, table }: { problems: readonly Problem[]; table: st
 export function ReadBackOf({ proposing, table }: { proposing: Proposing; table?: string }) {
   const { back, said, busy, changed, propose, act } = proposing;
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (back) heading.current?.focus();
   }, [back]);
   return (

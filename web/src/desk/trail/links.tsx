@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // Links of the trail, the newest first, a part of them at a time: what happened, to whom, when, by which account.
 import type { RefObject } from "preact";
-import { useEffect, useRef, useState } from "preact/hooks";
+import { useLayoutEffect, useRef, useState } from "preact/hooks";
 import { to } from "../../staff/place";
 import { Asked } from "../common/asked";
 import { moment, today_of } from "../common/dates";
@@ -80,11 +80,11 @@ function range_of(links: readonly TrailLink[], before: string): string {
   return before ? `Links ${first} to ${last}` : "The newest links";
 }
 
-/// Another part of the list begins at its top.
+/// Another part of the list begins at its top, from the moment that it stands there.
 function use_top(before: string, there: boolean): RefObject<HTMLHeadingElement> {
   const heading = useRef<HTMLHeadingElement>(null);
   const shown = useRef(before);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!there || shown.current === before) return;
     shown.current = before;
     heading.current?.scrollIntoView();
