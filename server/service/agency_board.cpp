@@ -8,6 +8,7 @@
 
 #include "server/household_key.hpp"
 #include "server/service/desk_kinds.hpp"
+#include "server/service/folded_homes.hpp"
 
 namespace cellarer::service {
 
@@ -176,6 +177,7 @@ bool AgencyBoard::forecast_one() {
   RoundCalendar calendar;
   std::map<std::string, int> storage;
   std::int64_t made_from = 0, use_entry = 0;
+  bool for_its_row_alone = false;
   {
     const std::lock_guard lock(mutex_);
     renew_frame();
@@ -186,6 +188,8 @@ bool AgencyBoard::forecast_one() {
     storage = row.is.desk.storage;
     made_from = this->made_from();
     use_entry = row.is.desk.last_use_entry;
+    const bool recorded_just_now = row.is.outlook && row.use_entry < use_entry;
+    for_its_row_alone = rows_.size() > most_homes_folded && !recorded_just_now;
     computing_.insert(key);
   }
   std::shared_ptr<const Outlook> outlook;
@@ -193,6 +197,7 @@ bool AgencyBoard::forecast_one() {
     const auto snapshot = households_.snapshot(key);
     outlook = std::make_shared<Outlook>(outlook_of(snapshot->record, calendar, storage, households_.clock().now()));
     households_.home_lots_of(key);  // while its record is in memory: the list of lots asks for thousands
+    if (for_its_row_alone) households_.let_go(key);
   } catch (const std::exception& error) {
     spdlog::error("the desk's row of a household: {}", error.what());
   }

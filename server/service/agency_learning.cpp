@@ -6,6 +6,7 @@
 #include "model/life/pooling.hpp"
 #include "server/household_key.hpp"
 #include "server/service/agency_document.hpp"
+#include "server/service/folded_homes.hpp"
 #include "server/service/household_service.hpp"
 
 namespace cellarer::service {
@@ -53,7 +54,7 @@ void AgencyBook::learned(const std::string& agency, const life::AgencyKnowledge&
 std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>& ending) {
   std::string agency, after;
   std::vector<life::Evidence> homes;
-  std::size_t telling = 0;
+  std::size_t telling = 0, read = 0;
   life::LoadTables tables;
   const Instant now = households.clock().now();
   const auto finish = [&] {
@@ -69,6 +70,7 @@ std::size_t learn_agencies(HouseholdService& households, const std::atomic<bool>
     try {
       auto evidence = evidence_of(households.snapshot(household)->record, now, tables);
       if (evidence.tells_something()) homes.push_back(std::move(evidence));
+      if (++read > most_homes_folded) households.let_go(household);
     } catch (const store::StoreError&) {
       throw;
     } catch (const std::exception& error) {

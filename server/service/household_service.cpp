@@ -2,6 +2,7 @@
 #include "server/service/household_service.hpp"
 
 #include "server/household_key.hpp"
+#include "server/service/folded_homes.hpp"
 #include "server/service/held_back.hpp"
 #include "server/service/said.hpp"
 
@@ -11,10 +12,6 @@ using store::Outcome;
 using store::StoredEntry;
 
 namespace {
-
-/// More households than this are folded again when they are next asked for. One takes some 110 KB, what its ended sets
-/// taught with it.
-constexpr std::size_t most_snapshots = 512;
 
 [[noreturn]] void key_reused() {
   throw Problem(ProblemCode::key_reused,
@@ -209,7 +206,7 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
   snapshot->record.lessons = lessons ? std::move(lessons) : std::make_shared<KeptLessons>();
   const std::lock_guard lock(mutex_);
   if (erasures != erasures_) return snapshot;
-  if (snapshots_.size() >= most_snapshots) snapshots_.erase(snapshots_.begin());
+  if (snapshots_.size() >= most_homes_folded) snapshots_.erase(snapshots_.begin());
   auto& kept = snapshots_[household];
   if (kept && kept->last_entry < snapshot->last_entry) recent_.recorded(snapshot->record.lessons);
   if (!kept || kept->agency != agency || kept->profiles != profiles || kept->lots != lots ||
