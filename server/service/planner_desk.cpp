@@ -19,6 +19,9 @@ namespace {
 
 /// A home's records come several together, at a change of cells; the list waits for the last of them.
 constexpr std::chrono::seconds settling{2};
+/// Rows of so many homes are made before anybody asks: some 10 KB each, with what goes with them. Those of further
+/// agencies are made when somebody opens their list.
+constexpr std::size_t most_homes_begun = 5000;
 
 /// Two starts may fall into one second of the clock.
 std::string random_name() {
@@ -50,13 +53,18 @@ void PlannerDesk::begin() {
   beside_ = std::thread([this] {
     setpriority(PRIO_PROCESS, 0, 19);  // of this thread alone, on Linux: homes that ask come first
     try {
-      std::set<std::string> agencies;
+      std::map<std::string, std::size_t> homes;
       std::string after;
       for (auto page = store_.households(after, 1000); !page.empty(); page = store_.households(after, 1000)) {
-        for (const auto& household : page) agencies.insert(agency_of(household.reference));
+        for (const auto& household : page) ++homes[agency_of(household.reference)];
         after = page.back().reference;
       }
-      for (const auto& agency : agencies) of(agency);
+      std::size_t begun = 0;
+      for (const auto& [agency, count] : homes) {
+        if (begun + count > most_homes_begun) continue;
+        begun += count;
+        of(agency);
+      }
       run();
     } catch (const std::exception& error) {
       spdlog::error("the planner's desk: {}", error.what());
