@@ -16,4 +16,12 @@ inline void keep_freed_memory() {
 #endif
 }
 
+/// After work that took much more than the service keeps: the rest goes back to the system, from the midst of what is
+/// in use too. It takes milliseconds, in which whoever wants memory may wait.
+inline void give_freed_memory_back() {
+#if defined(__GLIBC__)
+  malloc_trim(0);
+#endif
+}
+
 }  // namespace cellarer

@@ -102,7 +102,7 @@ void say(Pooled& pooled, const Judged& judged, const JointSums& sums, const Revi
 
 /// Takes the rows of all homes in by order of time, into `sums`.
 Pooled pool(const std::string& subject, std::vector<SharedRow> rows, const Judged& judged, SharedSums& sums,
-            const std::vector<HouseholdHistory>& households, const ReviewOptions& options) {
+            const Histories& households, const ReviewOptions& options) {
   const auto& limits = options.limits;
   std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
   Pooled pooled;
@@ -120,7 +120,7 @@ Pooled pool(const std::string& subject, std::vector<SharedRow> rows, const Judge
     if (odds >= std::log(judged.raise_odds)) pooled.raised_at = row.at;
   }
   pooled.households = static_cast<int>(homes.size());
-  for (const auto home : homes) pooled.homes.push_back(households[home].household);
+  for (const auto home : homes) pooled.homes.push_back(households[home]->household);
   say(pooled, judged, sums.total(), options);
   return pooled;
 }
@@ -154,7 +154,7 @@ class SharedReview {
     collect(rows_, judged_.shared, rows, whitened, household);
   }
 
-  std::vector<Pooled> pool_all(const std::vector<HouseholdHistory>& households, const ReviewOptions& options,
+  std::vector<Pooled> pool_all(const Histories& households, const ReviewOptions& options,
                                std::vector<Finding>& findings) {
     std::vector<Pooled> all;
     for (const auto& [subject, rows] : rows_) {
@@ -201,26 +201,26 @@ Judged lots_judged(const ReviewOptions& options) {
 
 }  // namespace
 
-std::vector<Pooled> review_lots(const std::vector<HouseholdHistory>& households, const ReviewOptions& options) {
+std::vector<Pooled> review_lots(const Histories& households, const ReviewOptions& options) {
   SharedReview lots(lots_judged(options));
   for (std::size_t h = 0; h < households.size(); ++h) {
-    const auto rows = rows_of(households[h].records, households[h].checks, options.spreads);
-    if (!rows.empty()) lots.take(rows, Whitened(rows, options.spreads, households[h].settled), h);
+    const auto rows = rows_of(households[h]->records, households[h]->checks, options.spreads);
+    if (!rows.empty()) lots.take(rows, Whitened(rows, options.spreads, households[h]->settled), h);
   }
   std::vector<Finding> findings;
   return lots.pool_all(households, options, findings);
 }
 
-AgencyReview review_agency(const std::vector<HouseholdHistory>& households, const ReviewOptions& options) {
+AgencyReview review_agency(const Histories& households, const ReviewOptions& options) {
   AgencyReview review;
   const auto& limits = options.limits;
   SharedReview lots(lots_judged(options));
   SharedReview units({units_as_shared(options.spreads), Kind::unit_eats_cells, Cause::unit, limits.unit_prior,
                       limits.unit_raise_odds});
   for (std::size_t h = 0; h < households.size(); ++h) {
-    const auto rows = rows_of(households[h].records, households[h].checks, options.spreads);
+    const auto rows = rows_of(households[h]->records, households[h]->checks, options.spreads);
     if (rows.empty()) continue;
-    const Whitened whitened(rows, options.spreads, households[h].settled);
+    const Whitened whitened(rows, options.spreads, households[h]->settled);
     lots.take(rows, whitened, h);
     units.take(rows, whitened, h);
   }
@@ -228,10 +228,10 @@ AgencyReview review_agency(const std::vector<HouseholdHistory>& households, cons
   review.units = units.pool_all(households, options, review.findings);
   for (std::size_t h = 0; h < households.size(); ++h) {
     const OutsideEvidence outside{lots.elsewhere(h), units.elsewhere(h)};
-    for (auto& finding : review_household(households[h], outside, options)) {
+    for (auto& finding : review_household(*households[h], outside, options)) {
       if (!told_already(review.findings, finding)) review.findings.push_back(std::move(finding));
     }
-    if (auto early = changes_too_early(households[h], options)) review.findings.push_back(std::move(*early));
+    if (auto early = changes_too_early(*households[h], options)) review.findings.push_back(std::move(*early));
   }
   std::stable_sort(review.findings.begin(), review.findings.end(),
                    [](const Finding& a, const Finding& b) { return a.raised_at < b.raised_at; });

@@ -32,10 +32,13 @@ struct AgencyReview {
 
 /// The review of all households together. Lots and units that were in several homes are judged by all of them; what is
 /// found of them weighs in each home's causes. A lot is never condemned by fewer than four sets in two homes.
-AgencyReview review_agency(const std::vector<HouseholdHistory>& households, const ReviewOptions& options);
+AgencyReview review_agency(const Histories& households, const ReviewOptions& options);
+inline AgencyReview review_agency(const std::vector<HouseholdHistory>& households, const ReviewOptions& options) {
+  return review_agency(pointers_to(households), options);
+}
 
 /// Its lots alone, which need none of the homes' findings: a lot's is the same whichever other homes, that never had
 /// it, are among them.
-std::vector<Pooled> review_lots(const std::vector<HouseholdHistory>& households, const ReviewOptions& options);
+std::vector<Pooled> review_lots(const Histories& households, const ReviewOptions& options);
 
 }  // namespace cellarer::review

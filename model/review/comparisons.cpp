@@ -101,14 +101,13 @@ std::vector<Difference> after_settings_changes(const HouseholdHistory& history, 
   return changes;
 }
 
-std::vector<Difference> places_of_unit(const std::vector<HouseholdHistory>& households, const std::string& serial,
-                                       const Spreads& spreads) {
+std::vector<Difference> places_of_unit(const Histories& households, const std::string& serial, const Spreads& spreads) {
   std::vector<Difference> places;
-  for (const auto& history : households) {
+  for (const auto* history : households) {
     for (const auto side : both_sides) {
       Group in_it, in_others;
       std::optional<Instant> first;
-      for (const auto* record : observed(history, side)) {
+      for (const auto* record : observed(*history, side)) {
         (record->unit == serial ? in_it : in_others).add(*record->observed, spreads);
         if (record->unit == serial && !first) first = record->from;
       }
@@ -116,7 +115,7 @@ std::vector<Difference> places_of_unit(const std::vector<HouseholdHistory>& hous
       if (!found) continue;
       found->at = *first;
       found->side = side;
-      found->subject = history.household;
+      found->subject = history->household;
       places.push_back(*found);
     }
   }

@@ -29,7 +29,10 @@ std::optional<Difference> left_over_right(const HouseholdHistory& history, const
 std::vector<Difference> after_settings_changes(const HouseholdHistory& history, const Spreads& spreads, int sets = 6);
 
 /// A unit in each of its places, over the other units of that place and side (`subject`: the household).
-std::vector<Difference> places_of_unit(const std::vector<HouseholdHistory>& households, const std::string& serial,
-                                       const Spreads& spreads);
+std::vector<Difference> places_of_unit(const Histories& households, const std::string& serial, const Spreads& spreads);
+inline std::vector<Difference> places_of_unit(const std::vector<HouseholdHistory>& households,
+                                              const std::string& serial, const Spreads& spreads) {
+  return places_of_unit(pointers_to(households), serial, spreads);
+}
 
 }  // namespace cellarer::review

@@ -39,11 +39,11 @@ Spreads Spreads::with_agency(const life::AgencyKnowledge& agency) {
   return spreads;
 }
 
-double pooled_set_spread(const std::vector<SetRecord>& records, const Spreads& assumed) {
+double pooled_set_spread(const std::vector<const SetRecord*>& records, const Spreads& assumed) {
   constexpr double assumed_pairs = 20;
   std::vector<const SetRecord*> seen;
-  for (const auto& record : records) {
-    if (record.observed) seen.push_back(&record);
+  for (const auto* record : records) {
+    if (record->observed) seen.push_back(record);
   }
   const auto place = [](const SetRecord* one) { return std::tie(one->household, one->side); };
   std::stable_sort(seen.begin(), seen.end(), [&](const auto* a, const auto* b) {
@@ -63,6 +63,12 @@ double pooled_set_spread(const std::vector<SetRecord>& records, const Spreads& a
     pairs += 1;
   }
   return std::sqrt(std::max(sum / pairs, square(assumed.set / 4)));
+}
+
+double pooled_set_spread(const std::vector<SetRecord>& records, const Spreads& assumed) {
+  std::vector<const SetRecord*> pointers;
+  for (const auto& record : records) pointers.push_back(&record);
+  return pooled_set_spread(pointers, assumed);
 }
 
 std::vector<Row> rows_of(const std::vector<SetRecord>& records, const std::vector<Check>& checks,

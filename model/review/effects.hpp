@@ -40,6 +40,7 @@ struct Spreads {
 ///     drift)
 ///
 /// shrunk towards `assumed` as if that were known from 20 pairs; never below a quarter of `assumed`.
+double pooled_set_spread(const std::vector<const SetRecord*>& records, const Spreads& assumed);
 double pooled_set_spread(const std::vector<SetRecord>& records, const Spreads& assumed);
 
 /// A look at one cause alone, made to tell causes apart: on the bench, at the unit, or in the home.

@@ -15,6 +15,14 @@ struct HouseholdHistory {
   std::vector<Settled> settled;
 };
 
+/// Histories that somebody else keeps.
+using Histories = std::vector<const HouseholdHistory*>;
+inline Histories pointers_to(const std::vector<HouseholdHistory>& households) {
+  Histories pointers;
+  for (const auto& household : households) pointers.push_back(&household);
+  return pointers;
+}
+
 /// What other households' sets say of a lot or a unit that this one has too, by the Scope of the fault.
 using SumsByScope = std::array<Sums, 3>;
 struct OutsideEvidence {

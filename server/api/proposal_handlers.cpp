@@ -4,6 +4,7 @@
 #include "server/api/profile_documents.hpp"
 #include "server/api/write_door.hpp"
 #include "server/json/field.hpp"
+#include "server/service/review_book.hpp"
 #include "server/service/unit_history.hpp"
 
 namespace cellarer::api {

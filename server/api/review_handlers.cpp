@@ -38,9 +38,9 @@ AtHome at_home(const Context& context, const Request& request, const Parts& part
   at.history = at.home->history;
   const auto& agency = *at.reviewed.agency;
   at.spreads = agency.homes.empty() ? review::Spreads::with_agency(*at.home->agency) : agency.options.spreads;
-  for (std::size_t i = 0; i < agency.homes.size(); ++i) {
-    if (agency.homes[i] == at.home) at.history = agency.histories[i];
-  }
+  const auto measured = agency.bench_checks.find(at.home->reference);
+  if (measured != agency.bench_checks.end())
+    at.history.checks.insert(at.history.checks.end(), measured->second.begin(), measured->second.end());
   return at;
 }
 
@@ -48,7 +48,7 @@ nlohmann::json stamped(const Context& context, const Request& request, const ser
                        nlohmann::json document) {
   document["left_out"] = left_out(context, request);
   document["as_of"] = cellarer::json::rfc3339(reviewed.agency->as_of, nullptr);
-  document["fresh"] = reviewed.waiting == 0;
+  document["fresh"] = reviewed.fresh;
   return document;
 }
 
@@ -62,7 +62,7 @@ std::string query_or(const Request& request, const char* name, const std::string
 Response get_side_history(const Context& context, const Request& request, const Parts& parts) {
   const auto at = at_home(context, request, parts);
   auto document = side_history(*at.home, at.history, at.side, at.spreads, context.households.clock().now());
-  document["fresh"] = at.reviewed.waiting == 0;
+  document["fresh"] = at.reviewed.fresh;
   document["findings"] = findings_of(*at.reviewed.agency, at.home->reference);
   return json_response(document);
 }
@@ -99,7 +99,9 @@ Response get_unit(const Context& context, const Request& request, const Parts& p
   if (unit == histories.end()) throw Problem(ProblemCode::unknown_unit, "No unit of that serial number was recorded.");
   const auto libraries = context.households.profiles().libraries_of(request.principal->agency);
   const auto profiles = context.households.profiles().of(request.principal->agency);
-  auto document = unit_document(*reviewed.agency, unit->second, *libraries, *profiles, request.principal->account);
+  const auto homes = context.review->homes(request.principal->agency, unit->second.homes());
+  auto document =
+      unit_document(*reviewed.agency, unit->second, homes, *libraries, *profiles, request.principal->account);
   document["findings"] = nlohmann::json::array();
   for (const auto& finding : reviewed.agency->findings) {
     if (finding.document.value("subject", nlohmann::json()) == nlohmann::json(unit->first))

@@ -34,23 +34,6 @@ nlohmann::json place_document(const UnitPlace& place) {
   return document;
 }
 
-int sets_of(const service::ReviewedAgency& agency, const std::string& serial) {
-  int sets = 0;
-  for (const auto& history : agency.histories)
-    sets += static_cast<int>(std::count_if(history.records.begin(), history.records.end(),
-                                           [&](const auto& record) { return record.unit == serial; }));
-  return sets;
-}
-
-int homes_of(const UnitHistory& unit) {
-  std::vector<std::string> homes;
-  for (const auto& place : unit.places) {
-    if (!place.household.empty()) homes.push_back(place.household);
-  }
-  std::sort(homes.begin(), homes.end());
-  return static_cast<int>(std::unique(homes.begin(), homes.end()) - homes.begin());
-}
-
 nlohmann::json troubles_document(const UnitHistory& unit) {
   auto all = nlohmann::json::array();
   for (const auto& trouble : unit.troubles) {
@@ -67,9 +50,10 @@ nlohmann::json troubles_document(const UnitHistory& unit) {
   return all;
 }
 
-nlohmann::json homes_document(const service::ReviewedAgency& agency, const std::string& serial) {
+nlohmann::json homes_document(const review::Histories& homes, const std::string& serial,
+                              const review::Spreads& spreads) {
   auto all = nlohmann::json::array();
-  for (const auto& place : review::places_of_unit(agency.histories, serial, agency.options.spreads)) {
+  for (const auto& place : review::places_of_unit(homes, serial, spreads)) {
     nlohmann::json document{{"household", place.subject}, {"side", name_of(place.side)}, {"sets", place.sets_a}};
     add_range(document, place.more, place.standard_error);
     document["text"] = "In " + place.subject + ", " + name_of(place.side) + ": " + more_or_less(place.more) +
@@ -79,11 +63,12 @@ nlohmann::json homes_document(const service::ReviewedAgency& agency, const std::
   return all;
 }
 
-nlohmann::json sets_document(const service::ReviewedAgency& agency, const std::string& serial) {
+nlohmann::json sets_document(const review::Histories& homes, const std::string& serial,
+                             const review::Spreads& spreads) {
   auto all = nlohmann::json::array();
-  for (const auto& history : agency.histories) {
+  for (const auto* history : homes) {
     std::array<int, 2> numbers{};
-    for (const auto& record : history.records) {
+    for (const auto& record : history->records) {
       const int number = ++numbers[record.side == Side::left ? 0 : 1];
       if (record.unit != serial) continue;
       nlohmann::json document{{"household", record.household},
@@ -97,7 +82,7 @@ nlohmann::json sets_document(const service::ReviewedAgency& agency, const std::s
       add_no_range(document);
       if (record.observed)
         add_range(document, record.observed->log_ratio,
-                  std::max(record.observed->standard_error, agency.options.spreads.observation_at_least));
+                  std::max(record.observed->standard_error, spreads.observation_at_least));
       document["text"] = "In " + record.household + ", " + name_of(record.side) + ": " +
                          (record.observed ? more_or_less(record.observed->log_ratio) : "nothing observed") + ".";
       all.push_back(std::move(document));
@@ -118,8 +103,8 @@ nlohmann::json unit_line(const service::ReviewedAgency& agency, const UnitHistor
   nlohmann::json document{{"serial", unit.serial},
                           {"stimulator", json::text_or_null(unit.stimulator)},
                           {"place", place_document(unit.place())},
-                          {"homes", homes_of(unit)},
-                          {"sets", sets_of(agency, unit.serial)},
+                          {"homes", unit.homes().size()},
+                          {"sets", unit.sets},
                           {"faults", unit.troubles.size()},
                           {"draws_too_much", nullptr},
                           {"measured", service::was_measured(agency.bench, unit.serial)}};
@@ -136,26 +121,24 @@ nlohmann::json unit_line(const service::ReviewedAgency& agency, const UnitHistor
 }
 
 nlohmann::json unit_document(const service::ReviewedAgency& agency, const UnitHistory& unit,
-                             const service::Libraries& libraries, const service::AgencyProfiles& profiles,
-                             const std::string& account) {
+                             const service::ReviewedHomes& homes, const service::Libraries& libraries,
+                             const service::AgencyProfiles& profiles, const std::string& account) {
+  review::Histories histories;
+  for (const auto& home : homes) histories.push_back(&home->history);
   auto document = unit_line(agency, unit, pooled_of(agency.review.units, unit.serial));
   document["places"] = nlohmann::json::array();
   for (const auto& place : unit.places) document["places"].push_back(place_document(place));
   document["faults_list"] = troubles_document(unit);
   document["bench_values"] = bench_values(agency.bench, unit.serial, libraries, account);
-  document["homes_list"] = homes_document(agency, unit.serial);
-  document["sets_list"] = sets_document(agency, unit.serial);
+  document["homes_list"] = homes_document(histories, unit.serial, agency.options.spreads);
+  document["sets_list"] = sets_document(histories, unit.serial, agency.options.spreads);
   document["profile"] = measured_profile(profiles, unit.serial, agency.as_of);
   return document;
 }
 
 nlohmann::json lot_document(const service::ReviewedAgency& agency, const review::Pooled& lot) {
-  std::string cell_type;
-  for (const auto& history : agency.histories) {
-    for (const auto& record : history.records) {
-      if (record.lot == lot.subject && !record.cell_type.empty()) cell_type = record.cell_type;
-    }
-  }
+  const auto found = agency.cell_types.find(lot.subject);
+  const auto cell_type = found == agency.cell_types.end() ? "" : found->second;
   nlohmann::json document{{"lot", lot.subject}, {"cell_type", json::text_or_null(cell_type)},
                           {"sets", lot.sets},   {"households", lot.households},
                           {"homes", lot.homes}, {"short", lot.bad}};

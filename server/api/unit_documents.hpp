@@ -11,10 +11,11 @@ namespace cellarer::api {
 nlohmann::json unit_line(const service::ReviewedAgency& agency, const service::UnitHistory& unit,
                          const review::Pooled* pooled);
 
-/// The same with its places, faults, bench values, homes and sets. `account`: who reads, to say "you".
+/// The same with its places, faults, bench values, homes and sets. `homes`: those that it was in; `account`: who reads,
+/// to say "you".
 nlohmann::json unit_document(const service::ReviewedAgency& agency, const service::UnitHistory& unit,
-                             const service::Libraries& libraries, const service::AgencyProfiles& profiles,
-                             const std::string& account);
+                             const service::ReviewedHomes& homes, const service::Libraries& libraries,
+                             const service::AgencyProfiles& profiles, const std::string& account);
 
 nlohmann::json lot_document(const service::ReviewedAgency& agency, const review::Pooled& lot);
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "server/service/finding_document.hpp"
-#include "server/service/review_book.hpp"
+#include "server/service/reviewed_agency.hpp"
 
 namespace cellarer::service {
 
@@ -20,16 +20,16 @@ std::vector<FindingNote> notes_of(const std::vector<FindingNote>& all, const std
   return found;
 }
 
-const ReviewedHome* home_named(const ReviewedAgency& agency, const std::string& reference) {
-  const auto found = std::find_if(agency.homes.begin(), agency.homes.end(),
-                                  [&](const auto& home) { return home->reference == reference; });
-  return found == agency.homes.end() ? nullptr : found->get();
+const ReviewedHome* home_named(const ReviewedHomes& homes, const std::string& reference) {
+  const auto found =
+      std::find_if(homes.begin(), homes.end(), [&](const auto& home) { return home->reference == reference; });
+  return found == homes.end() ? nullptr : found->get();
 }
 
 /// Sets of what the finding concerns that came out after `at`.
-int sets_since(const ReviewedAgency& agency, const review::Finding& finding, Instant at) {
+int sets_since(const ReviewedHomes& homes, const review::Finding& finding, Instant at) {
   int sets = 0;
-  for (const auto& home : agency.homes) {
+  for (const auto& home : homes) {
     if (!finding.household.empty() && home->reference != finding.household) continue;
     for (const auto& record : home->history.records) {
       const bool of_subject = finding.household.empty()
@@ -50,16 +50,16 @@ std::vector<std::string> homes_of(const ReviewedAgency& agency, const review::Fi
   return {};
 }
 
-ListedFinding listed(const ReviewedAgency& agency, const review::Finding& finding) {
+ListedFinding listed(const ReviewedAgency& agency, const ReviewedHomes& homes, const review::Finding& finding) {
   ListedFinding one;
   one.id = finding.id;
   one.household = finding.household;
   one.raised_at = finding.raised_at;
   one.homes = homes_of(agency, finding);
-  const auto* home = home_named(agency, finding.household);
+  const auto* home = home_named(homes, finding.household);
   one.document = finding_document(finding, home != nullptr ? home->zone : nullptr);
   one.notes = notes_of(home != nullptr ? home->notes : agency.bench.notes, finding.id);
-  settle_state(one, one.notes.empty() ? 0 : sets_since(agency, finding, one.notes.back().at));
+  settle_state(one, one.notes.empty() ? 0 : sets_since(homes, finding, one.notes.back().at));
   return one;
 }
 
@@ -114,10 +114,10 @@ void settle_state(ListedFinding& finding, int new_sets) {
   finding.reopens = finding.id;
 }
 
-std::vector<ListedFinding> listed_findings(const ReviewedAgency& agency) {
+std::vector<ListedFinding> listed_findings(const ReviewedAgency& agency, const ReviewedHomes& homes) {
   std::vector<ListedFinding> all;
-  for (const auto& finding : agency.review.findings) all.push_back(listed(agency, finding));
-  for (const auto& home : agency.homes) add_former(all, home->notes, home->reference);
+  for (const auto& finding : agency.review.findings) all.push_back(listed(agency, homes, finding));
+  for (const auto& home : homes) add_former(all, home->notes, home->reference);
   add_former(all, agency.bench.notes, "");
   mark_reopening(all);
   std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.raised_at > b.raised_at; });

@@ -19,7 +19,8 @@ LotDid how_it_did(ReviewBook& reviews, const LotStory& story, std::chrono::milli
   LotDid did;
   if (story.line.lot.item != stock::cells_item) return did;
   Common knowledge;
-  std::vector<review::HouseholdHistory> histories;
+  ReviewedHomes homes;
+  review::Histories histories;
   for (const LotHome& home : story.homes) {
     if (home.at.sets == 0) continue;
     const bool too_long = !histories.empty() && std::chrono::steady_clock::now() > end;
@@ -27,9 +28,9 @@ LotDid how_it_did(ReviewBook& reviews, const LotStory& story, std::chrono::milli
       did.cut = true;
       break;
     }
-    const auto reviewed = reviews.home(home.household);
-    histories.push_back(reviewed->history);
-    knowledge = reviewed->agency;
+    homes.push_back(reviews.home(home.household));
+    histories.push_back(&homes.back()->history);
+    knowledge = homes.back()->agency;
   }
   if (histories.empty()) return did;
   review::ReviewOptions options;

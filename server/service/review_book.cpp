@@ -2,43 +2,13 @@
 #include "server/service/review_book.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "server/household_key.hpp"
+#include "server/service/folded_homes.hpp"
 
 namespace cellarer::service {
 
 namespace {
-
-/// How well the bench measures a current (tests/bench/faults: the same).
-constexpr double bench_error = 0.015;
-
-/// By the profile that sets are expected by: once a unit's measured values are approved, they say nothing against it.
-double expected_mA(const BenchValue& value, const Libraries& libraries) {
-  const auto profile = libraries.unit(value.serial, value.stimulator);
-  return profile ? duty::burst_current_mA(profile->side(value.side), value.amplitude) : 0;
-}
-
-/// What was measured of a unit tells of the home that had it last.
-void add_bench(std::vector<review::HouseholdHistory>& histories, const ReviewedAgency& agency,
-               const Libraries& libraries) {
-  for (const auto& value : agency.bench.values) {
-    const double expected = expected_mA(value, libraries);
-    if (!(expected > 0)) continue;
-    std::optional<std::size_t> last;
-    Instant since{};
-    for (std::size_t h = 0; h < agency.homes.size(); ++h) {
-      for (const auto& stay : agency.homes[h]->units) {
-        if (stay.serial != value.serial || stay.spare || stay.from > value.at || stay.from < since) continue;
-        since = stay.from;
-        last = h;
-      }
-    }
-    if (!last) continue;
-    histories[*last].checks.push_back({review::Check::What::bench_current, histories[*last].household, value.side,
-                                       value.at, value.serial, std::log(value.current_mA / expected), bench_error});
-  }
-}
 
 /// What is said of a large agency until its first review is made: nothing.
 std::shared_ptr<const ReviewedAgency> not_yet(Instant now) {
@@ -47,24 +17,25 @@ std::shared_ptr<const ReviewedAgency> not_yet(Instant now) {
   return nothing;
 }
 
-std::vector<review::PartService> parts_of(const ReviewedAgency& agency) {
-  std::vector<review::PartService> parts;
-  for (const auto& home : agency.homes) parts.insert(parts.end(), home->parts.begin(), home->parts.end());
-  return parts;
+bool rest_on_the_same(const ReviewedAgency& kept, const ReviewedAgency& now) {
+  return kept.journal_version == now.journal_version && kept.knowledge == now.knowledge &&
+         kept.profiles == now.profiles && kept.lots->corrected == now.lots->corrected;
 }
 
-void review_all(ReviewedAgency& agency, const Libraries& libraries) {
-  std::vector<review::SetRecord> records;
-  for (const auto& home : agency.homes) {
-    agency.histories.push_back(home->history);
-    records.insert(records.end(), home->history.records.begin(), home->history.records.end());
+/// Households with newer entries than these homes, and homes that were erased since.
+std::size_t changed_since(const std::vector<HomeOutline>& homes, const std::map<std::string, std::int64_t>& newest) {
+  std::size_t same = 0;
+  for (const auto& home : homes) {
+    const auto found = newest.find(home.reference);
+    if (found != newest.end() && found->second == home.last_entry) ++same;
   }
-  add_bench(agency.histories, agency, libraries);
-  agency.options.spreads = review::Spreads::with_agency(*agency.knowledge);
-  agency.options.spreads.set = review::pooled_set_spread(records, agency.options.spreads);
-  agency.review = review::review_agency(agency.histories, agency.options);
-  agency.findings = listed_findings(agency);
-  agency.wear = review::wear(parts_of(agency), agency.as_of);
+  return newest.size() - same + (homes.size() > newest.size() ? homes.size() - newest.size() : 0);
+}
+
+bool are_those(const std::vector<HomeOutline>& outlines, const ReviewedHomes& homes) {
+  return std::equal(outlines.begin(), outlines.end(), homes.begin(), homes.end(), [](const auto& a, const auto& b) {
+    return a.reference == b->reference && a.last_entry == b->last_entry;
+  });
 }
 
 }  // namespace
@@ -77,9 +48,14 @@ ReviewBook::Shelved ReviewBook::shelf(const std::string& agency) {
 }
 
 std::shared_ptr<const ReviewedHome> ReviewBook::home(const std::string& household) {
-  const auto snapshot = households_.snapshot(household);
-  const auto reference = reference_of(household);
   const auto place = shelf(agency_of(household));
+  const auto reference = reference_of(household);
+  std::uint64_t erased = 0;
+  {
+    const std::lock_guard lock(mutex_);
+    erased = place->erased;
+  }
+  const auto snapshot = households_.snapshot(household);
   {
     const std::lock_guard lock(mutex_);
     const auto found = place->homes.find(reference);
@@ -87,82 +63,150 @@ std::shared_ptr<const ReviewedHome> ReviewBook::home(const std::string& househol
   }
   auto made = std::make_shared<const ReviewedHome>(reviewed_home(*snapshot, reference, households_.clock().now()));
   const std::lock_guard lock(mutex_);
+  if (erased != place->erased) return made;
   place->homes[reference] = made;
+  let_go_beyond_most();
   return made;
 }
 
-bool ReviewBook::holds(const ReviewedAgency& kept, const std::string& agency, std::size_t stale) {
-  return stale == 0 && kept.journal_version == newest_of_bench(*households_.journal().of(agency)) &&
-         kept.knowledge == households_.agencies().of(agency) &&
-         kept.lots->corrected == households_.lots_of_agency(agency)->corrected;
+ReviewedHomes ReviewBook::homes(const std::string& agency, const std::set<std::string>& references) {
+  ReviewedHomes found;
+  for (const auto& reference : references) {
+    try {
+      found.push_back(home(household_key(agency, reference)));
+    } catch (const json::Refused&) {
+    } catch (const nlohmann::json::exception&) {
+    } catch (const Problem& problem) {
+      if (problem.code() != ProblemCode::unknown_household) throw;
+    }
+  }
+  return found;
+}
+
+/// What a review of the agency would rest on now, beside its homes and what is read from this journal.
+std::shared_ptr<ReviewedAgency> ReviewBook::begun(const std::string& agency, const Journal& journal) {
+  auto made = std::make_shared<ReviewedAgency>();
+  made->as_of = households_.clock().now();
+  made->knowledge = households_.agencies().of(agency);
+  made->profiles = households_.profiles().of(agency);
+  made->lots = households_.lots_of_agency(agency);
+  made->journal_version = newest_of_bench(journal);
+  return made;
+}
+
+ReviewBook::Newest ReviewBook::newest_entries(const std::string& agency) {
+  Newest newest;
+  std::string after;
+  for (auto page = households_.households_of(agency, after, 500); !page.empty();
+       page = households_.households_of(agency, after, 500)) {
+    for (const auto& one : page) newest[one.reference] = one.last_entry;
+    after = page.back().reference;
+  }
+  return newest;
 }
 
 Reviewed ReviewBook::of(const std::string& agency) {
   const auto place = shelf(agency);
   std::shared_ptr<const ReviewedAgency> kept;
-  std::map<std::string, std::int64_t> entries;
+  bool let_go = false;
   {
     const std::lock_guard lock(mutex_);
     kept = place->kept;
+    let_go = place->asked == 0;
+    place->asked = ++asked_;
   }
-  if (kept) {
-    for (const auto& home : kept->homes) entries[home->reference] = home->last_entry;
+  const auto newest = newest_entries(agency);
+  const auto changed = kept ? changed_since(kept->homes, newest) : newest.size();
+  if (kept && changed == 0 && rest_on_the_same(*kept, *begun(agency, *households_.journal().of(agency))))
+    return {kept, 0, true};
+  if (newest.size() > small_agency) {
+    if (let_go) awaited_ = true;
+    return {kept ? kept : not_yet(households_.clock().now()), changed, false};
   }
-  std::size_t homes = 0, stale = 0, same = 0;
-  std::string after;
-  for (auto page = households_.households_of(agency, after, 500); !page.empty();
-       page = households_.households_of(agency, after, 500)) {
-    for (const auto& one : page) {
-      ++homes;
-      const auto found = entries.find(one.reference);
-      found != entries.end() && found->second == one.last_entry ? ++same : ++stale;
-    }
-    after = page.back().reference;
-  }
-  stale += entries.size() - std::min(entries.size(), same + stale);  // erased ones
-  if (kept && holds(*kept, agency, stale)) return {kept, 0};
-  if (homes > small_agency) return {kept ? kept : not_yet(households_.clock().now()), stale};
   bring_up_to_date(agency, *place, std::atomic<bool>{false});
   const std::lock_guard lock(mutex_);
-  return {place->kept, 0};
+  if (!place->kept) return {not_yet(households_.clock().now()), newest.size(), false};  // a home was erased just now
+  return {place->kept, 0, true};
 }
 
 std::size_t ReviewBook::bring_up_to_date(const std::string& agency, Shelf& place, const std::atomic<bool>& ending) {
   const std::lock_guard working(place.working);
-  auto made = std::make_shared<ReviewedAgency>();
-  made->as_of = households_.clock().now();
-  made->knowledge = households_.agencies().of(agency);
-  made->lots = households_.lots_of_agency(agency);
-  const auto journal = households_.journal().of(agency);
-  made->journal_version = newest_of_bench(*journal);
-  made->bench = read_bench_journal(*journal);
   std::shared_ptr<const ReviewedAgency> kept;
   std::map<std::string, std::shared_ptr<const ReviewedHome>> before;
+  std::uint64_t erased = 0;
+  bool asked = false;
   {
     const std::lock_guard lock(mutex_);
     kept = place.kept;
     before = place.homes;
+    erased = place.erased;
+    asked = place.asked > 0;
+    place.looked_at = households_.clock().now();
   }
-  std::size_t renewed = 0;
+  const auto journal = households_.journal().of(agency);
+  const auto made = begun(agency, *journal);
+  const auto newest = newest_entries(agency);
+  const bool rests_on_the_same = kept && rest_on_the_same(*kept, *made);
+  if (rests_on_the_same && changed_since(kept->homes, newest) == 0) return 0;
+  std::size_t read = 0;
+  ReviewedHomes homes;
   households_.for_each_of(agency, [&](const std::string& household) {
     if (ending) return;
-    auto one = home(household);
-    const auto found = before.find(one->reference);
-    if (found == before.end() || found->second != one) ++renewed;
-    made->homes.push_back(std::move(one));
+    const auto reference = reference_of(household);
+    const auto found = before.find(reference);
+    const auto entry = newest.find(reference);
+    if (found != before.end() && entry != newest.end() &&
+        is_as_of(*found->second, entry->second, made->knowledge, made->profiles, made->lots)) {
+      homes.push_back(found->second);
+      return;
+    }
+    const auto snapshot = households_.snapshot(household);
+    homes.push_back(std::make_shared<const ReviewedHome>(reviewed_home(*snapshot, reference, made->as_of)));
+    if (!asked && newest.size() > most_homes_folded) households_.let_go(household);
+    ++read;
   });
   if (ending) return 0;
-  const bool nothing_new = kept && kept->homes == made->homes && kept->journal_version == made->journal_version &&
-                           kept->knowledge == made->knowledge;
-  if (nothing_new) return 0;
-  review_all(*made, *households_.profiles().libraries_of(agency));
+  const bool nothing_new = rests_on_the_same && are_those(kept->homes, homes);
+  if (!nothing_new) {
+    made->bench = read_bench_journal(*journal);
+    review_together(*made, homes, *households_.profiles().libraries_of(agency));
+  }
   const std::lock_guard lock(mutex_);
-  std::erase_if(place.homes, [&](const auto& one) {
-    return std::none_of(made->homes.begin(), made->homes.end(),
-                        [&](const auto& home) { return home->reference == one.first; });
-  });
-  place.kept = made;
-  return std::max<std::size_t>(renewed, 1);
+  if (place.erased != erased) return 0;  // what was read may hold the erased home: the next renewal does without it
+  if (!nothing_new) place.kept = made;
+  keep_homes(place, homes);
+  return nothing_new ? 0 : std::max<std::size_t>(read, 1);
+}
+
+/// Under the lock. Of an agency that nobody asked about, or that is too large, none.
+void ReviewBook::keep_homes(Shelf& place, const ReviewedHomes& homes) {
+  place.homes.clear();
+  if (homes.size() > most_homes_) place.asked = 0;
+  if (place.asked == 0) return;
+  for (const auto& home : homes) place.homes[home->reference] = home;
+  let_go_beyond_most();
+}
+
+/// Under the lock: whole agencies, those first about which nobody has asked for the longest time.
+void ReviewBook::let_go_beyond_most() {
+  std::size_t all = 0;
+  for (const auto& [agency, place] : shelves_) all += place->homes.size();
+  while (all > most_homes_) {
+    Shelf* last = nullptr;
+    for (const auto& [agency, place] : shelves_) {
+      if (!place->homes.empty() && (last == nullptr || place->asked < last->asked)) last = place.get();
+    }
+    all -= last->homes.size();
+    last->homes.clear();
+    last->asked = 0;
+  }
+}
+
+std::size_t ReviewBook::homes_with_sets() {
+  const std::lock_guard lock(mutex_);
+  std::size_t all = 0;
+  for (const auto& [agency, place] : shelves_) all += place->homes.size();
+  return all;
 }
 
 ListedFinding ReviewBook::note(const NoteWish& wish) {
@@ -227,21 +271,43 @@ void ReviewBook::forget(const std::string& household) {
   const std::lock_guard lock(mutex_);
   place->homes.erase(reference_of(household));
   place->kept = nullptr;
+  ++place->erased;
 }
 
-std::size_t ReviewBook::renew(const std::atomic<bool>& ending) {
-  std::size_t renewed = 0;
-  std::string agency, after;
-  for (auto page = households_.households(after, 500); !page.empty(); page = households_.households(after, 500)) {
-    for (const auto& one : page) {
-      if (ending) return renewed;
-      if (agency_of(one.reference) == agency) continue;
-      agency = agency_of(one.reference);
-      renewed += bring_up_to_date(agency, *shelf(agency), ending);
+std::size_t ReviewBook::renew_asked(const std::atomic<bool>& ending) {
+  awaited_ = false;
+  std::map<std::uint64_t, std::string, std::greater<>> asked;  // the latest question first
+  {
+    const std::lock_guard lock(mutex_);
+    for (const auto& [agency, place] : shelves_) {
+      if (place->asked > 0) asked[place->asked] = agency;
     }
-    after = page.back().reference;
   }
-  return renewed;
+  std::size_t read = 0;
+  for (const auto& [when, agency] : asked) {
+    if (ending) break;
+    read += bring_up_to_date(agency, *shelf(agency), ending);
+  }
+  return read;
+}
+
+bool ReviewBook::is_due(const std::string& agency) {
+  const auto place = shelf(agency);
+  const std::lock_guard lock(mutex_);
+  if (place->asked > 0) return false;
+  return !place->kept || !place->looked_at || households_.clock().now() - *place->looked_at >= reviewed_anew_after;
+}
+
+std::optional<std::size_t> ReviewBook::renew_next(const std::atomic<bool>& ending) {
+  while (!ending) {
+    // Keys of an agency's households lie together, and '0' comes after the slash in them.
+    const auto after = renewed_last_.empty() ? "" : renewed_last_ + '0';
+    const auto first = households_.households(after, 1);
+    renewed_last_ = first.empty() ? "" : agency_of(first.front().reference);
+    if (first.empty()) return std::nullopt;
+    if (is_due(renewed_last_)) return bring_up_to_date(renewed_last_, *shelf(renewed_last_), ending);
+  }
+  return std::nullopt;
 }
 
 }  // namespace cellarer::service

@@ -113,6 +113,11 @@ void add_units(ReviewedHome& home, const HouseholdRecord& record, Instant now) {
   for (const auto& unit : record.units) {
     if (unit.from <= now) home.units.push_back({unit.serial, unit.stimulator, unit.from, unit.spare});
   }
+  for (const auto& set : home.history.records) {
+    const auto stay =
+        std::find_if(home.units.begin(), home.units.end(), [&](const UnitStay& one) { return one.serial == set.unit; });
+    if (stay != home.units.end()) ++stay->sets;
+  }
   for (const auto& change : record.life.cell_changes) {
     if (change.reason == life::ChangeReason::fault && change.at <= now)
       home.faults.push_back({serial_at(record.life, change.at), change.side, change.at, false});
@@ -135,9 +140,13 @@ double hours_per_day(const duty::Settings& settings, Zone zone) {
 bool concerns_use(const std::string& finding_id) { return finding_id.starts_with("use/"); }
 
 bool is_as_of(const ReviewedHome& home, const Snapshot& snapshot) {
-  const bool same_numbers = home.lots == snapshot.lots || home.lots->corrected == snapshot.lots->corrected;
-  return home.last_entry == snapshot.last_entry && home.agency == snapshot.agency &&
-         home.profiles == snapshot.profiles && same_numbers;
+  return is_as_of(home, snapshot.last_entry, snapshot.agency, snapshot.profiles, snapshot.lots);
+}
+
+bool is_as_of(const ReviewedHome& home, std::int64_t last_entry, const Common& agency, const Profiles& profiles,
+              const Lots& lots) {
+  const bool same_numbers = home.lots == lots || home.lots->corrected == lots->corrected;
+  return home.last_entry == last_entry && home.agency == agency && home.profiles == profiles && same_numbers;
 }
 
 ReviewedHome reviewed_home(const Snapshot& snapshot, const std::string& reference, Instant now) {

@@ -18,6 +18,7 @@ struct UnitStay {
   std::string serial, stimulator;
   Instant from;
   bool spare = false;
+  int sets = 0;  ///< that came out of it in this home, all told at its first stay there
 };
 
 /// Cells were changed because of a fault, or a side stopped.
@@ -28,16 +29,20 @@ struct UnitFault {
   bool stopped = false;
 };
 
-struct ReviewedHome {
+/// What tells where units are, and how old a review is: a few hundred bytes, kept of homes whose sets are not.
+struct HomeOutline {
   std::string reference;        ///< the agency's, bare
   std::int64_t last_entry = 0;  ///< as of which it was made
-  Common agency;                ///< what it was given of the agency's homes
-  Profiles profiles;            ///< with which its entries were read
-  Lots lots;                    ///< the same: numbers that were corrected
-  Zone zone = nullptr;
-  review::HouseholdHistory history;  ///< records by when they came out; checks; what was settled
   std::vector<UnitStay> units;
   std::vector<UnitFault> faults;
+};
+
+struct ReviewedHome : HomeOutline {
+  Common agency;      ///< what it was given of the agency's homes
+  Profiles profiles;  ///< with which its entries were read
+  Lots lots;          ///< the same: numbers that were corrected
+  Zone zone = nullptr;
+  review::HouseholdHistory history;  ///< records by when they came out; checks; what was settled
   std::vector<review::PartService> parts;
   std::vector<CheckFact> checks;  ///< as recorded, in the order of `history.checks`
   std::vector<FindingNote> notes;
@@ -45,6 +50,9 @@ struct ReviewedHome {
 
 /// Whether it is made from what the snapshot is: nothing that it depends on has changed since.
 bool is_as_of(const ReviewedHome& home, const Snapshot& snapshot);
+/// The same, told without reading the household.
+bool is_as_of(const ReviewedHome& home, std::int64_t last_entry, const Common& agency, const Profiles& profiles,
+              const Lots& lots);
 
 ReviewedHome reviewed_home(const Snapshot& snapshot, const std::string& reference, Instant now);
 

@@ -16,11 +16,12 @@ UnitHistory& of(Histories& all, const std::string& serial) {
 }
 
 /// A unit in use makes way for the next one that is put into use, and stays in the house as a spare.
-void add_home(Histories& all, const ReviewedHome& home) {
+void add_home(Histories& all, const HomeOutline& home) {
   std::string in_use;
   for (const auto& stay : home.units) {
     auto& history = of(all, stay.serial);
     history.stimulator = stay.stimulator;
+    history.sets += stay.sets;
     history.places.push_back(
         {stay.spare ? UnitPlace::Kind::spare : UnitPlace::Kind::home, home.reference, stay.from, std::nullopt, 0});
     if (stay.spare) continue;
@@ -69,9 +70,17 @@ void finish(UnitHistory& history) {
 
 }  // namespace
 
+std::set<std::string> UnitHistory::homes() const {
+  std::set<std::string> all;
+  for (const auto& place : places) {
+    if (!place.household.empty()) all.insert(place.household);
+  }
+  return all;
+}
+
 Histories unit_histories(const ReviewedAgency& agency) {
   Histories all;
-  for (const auto& home : agency.homes) add_home(all, *home);
+  for (const auto& home : agency.homes) add_home(all, home);
   for (const auto& event : agency.bench.unit_events) add_event(all, event);
   const auto add_measured = [&](const Measured& one) {
     auto& history = of(all, one.serial);

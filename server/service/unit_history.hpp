@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
-#include "server/service/review_book.hpp"
+#include "server/service/reviewed_agency.hpp"
 
 /// Where units were, and what befell them: put together from the homes' records and from what the workshop noted.
 namespace cellarer::service {
@@ -30,7 +31,9 @@ struct UnitHistory {
   std::string serial, stimulator;
   std::vector<UnitPlace> places;      ///< by time
   std::vector<UnitTrouble> troubles;  ///< by time
+  int sets = 0;                       ///< that came out of it, in all its homes
 
+  std::set<std::string> homes() const;  ///< that it was in, as a spare too
   UnitPlace place() const { return places.empty() ? UnitPlace{} : places.back(); }
 };
 

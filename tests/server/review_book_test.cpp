@@ -248,7 +248,8 @@ TEST_CASE("how a lot did says of how many homes, and when more had it than were 
 TEST_CASE("a lot's review alone is its part of the review of all") {
   Bench bench;
   const auto reviewed = bench.book.of("north").agency;
-  const auto alone = review::review_lots(reviewed->histories, reviewed->options);
+  const auto one = bench.book.home("north/h-1"), other = bench.book.home("north/h-2");
+  const auto alone = review::review_lots({&one->history, &other->history}, reviewed->options);
   REQUIRE(alone.size() == reviewed->review.lots.size());
   for (std::size_t i = 0; i < alone.size(); ++i) {
     CHECK(alone[i].subject == reviewed->review.lots[i].subject);
