@@ -1,30 +1,33 @@
 // SPDX-License-Identifier: MIT
 // The real service on a folder of invented households, and who is signed in there.
+import { randomUUID } from 'node:crypto';
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { cellarer, root, run, start } from './programs.mjs';
 
-/** Homes of the demo's agency, which are 300 different ones; more are the same again under other names. Written as they
- * are made: a million of them are larger than memory. */
-export function loadHomes(data, count) {
+/** An agency has hundreds to thousands of homes (DEVELOPERS.md); more are more agencies. */
+const homesOfAgency = 1000;
+
+/** Homes of the demo's agency, which are 300 different ones; more are the same again under other names, and in other
+ * agencies, `agency` being the first. References are of one agency, each has the same; `loads` are an agency's each. */
+export function loadHomes(data, all) {
+  const agencies = Array.from({ length: Math.ceil(all / homesOfAgency) }, (_, i) => (i === 0 ? 'agency' : `agency-${i + 1}`));
+  const count = Math.ceil(all / agencies.length);
   const different = Math.min(count, 300);
   const lines = run('node', [join(root, 'demo/agency.mjs'), '--homes', String(different)]).trim().split('\n')
     .filter((line) => line.startsWith('{"household"') || JSON.parse(line).household);
   const names = lines.map((line) => line.match(/"household":"(demo-\d+)"/)[1]);
   const file = join(data, '..', 'homes.jsonl');
-  writeFileSync(file, '');
   const references = [];
-  let waiting = '';
+  let written = '';
   for (let i = 0; i < count; i += 1) {
     const name = names[i % lines.length];
     const reference = i < lines.length ? name : `${name}-${Math.floor(i / lines.length)}`;
     references.push(reference);
-    waiting += `${lines[i % lines.length].replaceAll(`"${name}"`, `"${reference}"`)}\n`;
-    if (waiting.length < 16 << 20 && i + 1 < count) continue;
-    writeFileSync(file, waiting, { flag: 'a' });
-    waiting = '';
+    written += `${lines[i % lines.length].replaceAll(`"${name}"`, `"${reference}"`)}\n`;
   }
-  return { references, file, load: ['load', '--data', data, file, '--json'] };
+  writeFileSync(file, written);
+  return { references, agencies, loads: agencies.map((agency) => ['load', '--data', data, '--agency', agency, file, '--json']) };
 }
 
 async function begin(data, config) {
@@ -47,15 +50,25 @@ export async function secondsToFirstAnswer(data, reference, cookie) {
   return seconds;
 }
 
-/** Serves as configured, signed in as administrator. */
-export async function serve(data, config = {}) {
+async function post(url, body, headers = {}) {
+  const answer = await fetch(url, { method: 'POST', body: JSON.stringify(body), headers: { 'Content-Type': 'application/json', 'Idempotency-Key': randomUUID(), ...headers } });
+  if (answer.status !== 201) throw new Error(`${url}: ${await answer.text()}`);
+  return answer;
+}
+
+/** Serves as configured, somebody being signed in. */
+export async function serve(data, config = {}, role = 'administrator') {
   const service = await begin(data, config);
-  const { url } = service;
-  const { code } = JSON.parse(run(cellarer, ['account', 'add', '--data', data, '--role', 'administrator', '--label', 'Benchmark', '--without-passkey', '--json']));
-  const accepted = await fetch(`${url}/api/v1/invitations/accept`, {
-    method: 'POST', body: JSON.stringify({ code }), headers: { 'Content-Type': 'application/json', 'Idempotency-Key': 'benchmark' },
-  });
-  if (accepted.status !== 201) throw new Error(`not let in: ${await accepted.text()}`);
+  const { code } = JSON.parse(run(cellarer, ['account', 'add', '--data', data, '--role', role, '--label', 'Benchmark', '--without-passkey', '--json']));
+  const accepted = await post(`${service.url}/api/v1/invitations/accept`, { code });
   const cookie = accepted.headers.get('set-cookie').split(';')[0];
   return { ...service, cookie };
+}
+
+/** Agencies beside the first, which is always there. */
+export async function makeAgencies(data, agencies) {
+  if (agencies.length < 2) return;
+  const service = await serve(data, {}, 'operator');
+  for (const agency of agencies.slice(1)) await post(`${service.url}/api/v1/agencies`, { agency }, { Cookie: service.cookie });
+  await service.stop();
 }

@@ -55,7 +55,7 @@ export async function rows({ rounds, seconds }) {
   const data = join(folder, 'data');
   mkdirSync(data);
   const homes = loadHomes(data, 10);
-  run(cellarer, homes.load);
+  run(cellarer, homes.loads[0]);
   const service = await serve(data, { io_threads: 1 });
   const url = service.forecastOf(homes.references[0]);
   const answer = await fetch(url, { headers: { Cookie: service.cookie, 'Accept-Encoding': 'identity' } }); // as wrk asks

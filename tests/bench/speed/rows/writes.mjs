@@ -11,7 +11,7 @@ export async function rows({ rounds, seconds }) {
   const data = join(folder, 'data');
   mkdirSync(data);
   const homes = loadHomes(data, 160);
-  run(cellarer, homes.load);
+  run(cellarer, homes.loads[0]);
   const service = await serve(data, { limits: { address_connections: 256 } });
   const written = homes.references.slice(0, 64), read = homes.references.slice(64, 96);
   // By the end those written hold a thousand readings of one set; nobody has that.
