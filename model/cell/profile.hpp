@@ -16,7 +16,9 @@ struct Spread {
   double fit_log_sd = 0.0;            ///< of the fit itself, at loads inside its range
   double curve_sd_V = 0.003;          ///< of one cell's voltage about its type's curve in mid-life [V]
   double type_offset_sd_V = 0.0025;   ///< of the type's fitted curve itself, the same for all its sets, one cell [V]
-  double curve_form_sd_V = 0.005;     ///< by which the curve's form is off here and there, one cell [V]
+  double curve_tilt_sd_V = 0.009;     ///< of the tilt of one cell's voltage over its life, about its type's curve [V]
+  double type_tilt_sd_V = 0.010;      ///< of the tilt of the type's fitted curve itself, one cell [V]
+  double curve_form_sd_V = 0.0025;    ///< by which the curve's form is off here and there, one cell [V]
   double curve_charge_log_sd = 0.01;  ///< the same along the charge: what counts where the curve is steep
   double offset_capacity_correlation = 0.2;  ///< cells that lie above their curve last longer
   double dud_fraction = 0.003;               ///< of sets, assumption

@@ -12,9 +12,13 @@ namespace cellarer::life {
 namespace {
 
 // Places in the joint vector: household, the two sides, then for each unit its channels' use and bias, then the
-// exponent of each model of unit, then use and offset of each cell type.
+// exponent of each model of unit, then use, offset, tilt and capacity of each cell type.
 constexpr Eigen::Index household_place = 0;
 Eigen::Index side_place(Side side) { return side == Side::left ? 1 : 2; }
+constexpr Eigen::Index places_a_type = 4;
+
+/// A home is through its lot of cells in about so long: what was learned of their capacity is then another lot's.
+constexpr double days_a_lot = 90;
 
 /// d ln(mean current) / d(exponent): the burst's share of the mean that grows with amplitude, times ln(a / a_ref),
 /// which the load itself tells.
@@ -27,8 +31,7 @@ double exponent_loading(const duty::SideElectronics& electronics, const duty::Br
 
 }  // namespace
 
-Learning::Learning(const Household& household)
-    : set_log_sd_(household.agency.set_log_sd), drift_log_sd_per_month_(household.agency.drift_log_sd_per_month) {
+Learning::Learning(const Household& household) : set_log_sd_(household.agency.set_log_sd) {
   std::vector<std::string> models;
   for (const auto& unit : household.units) {
     const auto known = std::find(models.begin(), models.end(), unit.stimulator.id);
@@ -47,13 +50,13 @@ Learning::Learning(const Household& household)
   const auto units = static_cast<Eigen::Index>(household.units.size());
   first_model_place_ = 3 + 4 * units;
   const auto first_type_place = first_model_place_ + static_cast<Eigen::Index>(models.size());
-  const auto size = first_type_place + 2 * static_cast<Eigen::Index>(types.size());
-  mean_ = first_variance_ = drifts_ = Eigen::VectorXd::Zero(size);
+  const auto size = first_type_place + places_a_type * static_cast<Eigen::Index>(types.size());
+  mean_ = first_variance_ = drift_variance_a_day_ = Eigen::VectorXd::Zero(size);
   const auto& agency = household.agency;
   first_variance_[household_place] = square(agency.household_log_sd);
   for (const auto side : both_sides) {
     first_variance_[side_place(side)] = square(agency.side_log_sd);
-    drifts_[side_place(side)] = 1;
+    drift_variance_a_day_[side_place(side)] = square(agency.drift_log_sd_per_month) / 30;
   }
   channels_.resize(2 * household.units.size());
   for (std::size_t unit = 0; unit < household.units.size(); ++unit) {
@@ -73,12 +76,22 @@ Learning::Learning(const Household& household)
     first_variance_[exponent_place(unit)] = square(known.exponent_sd);
   }
   for (std::size_t type = 0; type < types.size(); ++type) {
-    const auto place = first_type_place + 2 * static_cast<Eigen::Index>(type);
+    const auto place = first_type_place + places_a_type * static_cast<Eigen::Index>(type);
+    const auto& spread = types[type]->spread;
     type_places_[types[type]->id] = place;
-    first_variance_[place] = square(types[type]->spread.curve_charge_log_sd);
-    first_variance_[place + 1] = square(types[type]->spread.type_offset_sd_V);
+    first_variance_[place] = square(spread.curve_charge_log_sd);
+    first_variance_[place + 1] = square(spread.type_offset_sd_V);
+    first_variance_[place + 2] = square(spread.type_tilt_sd_V);
+    first_variance_[place + 3] = square(type_capacity_log_sd(spread));
+    drift_variance_a_day_[place + 3] = square(spread.lot_log_sd) / days_a_lot;
   }
   cov_ = first_variance_.asDiagonal();
+  for (const auto* type : types) {
+    const auto place = type_places_.at(type->id);
+    const auto& spread = type->spread;
+    cov_(place + 1, place + 3) = cov_(place + 3, place + 1) =
+        spread.offset_capacity_correlation * spread.type_offset_sd_V * type_capacity_log_sd(spread);
+  }
   first_mean_ = mean_;
 }
 
@@ -110,8 +123,10 @@ Eigen::MatrixXd Learning::loadings(const Course& course, const cell::Profile& ce
   Eigen::MatrixXd loading = Eigen::MatrixXd::Zero(row_count, mean_.size());
   loading.row(row_use) = use_loading(course.side(), phase.unit_index, phase.pacing, cell).transpose();
   loading(row_bias, bias_place(course.side(), phase.unit_index)) = 1;
-  // The offset of a type is of one cell; a set shows as many as lie in series.
+  // The offset and the tilt of a type are of one cell; a set shows as many as lie in series.
   loading(row_offset, type_places_.at(cell.id) + 1) = phase.unit->cells_in_series;
+  loading(row_tilt, type_places_.at(cell.id) + 2) = phase.unit->cells_in_series;
+  loading(row_capacity, type_places_.at(cell.id) + 3) = 1;
   return loading;
 }
 
@@ -119,7 +134,7 @@ Learning::Known Learning::seen_along(const Eigen::VectorXd& loading) const {
   return {loading.dot(mean_), std::sqrt(std::max(loading.dot(cov_ * loading), 0.0))};
 }
 
-SetPrior Learning::prior(const Course& course, const cell::Profile& cell) const {
+SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double stored_log_sd) const {
   const auto loading = loadings(course, cell);
   const auto& first = course.phases().front();
   const auto side = course.side();
@@ -128,7 +143,15 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell) const 
   prior.belief.cov = loading * cov_ * loading.transpose();
   prior.belief.cov(row_use, row_use) += square(set_log_sd_);
   // Two cells in series differ from each other: their deviations add as squares.
-  prior.belief.cov(row_offset, row_offset) += first.unit->cells_in_series * square(cell.spread.curve_sd_V);
+  const int cells = first.unit->cells_in_series;
+  const double own_offset_sd_V = std::sqrt(cells) * cell.spread.curve_sd_V;
+  const double own_capacity_sd = own_capacity_log_sd(cell.spread, cells, stored_log_sd);
+  prior.belief.cov(row_offset, row_offset) += square(own_offset_sd_V);
+  prior.belief.cov(row_tilt, row_tilt) += cells * square(cell.spread.curve_tilt_sd_V);
+  prior.belief.cov(row_capacity, row_capacity) += square(own_capacity_sd);
+  const double together = cell.spread.offset_capacity_correlation * own_offset_sd_V * own_capacity_sd;
+  prior.belief.cov(row_offset, row_capacity) += together;
+  prior.belief.cov(row_capacity, row_offset) += together;
   prior.gauge_noise_scale = std::sqrt(channels_[channel_index(side, first.unit_index)].noise_variance);
   for (const auto& phase : course.phases()) {
     const auto apart =
@@ -141,8 +164,8 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell) const 
 
 void Learning::learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson) {
   const auto loading = loadings(course, cell);
-  const Eigen::Vector3d moved = lesson.belief.mean - prior.belief.mean;
-  const Eigen::Matrix3d narrowed = prior.belief.cov - lesson.belief.cov;
+  const SetBelief::Vector moved = lesson.belief.mean - prior.belief.mean;
+  const SetBelief::Matrix narrowed = prior.belief.cov - lesson.belief.cov;
   const Eigen::MatrixXd gain = cov_ * loading.transpose() * prior.belief.cov.inverse();
   mean_ += gain * moved;
   cov_ -= gain * narrowed * gain.transpose();
@@ -160,10 +183,10 @@ void Learning::learn(const Course& course, const cell::Profile& cell, const SetP
 }
 
 void Learning::pass_time(double days) {
-  const double added = square(drift_log_sd_per_month_) * days / 30;
   for (Eigen::Index i = 0; i < mean_.size(); ++i) {
+    const double added = drift_variance_a_day_[i] * days;
     // Never wider than where it began: a long pause teaches nothing, but forgets no more than everything.
-    if (drifts_[i] > 0 && cov_(i, i) + added < first_variance_[i]) cov_(i, i) += added;
+    if (added > 0 && cov_(i, i) + added < first_variance_[i]) cov_(i, i) += added;
   }
 }
 

@@ -13,13 +13,14 @@ namespace cellarer::life {
 ///
 ///     log use of a set   = household + side + unit's channel + cell type + h * exponent of the unit's model + set
 ///     gauge of a set     = bias of the unit's channel, the same for all its sets
-///     voltage of a set   = offset of the cell type's curve + the set's own
+///     voltage of a set   = offset and tilt of the cell type's curve + the set's own
+///     capacity of a set  = what the cell type's curve is off at its end + the set's own
 ///
 ///   h   d ln(mean current) / d(exponent): what an error of the amplitude's exponent does at these settings
 ///
-/// One joint Gaussian over all of these (each about its agency's mean, nought at first). A set is seen through three
-/// numbers, use, bias and offset, of which its posterior gives mean and covariance; the joint Gaussian is moved so that
-/// its marginal over the three agrees with that (exact where the set's posterior is Gaussian). What nothing has told
+/// One joint Gaussian over all of these (each about its agency's mean, nought at first). A set is seen through five
+/// numbers (set_prior.hpp), of which its posterior gives mean and covariance; the joint Gaussian is moved so that its
+/// marginal over the five agrees with that (exact where the set's posterior is Gaussian). What nothing has told
 /// apart stays correlated: sets that all come out early cannot tell use from bias, a warning, a run-out or a voltmeter
 /// can. Units, cell types and settings that come later start from what is common and from their own spread.
 ///
@@ -31,11 +32,12 @@ class Learning {
   /// Units, cell types and the agency's knowledge are taken from the household.
   explicit Learning(const Household& household);
 
-  /// For a set of this type in this side whose course is given; its first phase's unit counts.
-  SetPrior prior(const Course& course, const cell::Profile& cell) const;
+  /// For a set of this type in this side whose course is given; its first phase's unit counts. `stored_log_sd`: how
+  /// uncertain its storage loss is.
+  SetPrior prior(const Course& course, const cell::Profile& cell, double stored_log_sd = 0) const;
   /// A set has ended: `prior` is what it started from.
   void learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson);
-  /// Units and habits drift, as a random walk.
+  /// Units and habits drift, as a random walk; so does what a type's cells hold, from lot to lot.
   void pass_time(double days);
 
   /// What sets and time have made of it, as numbers that another one of the same household takes up: then both are the
@@ -60,8 +62,8 @@ class Learning {
   std::vector<duty::Stimulator> stimulators_;
   std::map<std::string, Eigen::Index> type_places_;
   Eigen::Index first_model_place_ = 0;
-  double set_log_sd_, drift_log_sd_per_month_;
-  Eigen::VectorXd mean_, first_mean_, first_variance_, drifts_;
+  double set_log_sd_;
+  Eigen::VectorXd mean_, first_mean_, first_variance_, drift_variance_a_day_;
   Eigen::MatrixXd cov_;
   std::vector<Channel> channels_;  ///< two a unit
   std::array<int, 2> sets_seen_{};

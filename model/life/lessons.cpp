@@ -30,8 +30,9 @@ void take_lesson(Learning& learning, const Course& course, const cell::Profile& 
   // A set whose readings tell two stories (an unrecorded change, perhaps) would teach nonsense. A reading far below
   // what was expected may be a slip, one cell's voltage for two: in doubt nobody's next set is taken to last longer by
   // it.
-  const bool less_used = story.lesson.belief.mean[row_use] < story.prior.belief.mean[row_use];
-  if (story.agrees && !(story.far_below && less_used)) learning.learn(course, cell, story.prior, story.lesson);
+  const auto &before = story.prior.belief.mean, &after = story.lesson.belief.mean;
+  const bool lasts_longer = after[row_use] < before[row_use] || after[row_capacity] > before[row_capacity];
+  if (story.agrees && !(story.far_below && lasts_longer)) learning.learn(course, cell, story.prior, story.lesson);
 }
 
 void teach(Learning& learning, const Household& household, Side side, const Stint& stint, LoadTables& tables,
@@ -44,7 +45,7 @@ void teach(Learning& learning, const Household& household, Side side, const Stin
   setup.course = &course;
   setup.cell = &cell;
   setup.tables = &tables;
-  setup.prior = learning.prior(course, cell);
+  setup.prior = learning.prior(course, cell, storage(stint.in.cells.expires, stint.in.at).log_sd);
   take_lesson(learning, course, cell, follow(setup, stint), stint.out->at, last_lesson);
 }
 

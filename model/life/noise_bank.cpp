@@ -6,9 +6,9 @@ namespace cellarer::life {
 NoiseBank::NoiseBank(std::size_t most, const NoiseState& first) {
   const auto both = [](double value) { return Lanes{value, value}; };
   NoiseStateOf<Lanes> state{};
-  for (std::size_t i = 0; i < 3; ++i) {
+  for (std::size_t i = 0; i < 4; ++i) {
     state.mean[i] = both(first.mean[i]);
-    for (std::size_t j = i; j < 3; ++j) state.cov[i][j] = both(first.cov[i][j]);
+    for (std::size_t j = i; j < 4; ++j) state.cov[i][j] = both(first.cov[i][j]);
   }
   const auto room = (most + lanes - 1) / lanes;
   states_.assign(room, state);
@@ -22,9 +22,9 @@ void NoiseBank::keep(const std::vector<std::size_t>& kept) {
     if (from == to) continue;
     const auto& source = states_[from / lanes];
     auto& target = states_[to / lanes];
-    for (std::size_t i = 0; i < 3; ++i) {
+    for (std::size_t i = 0; i < 4; ++i) {
       target.mean[i][lane(to)] = source.mean[i][lane(from)];
-      for (std::size_t j = i; j < 3; ++j) target.cov[i][j][lane(to)] = source.cov[i][j][lane(from)];
+      for (std::size_t j = i; j < 4; ++j) target.cov[i][j][lane(to)] = source.cov[i][j][lane(from)];
     }
   }
   size_ = kept.size();
@@ -34,7 +34,7 @@ void NoiseBank::renew_gauge(double bias_mean, double bias_variance, double wande
   const auto both = [](double value) { return Lanes{value, value}; };
   for (auto& [mean, cov] : states_) {
     mean[0] = both(bias_mean);
-    mean[1] = cov[0][1] = cov[0][2] = cov[1][2] = both(0);
+    mean[1] = cov[0][1] = cov[0][2] = cov[0][3] = cov[1][2] = cov[1][3] = both(0);
     cov[0][0] = both(bias_variance);
     cov[1][1] = both(wander_variance);
   }
@@ -42,13 +42,13 @@ void NoiseBank::renew_gauge(double bias_mean, double bias_variance, double wande
 
 void NoiseBank::predict(const PassedTime& passed, double load_bias, double load_wander) {
   // The second of the last pair may be nobody: it expects what the first does.
-  if (size_ % lanes != 0) expect(size_, predicted_mean(size_ - 1), 0, 1);
+  if (size_ % lanes != 0) expect(size_, predicted_mean(size_ - 1), 0, 0, 1);
   for (std::size_t pair = 0; pair < pairs(); ++pair) {
     auto& state = states_[pair];
     auto& prediction = predictions_[pair];
     pass_time(state, passed);
-    prediction =
-        life::predict<Lanes>(state, load_bias, load_wander, prediction.sd, prediction.variance, prediction.mean);
+    prediction = life::predict<Lanes>(state, load_bias, load_wander, prediction.sd, prediction.along[3],
+                                      prediction.variance, prediction.mean);
   }
 }
 

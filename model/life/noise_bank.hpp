@@ -14,10 +14,11 @@ class NoiseBank {
   /// Room for that many, all of which begin as `first` but for what `add` says.
   NoiseBank(std::size_t most, const NoiseState& first);
 
-  void add(double bias_more, double offset_more) {
+  void add(double bias_more, double offset_more, double tilt_more) {
     auto& mean = states_[size_ / lanes].mean;
     mean[0][lane(size_)] += bias_more;
     mean[2][lane(size_)] += offset_more;
+    mean[3][lane(size_)] += tilt_more;
     ++size_;
   }
   /// Those of these numbers, in rising order, stay.
@@ -29,12 +30,13 @@ class NoiseBank {
   /// Another unit's gauge: bias and wander begin anew.
   void renew_gauge(double bias_mean, double bias_variance, double wander_variance);
 
-  /// What hypothesis k expects of the next reading by itself: its scale value, how that moves with the set's offset,
-  /// and the variance of what is white. Each is told so before all `predict`.
-  void expect(std::size_t k, double predicted, double load_offset, double white_variance) {
+  /// What hypothesis k expects of the next reading by itself: its scale value, how that moves with the set's offset and
+  /// tilt, and the variance of what is white. Each is told so before all `predict`.
+  void expect(std::size_t k, double predicted, double load_offset, double load_tilt, double white_variance) {
     auto& told = predictions_[k / lanes];
     told.mean[lane(k)] = predicted;
     told.sd[lane(k)] = load_offset;
+    told.along[3][lane(k)] = load_tilt;
     told.variance[lane(k)] = white_variance;
   }
   /// Time passes, and what was expected becomes predictions.

@@ -14,8 +14,8 @@ PassedTime::PassedTime(const NoiseModel& model, double hours)
 void pass_time(NoiseState& state, const NoiseModel& model, double hours) { pass_time(state, PassedTime(model, hours)); }
 
 Prediction predict(const NoiseState& state, const Observed& observed, double predicted) {
-  const auto& [bias, wander, offset] = observed.loading;
-  return predict<double>(state, bias, wander, offset, observed.white_sd * observed.white_sd, predicted);
+  const auto& [bias, wander, offset, tilt] = observed.loading;
+  return predict<double>(state, bias, wander, offset, tilt, observed.white_sd * observed.white_sd, predicted);
 }
 
 LearnedOf<double> learn_from_interval(const Prediction& prior, const Observed& observed) {

@@ -26,7 +26,9 @@ CrossingDistribution SetPosterior::warning() const {
   crossings.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const auto& node = nodes_[k];
-    const double weight = node.weight, bias = noise_.mean(k, 0), offset_V = noise_.mean(k, 2);
+    // A warning sounds late in a set's life.
+    const double weight = node.weight, bias = noise_.mean(k, 0),
+                 offset_V = noise_.mean(k, 2) + tilt_at(1) * noise_.mean(k, 3);
     // What matters of a warning is when to expect it, not its far tail.
     if (weight < 1e-9) continue;
     const auto& unit = *setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)].unit;
@@ -63,15 +65,14 @@ SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
 std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double>& charges_mAh) const {
   struct Asked {
     const Node* node;
-    double bias, offset_V, variance, offset_variance, together;
+    std::size_t number;
+    double bias, variance;
   };
   std::vector<Asked> asked;
   asked.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     if (nodes_[k].weight < 1e-6) continue;
-    asked.push_back({&nodes_[k], noise_.mean(k, 0), noise_.mean(k, 2),
-                     noise_.cov(k, 0, 0) + square(noise_model_.wander_points), noise_.cov(k, 2, 2),
-                     noise_.cov(k, 0, 2)});
+    asked.push_back({&nodes_[k], k, noise_.mean(k, 0), noise_.cov(k, 0, 0) + square(noise_model_.wander_points)});
   }
   std::vector<Gauge> gauges;
   gauges.reserve(charges_mAh.size());
@@ -80,10 +81,14 @@ std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double
     const auto phase = setup_.course->phase_at(charge_mAh);
     const auto at = moment(phase, charge_mAh);
     const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
-    for (const auto& [node, bias, offset_V, variance, offset_variance, together] : asked) {
+    for (const auto& [node, k, bias, variance] : asked) {
       const auto [percent, slope] = gauge.shown(pacing_V(*node, at));
-      const double shown = percent + bias + slope * offset_V;
-      const double spread = variance + square(slope) * offset_variance + 2 * slope * together;
+      const double tilt = tilt_of(*node, at);
+      const double shown = percent + bias + slope * (noise_.mean(k, 2) + tilt * noise_.mean(k, 3));
+      const double variance_V2 =
+          noise_.cov(k, 2, 2) + 2 * tilt * noise_.cov(k, 2, 3) + square(tilt) * noise_.cov(k, 3, 3);
+      const double together = noise_.cov(k, 0, 2) + tilt * noise_.cov(k, 0, 3);
+      const double spread = variance + square(slope) * variance_V2 + 2 * slope * together;
       mean += node->weight * shown;
       mean_square += node->weight * (square(shown) + std::max(spread, 0.0));
     }
@@ -104,7 +109,8 @@ SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) c
     const double weight = node.weight;
     if (weight < 1e-6) continue;
     const auto [percent, slope] = lines.shown(pacing_V(node, at));
-    const double expected = percent + noise_.mean(k, 0) + slope * noise_.mean(k, 2);
+    const double offset_V = noise_.mean(k, 2) + tilt_of(node, at) * noise_.mean(k, 3);
+    const double expected = percent + noise_.mean(k, 0) + slope * offset_V;
     end += weight * node.cutoff_mAh;
     end_square += weight * square(node.cutoff_mAh);
     blur += weight * square(node.cutoff_sd_mAh);

@@ -2,6 +2,7 @@
 #include "model/life/set_posterior.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cassert>
 #include <cmath>
 
@@ -16,8 +17,6 @@ namespace {
 
 /// Half width of the axes in standard deviations.
 constexpr double use_reach = 5.0, capacity_reach = 4.5;
-/// There are no measured intermittent discharges: results for bursts carry a tenth more width.
-constexpr double intermittent_width = 1.10;
 /// Share of ends that are put down to the cells and had another cause (a contact, the unit).
 constexpr double misjudged_end = 0.01;
 constexpr double wander_correlation_h = 107;
@@ -25,12 +24,6 @@ constexpr double wander_correlation_h = 107;
 constexpr double gone = 1e-11;
 /// Those that are gone weigh nothing, and are cleared away when they are one in so many.
 constexpr std::size_t worth_clearing = 8;
-
-double capacity_log_sd(const cell::Spread& spread, int cells_in_series, double stored_log_sd) {
-  return intermittent_width *
-         std::sqrt(square(spread.specimen_log_sd) / cells_in_series + square(spread.lot_log_sd) +
-                   square(spread.brand_log_sd) + square(spread.fit_log_sd) + square(stored_log_sd));
-}
 
 /// Offset of node k of an axis of `count` nodes that reaches `reach` standard deviations to both sides.
 double axis_z(int k, int count, double reach) { return count == 1 ? 0 : reach * (2.0 * k / (count - 1) - 1); }
@@ -71,10 +64,12 @@ void SetPosterior::lay_out_axes() {
     }
   }
   const auto& spread = setup_.cell->spread;
-  const double sd = capacity_log_sd(spread, phases.front().unit->cells_in_series, setup_.stored_log_sd);
+  const double mean = belief.mean[row_capacity], sd = belief.sd(row_capacity);
   const double capacity_mAh = setup_.cell->curve.capacity_mAh() * setup_.stored_share;
-  const auto add_scale = [&](double lambda) {
+  const auto add_scale = [&](double log_lambda) {
     const auto begins = scales_.size();
+    const double lambda = std::clamp(std::exp(log_lambda), 0.51, 1.6);
+    log_capacities_.push_back(std::log(lambda));
     for (const auto& table : tables_) scales_.emplace_back(*table, lambda);
     return begins;
   };
@@ -91,42 +86,54 @@ void SetPosterior::lay_out_axes() {
   for (int k = 0; k < setup_.grid.capacity; ++k) {
     const double z = axis_z(k, setup_.grid.capacity, capacity_reach);
     const double share = (1 - spread.dud_fraction) * std::exp(-0.5 * z * z) / total;
-    add_nodes(noise, add_scale(std::clamp(std::exp(sd * z), 0.51, 1.6)), capacity_mAh, z, share);
+    add_nodes(noise, add_scale(mean + sd * z), capacity_mAh, sd * z, share);
   }
   if (spread.dud_fraction > 0)
-    add_nodes(noise, add_scale(1.0), capacity_mAh * (1 - spread.dud_shortfall), 0, spread.dud_fraction);
+    add_nodes(noise, add_scale(mean), capacity_mAh * (1 - spread.dud_shortfall), 0, spread.dud_fraction);
 }
 
 /// The noise of a hypothesis in the middle of both axes, and how its means move along them.
 SetPosterior::FirstNoise SetPosterior::first_noise() const {
-  const auto& belief = setup_.prior.belief;
-  const auto& spread = setup_.cell->spread;
-  // Given the use, and given the capacity, the gauge's bias and the set's offset are what they have been seen to be
+  const auto& [mean, covariance] = setup_.prior.belief;
+  // Given the use and the capacity, the gauge's bias and the set's offset and tilt are what they have been seen to be
   // with them.
-  const Eigen::Vector2d explained = belief.cov.block<2, 1>(row_bias, row_use) / belief.cov(row_use, row_use);
-  Eigen::Matrix2d rest =
-      belief.cov.block<2, 2>(row_bias, row_bias) - explained * belief.cov.block<1, 2>(row_use, row_bias);
-  const double rho = spread.offset_capacity_correlation;
-  const double offset_sd_V = belief.sd(row_offset);
-  rest(1, 1) = std::max(rest(1, 1) - square(rho * offset_sd_V), square(0.2 * offset_sd_V));
+  constexpr std::array axes{row_use, row_capacity};
+  Eigen::Matrix2d of_axes;
+  Eigen::Matrix<double, 3, 2> across;
+  for (int j = 0; j < 2; ++j) {
+    across.col(j) = covariance.block<3, 1>(row_bias, axes[j]);
+    for (int i = 0; i < 2; ++i) of_axes(i, j) = covariance(axes[i], axes[j]);
+  }
+  FirstNoise first{{}, across * of_axes.inverse()};
+  Eigen::Matrix3d rest = covariance.block<3, 3>(row_bias, row_bias);
+  rest -= first.by_axes * across.transpose();
+  rest(1, 1) = std::max(rest(1, 1), square(0.2) * covariance(row_offset, row_offset));
   rest(0, 0) = std::max(rest(0, 0), 1e-4);
-  FirstNoise first{{}, explained[0], explained[1], rho * offset_sd_V};
-  first.state.mean = {belief.mean[row_bias], 0, belief.mean[row_offset]};
+  first.state.mean = {mean[row_bias], 0, mean[row_offset], mean[row_tilt]};
   auto& cov = first.state.cov;
   cov[0][0] = rest(0, 0);
-  cov[0][2] = cov[2][0] = rest(0, 1);
+  cov[0][2] = rest(0, 1);
+  cov[0][3] = rest(0, 2);
   cov[2][2] = rest(1, 1);
+  cov[2][3] = rest(1, 2);
+  cov[3][3] = rest(2, 2);
   cov[1][1] = square(noise_model_.wander_points);
   return first;
 }
 
-void SetPosterior::add_nodes(const FirstNoise& noise, std::size_t scale, double capacity_mAh, double capacity_z,
+void SetPosterior::add_nodes(const FirstNoise& noise, std::size_t scale, double capacity_mAh, double apart,
                              double prior) {
-  const auto& belief = setup_.prior.belief;
+  const auto& [mean, covariance] = setup_.prior.belief;
+  // Given the capacity, use is what it has been seen to be with it.
+  const double slope = covariance(row_use, row_capacity) / covariance(row_capacity, row_capacity);
+  const double use_variance = covariance(row_use, row_use);
+  const double left_variance = use_variance - slope * covariance(row_use, row_capacity);
+  const double share = prior * std::sqrt(use_variance / left_variance);
   const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
   for (std::size_t u = 0; u < uses_.size(); ++u) {
-    const double distance = log_uses_[u] - belief.mean[row_use];
-    const double weight = prior * std::exp(-0.5 * square(distance) / belief.cov(row_use, row_use));
+    const double distance = log_uses_[u] - mean[row_use];
+    const double weight = share * std::exp(-0.5 * square(distance - slope * apart) / left_variance);
+    const Eigen::Vector3d errors = noise.by_axes * Eigen::Vector2d(distance, apart);
     for (int start = 0; start < starts; ++start) {
       Node node{};
       node.use = u;
@@ -139,7 +146,7 @@ void SetPosterior::add_nodes(const FirstNoise& noise, std::size_t scale, double 
       way_at_phase_.push_back(starts == 1 ? spent : scales_[scale].travelled(start_depth));
       follow_phases(node);
       nodes_.push_back(node);
-      noise_.add(noise.bias_by_use * distance, noise.offset_by_use * distance + noise.offset_by_capacity * capacity_z);
+      noise_.add(errors[0], errors[1], errors[2]);
     }
   }
 }
@@ -204,7 +211,7 @@ void SetPosterior::expect_on_gauge(const Observation& observation, std::size_t p
   const double read_variance = square(observation.white_sd), form_V = form_sd_V(phase);
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const auto [percent, slope] = gauge.shown(set_V(nodes_[k], at, observation.condition));
-    noise_.expect(k, percent, slope, read_variance + square(slope * form_V));
+    noise_.expect(k, percent, slope, slope * tilt_of(nodes_[k], at), read_variance + square(slope * form_V));
   }
 }
 
@@ -218,7 +225,7 @@ void SetPosterior::expect_volts(const Observation& observation, std::size_t phas
     const auto& node = nodes_[k];
     const double fall_V = set_V(node, before, observation.condition) - set_V(node, after, observation.condition);
     const double volts = set_V(node, at, observation.condition);
-    noise_.expect(k, volts, 1, read_variance + square(along * fall_V / 0.02));
+    noise_.expect(k, volts, 1, tilt_of(node, at), read_variance + square(along * fall_V / 0.02));
   }
 }
 
@@ -235,7 +242,7 @@ void SetPosterior::prepare(const Observation& observation) {
   told_ = {observation.low,
            observation.high,
            std::hypot(observation.white_sd, form_sd_V(phase)),
-           {on_the_gauge ? 1.0 : 0.0, on_the_gauge ? 1.0 : 0.0, 1},
+           {on_the_gauge ? 1.0 : 0.0, on_the_gauge ? 1.0 : 0.0, 1, 0},
            on_the_gauge ? 100.0 : 1.0};
   if (on_the_gauge)
     expect_on_gauge(observation, phase, charge);
@@ -335,7 +342,8 @@ SetLesson SetPosterior::lesson() const {
   std::vector<double> weights;
   weights.reserve(nodes_.size());
   const auto place_of = [&](std::size_t k) {
-    return Eigen::Vector3d(log_uses_[nodes_[k].use], noise_.mean(k, 0), noise_.mean(k, 2));
+    return SetBelief::Vector(log_uses_[nodes_[k].use], noise_.mean(k, 0), noise_.mean(k, 2), noise_.mean(k, 3),
+                             log_capacity(nodes_[k]));
   };
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const double weight = weights.emplace_back(weight_alive(nodes_[k]));
@@ -345,13 +353,14 @@ SetLesson SetPosterior::lesson() const {
   mean /= total;
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const double weight = weights[k] / total;
-    const Eigen::Vector3d apart = place_of(k) - mean;
+    const SetBelief::Vector apart = place_of(k) - mean;
     cov += weight * apart * apart.transpose();
-    cov(row_bias, row_bias) += weight * noise_.cov(k, 0, 0);
-    cov(row_offset, row_offset) += weight * noise_.cov(k, 2, 2);
-    cov(row_bias, row_offset) += weight * noise_.cov(k, 0, 2);
-    cov(row_offset, row_bias) += weight * noise_.cov(k, 0, 2);
+    // Bias, offset and tilt stand together in the belief; among the errors that are tracked wander is the second.
+    constexpr std::array<std::size_t, 3> tracked{0, 2, 3};
+    for (int i = 0; i < 3; ++i)
+      for (int j = i; j < 3; ++j) cov(row_bias + i, row_bias + j) += weight * noise_.cov(k, tracked[i], tracked[j]);
   }
+  cov = cov.selfadjointView<Eigen::Upper>();
   return lesson;
 }
 

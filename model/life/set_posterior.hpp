@@ -38,7 +38,6 @@ class SetPosterior {
     const cell::Profile* cell = nullptr;  ///< the same
     LoadTables* tables = nullptr;         ///< where tables made before are found; none: made anew
     double stored_share = 1;              ///< of the capacity left after storage, (0.7, 1]
-    double stored_log_sd = 0;             ///< how uncertain that is
     StartDepth start = StartDepth::fresh;
     double carried_mAh = 0;    ///< reference charge that a set put back had given before
     double day_log_sd = 0.03;  ///< of one day's use about the set's mean (movement, temperature, a restless night); an
@@ -102,6 +101,7 @@ class SetPosterior {
   Setup setup_;
   NoiseModel noise_model_;
   std::vector<double> uses_, log_uses_;                   ///< relative use of each node of that axis, and its logarithm
+  std::vector<double> log_capacities_;                    ///< log of lambda, one for each begin in `scales_`
   std::vector<double> phase_factor_;                      ///< of use, by phase
   std::vector<std::shared_ptr<const LoadTable>> tables_;  ///< by phase
   std::vector<LoadTable::Table> pacing_V_;                ///< by phase and use
@@ -123,11 +123,12 @@ class SetPosterior {
   void lay_out_axes();
   struct FirstNoise {
     NoiseState state;
-    double bias_by_use, offset_by_use;  ///< by the logarithm of use
-    double offset_by_capacity;          ///< by standard deviations of capacity
+    /// Of bias, offset and tilt, by how far use and capacity (logarithms) are from their means.
+    Eigen::Matrix<double, 3, 2> by_axes;
   };
   FirstNoise first_noise() const;
-  void add_nodes(const FirstNoise& noise, std::size_t scale, double capacity_mAh, double capacity_z, double prior);
+  /// A line of the grid along the uses; `apart`: of its log capacity from the mean.
+  void add_nodes(const FirstNoise& noise, std::size_t scale, double capacity_mAh, double apart, double prior);
   void follow_phases(Node& node);
   std::size_t of_use(std::size_t phase, const Node& node) const { return phase * uses_.size() + node.use; }
   double use_in_phase(const Node& node, std::size_t phase) const { return uses_[node.use] * phase_factor_[phase]; }
@@ -154,6 +155,10 @@ class SetPosterior {
   double set_V(const Node& node, const Moment& at, Condition condition) const {
     return condition == Condition::pacing ? pacing_V(node, at) : unpaced_V(node, at, condition);
   }
+  double tilt_of(const Node& node, const Moment& at) const {
+    return tilt_at(place_at(node, at).depth() / cutoff_depth_[of_use(at.phase, node)]);
+  }
+  double log_capacity(const Node& node) const { return log_capacities_[node.scale / tables_.size()]; }
   double unpaced_V(const Node& node, const Moment& at, Condition condition) const;
   void prepare(const Observation& observation);
   void change_unit(std::size_t phase);

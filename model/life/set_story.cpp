@@ -28,9 +28,7 @@ SetPosterior::Setup SetWalk::main_setup() const {
   setup.course = setup_.course;
   setup.cell = setup_.cell;
   setup.tables = setup_.tables;
-  const auto stored = storage(in_.cells.expires, in_.at);
-  setup.stored_share = stored.share;
-  setup.stored_log_sd = stored.log_sd;
+  setup.stored_share = storage(in_.cells.expires, in_.at).share;
   setup.start = in_.cells.age == CellAge::fresh ? StartDepth::fresh : StartDepth::anything;
   setup.carried_mAh = setup_.carried_mAh;
   setup.prior = setup_.prior;

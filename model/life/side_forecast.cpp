@@ -198,7 +198,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
 
   const Course course = course_of(household, side, stint.in.at, as_of, *cells.profile);
   if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
-  const auto prior = learning.prior(course, *cells.profile);
+  const auto prior = learning.prior(course, *cells.profile, storage(stint.in.cells.expires, stint.in.at).log_sd);
   SetStorySetup setup;
   setup.course = &course;
   setup.cell = cells.profile;

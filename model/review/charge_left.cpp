@@ -39,7 +39,7 @@ std::optional<ChargeLeft> charge_left(const life::Household& household, Side sid
   setup.course = &course;
   setup.cell = &cell;
   setup.tables = &tables;
-  setup.prior = learning.prior(course, cell);
+  setup.prior = learning.prior(course, cell, life::storage(stint.in.cells.expires, stint.in.at).log_sd);
   const auto story =
       life::follow(setup, stint);  // of a set that is out only the posterior tells when it would have ended
   const auto cutoff = story.posterior->cutoff();

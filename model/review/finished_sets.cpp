@@ -20,12 +20,18 @@ constexpr int looks = 2;
 constexpr double furthest_log_use = 0.5;
 constexpr double least_precision = 1 / (0.25 * 0.25);
 
-life::SetBelief before_readings(const duty::Stimulator& unit, const cell::Profile& cell) {
+life::SetBelief before_readings(const duty::Stimulator& unit, const cell::Profile& cell, double stored_log_sd) {
   life::SetBelief belief;
   const double n = unit.cells_in_series;
   const double offset = square(n * cell.spread.type_offset_sd_V) + n * square(cell.spread.curve_sd_V);
-  belief.cov =
-      Eigen::Vector3d(square(wide_log_use_sd), square(std::max(unit.gauge.bias_points, 1.0)), offset).asDiagonal();
+  const double tilt = square(n * cell.spread.type_tilt_sd_V) + n * square(cell.spread.curve_tilt_sd_V);
+  const double own = life::own_capacity_log_sd(cell.spread, unit.cells_in_series, stored_log_sd);
+  const double capacity = square(own) + square(life::type_capacity_log_sd(cell.spread));
+  belief.cov = life::SetBelief::Vector(square(wide_log_use_sd), square(std::max(unit.gauge.bias_points, 1.0)), offset,
+                                       tilt, capacity)
+                   .asDiagonal();
+  const double together = cell.spread.offset_capacity_correlation * std::sqrt(offset * capacity);
+  belief.cov(life::row_offset, life::row_capacity) = belief.cov(life::row_capacity, life::row_offset) = together;
   return belief;
 }
 
@@ -68,7 +74,8 @@ std::optional<ObservedUse> observe(const life::Household& household, const life:
   setup.course = &course;
   setup.cell = &cell;
   setup.tables = &tables;
-  setup.prior.belief = before_readings(*course.phases().front().unit, cell);
+  setup.prior.belief =
+      before_readings(*course.phases().front().unit, cell, life::storage(stint.in.cells.expires, stint.in.at).log_sd);
   setup.grid.use = use_nodes;
   std::optional<ObservedUse> seen;
   // Readings are no straight line of use, and those far from what was believed are doubted; taking the belief off again
@@ -116,9 +123,10 @@ SetRecord record_of(const life::Household& household, const std::string& name, S
 }  // namespace
 
 std::optional<ObservedUse> observed_use(const life::SetBelief& before, const life::SetBelief& after) {
-  const Eigen::Matrix3d precision_after = after.cov.inverse();
+  // Capacity is integrated out of both: the first three.
+  const Eigen::Matrix3d precision_after = after.cov.topLeftCorner<3, 3>().inverse();
   Eigen::Matrix3d told = precision_after;
-  Eigen::Vector3d pull = precision_after * after.mean;
+  Eigen::Vector3d pull = precision_after * after.mean.head<3>();
   for (const int row : {life::row_use, life::row_bias}) {
     told(row, row) -= 1 / before.cov(row, row);
     pull[row] -= before.mean[row] / before.cov(row, row);

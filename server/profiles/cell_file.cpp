@@ -141,6 +141,8 @@ cell::Spread read_spread(const Field& field) {
                  {"brand_log_sd", &spread.brand_log_sd, 0.5},
                  {"curve_sd_V", &spread.curve_sd_V, 0.5},
                  {"type_offset_sd_V", &spread.type_offset_sd_V, 0.5},
+                 {"curve_tilt_sd_V", &spread.curve_tilt_sd_V, 0.5},
+                 {"type_tilt_sd_V", &spread.type_tilt_sd_V, 0.5},
                  {"curve_form_sd_V", &spread.curve_form_sd_V, 0.5},
                  {"curve_charge_log_sd", &spread.curve_charge_log_sd, 0.5},
                  {"offset_capacity_correlation", &spread.offset_capacity_correlation, 0.9},

@@ -152,7 +152,9 @@ class Ours : public Forecaster, public TruthWatcher {
     setup.course = side.course.get();
     setup.tables = &tables_;
     side.told_cell.reset();
-    setup.prior = side.learned = learning_.prior(*side.course, *cells(side));
+    const auto& in = side.stint.in;
+    setup.prior = side.learned =
+        learning_.prior(*side.course, *cells(side), life::storage(in.cells.expires, in.at).log_sd);
     if (options_.truth && side.truth) {
       side.told_cell = std::make_unique<cell::Profile>(*cells(side));
       options_.truth(*side.truth, *side.course, setup.prior, *side.told_cell);

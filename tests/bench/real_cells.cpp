@@ -81,8 +81,16 @@ life::SetPosterior belief_at_start(const life::Course& course, const cell::Profi
   setup.cell = &cell;
   setup.day_log_sd = exactly;
   // A specimen about its brand's curve, and that curve about its fit; no gauge is read.
+  const double capacity_variance =
+      std::pow(life::own_capacity_log_sd(cell.spread, 1, 0), 2) + std::pow(life::type_capacity_log_sd(cell.spread), 2);
+  const double tilt_sd_V = std::hypot(cell.spread.curve_tilt_sd_V, cell.spread.type_tilt_sd_V);
   const double offset_sd_V = std::hypot(cell.spread.curve_sd_V, cell.spread.type_offset_sd_V);
-  setup.prior.belief.cov = Eigen::Vector3d(exactly * exactly, 1, offset_sd_V * offset_sd_V).asDiagonal();
+  setup.prior.belief.cov =
+      life::SetBelief::Vector(exactly * exactly, 1, offset_sd_V * offset_sd_V, tilt_sd_V * tilt_sd_V, capacity_variance)
+          .asDiagonal();
+  const double together = cell.spread.offset_capacity_correlation * offset_sd_V * std::sqrt(capacity_variance);
+  setup.prior.belief.cov(life::row_offset, life::row_capacity) = together;
+  setup.prior.belief.cov(life::row_capacity, life::row_offset) = together;
   setup.grid.use = 3;
   setup.grid.capacity = 61;
   return life::SetPosterior(setup);

@@ -6,7 +6,6 @@
 #include "model/life/gauge.hpp"
 #include "model/life/load_table.hpp"
 #include "tests/bench/ours.hpp"
-#include "tests/bench/remade_curve.hpp"
 
 namespace cellarer::bench {
 
@@ -21,13 +20,13 @@ void know(life::SetPrior& prior, life::SetUnknown what, double value, double sd)
   cov(what, what) = sd * sd;
 }
 
-void know_cell(const SetCourse& truth, const life::Course& nominal, life::SetPrior&, cell::Profile& cell) {
+void know_cell(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile& cell) {
   const auto& phase = nominal.phases().front();
   const life::LoadTable table(*phase.unit, cell.curve, phase.pacing);
   // The reference world's unit draws the same current at every voltage: the charge to cut-off is Q times its depth.
-  cell.curve = remade_curve(cell.curve, truth.charge_to_cutoff_mAh / table.cutoff_depth(1.0), 0);
-  cell.spread.specimen_log_sd = cell.spread.fit_log_sd = 0.002;
-  cell.spread.lot_log_sd = cell.spread.brand_log_sd = cell.spread.dud_fraction = 0;
+  const double by_the_curve_mAh = cell.curve.capacity_mAh() * table.cutoff_depth(1.0);
+  know(prior, life::row_capacity, std::log(truth.charge_to_cutoff_mAh / by_the_curve_mAh), 0.002);
+  cell.spread.dud_fraction = 0;
 }
 
 void know_gauge(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile&) {

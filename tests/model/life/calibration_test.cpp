@@ -28,8 +28,14 @@ class Draw {
     if (steps) world_.household.units.front().stimulator.gauge.steps = steps;
     setup_.course = &course_;
     setup_.cell = &cell_;
-    const double offset_V = cell_.spread.curve_sd_V * std::sqrt(2.0);
-    setup_.prior.belief.cov = Eigen::Vector3d(0.08 * 0.08, 9.0, offset_V * offset_V).asDiagonal();
+    const auto& spread = cell_.spread;
+    const double offset_V = spread.curve_sd_V * std::sqrt(2.0), tilt_V = spread.curve_tilt_sd_V * std::sqrt(2.0);
+    const double capacity = life::own_capacity_log_sd(spread, 2, 0);
+    auto& cov = setup_.prior.belief.cov;
+    cov = life::SetBelief::Vector(0.08 * 0.08, 9.0, offset_V * offset_V, tilt_V * tilt_V, capacity * capacity)
+              .asDiagonal();
+    cov(life::row_offset, life::row_capacity) = cov(life::row_capacity, life::row_offset) =
+        spread.offset_capacity_correlation * offset_V * capacity;
     cell_.spread.dud_fraction = 0;
   }
 
@@ -45,22 +51,23 @@ class Draw {
     const double lambda = std::exp(capacity_sd * capacity_z);
     const double offset_V =
         std::sqrt(2.0) * spread.curve_sd_V * (rho * capacity_z + std::sqrt(1 - rho * rho) * normal(random));
+    const double tilt_V = std::sqrt(2.0) * spread.curve_tilt_sd_V * normal(random);
     const double form_V = 2 * spread.curve_form_sd_V;
     const DepthScale scale(LoadTable(unit, cell_.curve, phase.pacing), lambda);
     double wander = noise_ * unit.gauge.noise_points * normal(random);
     life::SetPosterior posterior(setup_);
+    const double cutoff = duty::cutoff_depth(unit, cell_.curve, phase.pacing, use);
     for (int day = 1; day <= 6; ++day) {
       const auto at = world_.start + 24h * day;
       const double keep = std::exp(-24 / 107.0);
       wander = keep * wander + noise_ * unit.gauge.noise_points * std::sqrt(1 - keep * keep) * normal(random);
       const double depth = scale.depth(course_.charge_mAh(at) * use / cell_.curve.capacity_mAh());
-      const double volts =
-          duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V + form_V * normal(random);
+      const double volts = duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V +
+                           life::tilt_at(depth / cutoff) * tilt_V + form_V * normal(random);
       const double shown = life::gauge_percent(unit.gauge, volts) + bias + wander + noise_ * normal(random);
       posterior.observe(*life::observation_of(reading(at, shown, random), unit));
     }
     gauge_fit_ = posterior.lesson().gauge;
-    const double cutoff = duty::cutoff_depth(unit, cell_.curve, phase.pacing, use);
     const double mean_mAh = scale.travelled(cutoff) * cell_.curve.capacity_mAh() / use;
     const double per_day = course_.charge_mAh(course_.to()) / 80;
     return posterior.cutoff().by(mean_mAh + setup_.day_log_sd * std::sqrt(per_day * mean_mAh) * normal(random));

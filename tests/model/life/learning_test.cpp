@@ -96,6 +96,50 @@ TEST_CASE("another cell type keeps what is known of the side, and brings its own
   REQUIRE(use_variance(other) > use_variance(same));
 }
 
+TEST_CASE("what a type's curve is off in tilt and capacity is taught by its sets as far as they have it in common") {
+  // Regression of one normal number on another: Cov / Var. A set of two cells shows twice the tilt of its type's curve.
+  Taught taught;
+  auto& profiles = taught.world.household.cell_profiles;
+  profiles.at("lr6-plain").spread.fit_log_sd = 0.025;
+  profiles["lr6-other"] = testing::plain_cell("lr6-other");
+  const auto& spread = taught.cell().spread;
+  life::Learning learning(taught.world.household);
+  const auto course = taught.course(taught.world.start);
+  const auto before = learning.prior(course, taught.cell());
+  const auto& [first_mean, first_cov] = before.belief;
+  const double type_tilt = std::pow(2 * spread.type_tilt_sd_V, 2), own_tilt = 2 * std::pow(spread.curve_tilt_sd_V, 2);
+  CHECK(first_cov(life::row_tilt, life::row_tilt) == Approx(type_tilt + own_tilt));
+  const double type_capacity = std::pow(life::type_capacity_log_sd(spread), 2),
+               own_capacity = std::pow(life::own_capacity_log_sd(spread, 2, 0), 2);
+  CHECK(first_cov(life::row_capacity, life::row_capacity) == Approx(type_capacity + own_capacity));
+
+  auto lesson = before;
+  for (const auto& [row, seen] : {std::pair{life::row_tilt, 0.02}, std::pair{life::row_capacity, -0.04}}) {
+    lesson.belief.mean[row] = seen;
+    lesson.belief.cov.row(row).setZero();
+    lesson.belief.cov.col(row).setZero();
+  }
+  // Offset goes with capacity: told of neither, it keeps what the capacity leaves of it.
+  const double with_capacity = first_cov(life::row_offset, life::row_capacity);
+  const double per_capacity = with_capacity / first_cov(life::row_capacity, life::row_capacity);
+  lesson.belief.mean[life::row_offset] = -0.04 * per_capacity;
+  lesson.belief.cov(life::row_offset, life::row_offset) -= per_capacity * with_capacity;
+  learning.learn(course, taught.cell(), before, {lesson.belief, {}});
+  const auto after = learning.prior(course, taught.cell()), other = learning.prior(course, taught.cell("lr6-other"));
+  CHECK(after.belief.mean[life::row_tilt] == Approx(0.02 * type_tilt / (type_tilt + own_tilt)));
+  CHECK(after.belief.mean[life::row_capacity] == Approx(-0.04 * type_capacity / (type_capacity + own_capacity)));
+  CHECK(after.belief.sd(life::row_capacity) < before.belief.sd(life::row_capacity));
+  CHECK(other.belief.mean[life::row_tilt] == 0);
+  CHECK(other.belief.mean[life::row_capacity] == 0);
+
+  // From lot to lot it is forgotten again, and never more than all.
+  for (int month = 0; month < 240; ++month) learning.pass_time(30);
+  const auto later = learning.prior(course, taught.cell()).belief;
+  CHECK(later.sd(life::row_capacity) > 0.95 * before.belief.sd(life::row_capacity));
+  CHECK(later.sd(life::row_capacity) <= before.belief.sd(life::row_capacity));
+  CHECK(later.mean[life::row_capacity] == after.belief.mean[life::row_capacity]);
+}
+
 TEST_CASE("an error of the amplitude's exponent shows as the derivative of the mean current says") {
   // Identity: d ln I_m / dg, here by a small difference of the exponent in the load itself.
   for (const double amplitude : {2.5, 4.0, 6.0}) {

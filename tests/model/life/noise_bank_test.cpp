@@ -14,8 +14,8 @@ constexpr double infinity = std::numeric_limits<double>::infinity();
 
 NoiseState first_of_all() {
   NoiseState state;
-  state.mean = {0.5, 0, -0.01};
-  state.cov = {{{9, 0.1, 0.02}, {0, 16, 0.03}, {0, 0, 4e-4}}};
+  state.mean = {0.5, 0, -0.01, 0.004};
+  state.cov = {{{9, 0.1, 0.02, 0.01}, {0, 16, 0.03, -0.02}, {0, 0, 4e-4, 1e-5}, {0, 0, 0, 3e-4}}};
   return state;
 }
 
@@ -28,9 +28,9 @@ struct Alone {
 void agree(const NoiseBank& bank, std::size_t k, const Alone& alone) {
   CAPTURE(k);
   CHECK(bank.likelihood(k) == Approx(alone.likelihood).epsilon(1e-12));
-  for (std::size_t i = 0; i < 3; ++i) {
+  for (std::size_t i = 0; i < 4; ++i) {
     CHECK(bank.mean(k, i) == Approx(alone.state.mean[i]).epsilon(1e-12));
-    for (std::size_t j = i; j < 3; ++j) CHECK(bank.cov(k, i, j) == Approx(alone.state.cov[i][j]).epsilon(1e-10));
+    for (std::size_t j = i; j < 4; ++j) CHECK(bank.cov(k, i, j) == Approx(alone.state.cov[i][j]).epsilon(1e-10));
   }
 }
 
@@ -43,22 +43,25 @@ TEST_CASE("hypotheses by twos learn what each learns by itself") {
   std::vector<Alone> alone(count, {first_of_all()});
   for (std::size_t k = 0; k < count; ++k) {
     const double more = 0.3 * static_cast<double>(k);
-    bank.add(more, -0.002 * more);
+    bank.add(more, -0.002 * more, 0.001 * more);
     alone[k].state.mean[0] += more;
     alone[k].state.mean[2] += -0.002 * more;
+    alone[k].state.mean[3] += 0.001 * more;
   }
-  const std::vector<Observed> readings{{55, 55, 1, {1, 1, 0}, 100},
-                                       {40, 60, 1, {1, 1, 0}, 100},
-                                       {-infinity, 12, 1, {1, 1, 0}, 100},
-                                       {2.4, 2.4, 0.015, {0, 0, 1}, 1},
-                                       {90, 90, 1, {1, 1, 0}, 100}};
+  const std::vector<Observed> readings{{55, 55, 1, {1, 1, 0, 0}, 100},
+                                       {40, 60, 1, {1, 1, 0, 0}, 100},
+                                       {-infinity, 12, 1, {1, 1, 0, 0}, 100},
+                                       {2.4, 2.4, 0.015, {0, 0, 1, 0}, 1},
+                                       {90, 90, 1, {1, 1, 0, 0}, 100}};
   const auto take = [&](Observed reading, double hours) {
     const bool gauge = reading.scale_width > 1;
     for (std::size_t k = 0; k < alone.size(); ++k) {
       const auto place = static_cast<double>(k);
       const double predicted = gauge ? 50 + place : 2.41 + 0.01 * place, slope = gauge ? 150 + 20 * place : 1;
-      bank.expect(k, predicted, slope, reading.white_sd * reading.white_sd);
+      const double tilt = slope * (0.05 * place - 0.2);
+      bank.expect(k, predicted, slope, tilt, reading.white_sd * reading.white_sd);
       reading.loading[2] = slope;
+      reading.loading[3] = tilt;
       pass_time(alone[k].state, model, hours);
       const auto prior = predict(alone[k].state, reading, predicted);
       alone[k].likelihood = take_in(alone[k].state, model, reading, prior);

@@ -21,7 +21,7 @@ NoiseState fresh_state() {
   return state;
 }
 
-Observed point(double value) { return {value, value, white_sd, {1, 1, 0}, 100}; }
+Observed point(double value) { return {value, value, white_sd, {1, 1, 0, 0}, 100}; }
 
 /// By a hypothesis that expects nought on the scale.
 double took_in(NoiseState& state, const NoiseModel& model, const Observed& observed) {
@@ -57,6 +57,30 @@ TEST_CASE("gaussian readings give the closed form of the joint normal distributi
   REQUIRE(log_likelihood == Approx(expected).epsilon(1e-9));
 }
 
+TEST_CASE("offset and tilt of a set are told apart as the regression line through its readings") {
+  // Bayesian linear regression (any textbook): posterior precision = prior precision + X' X / s^2.
+  constexpr double offset_sd = 0.004, tilt_sd = 0.018, meter_sd = 0.015;
+  const double places[] = {-0.4, -0.1, 0.2, 0.33}, values[] = {2.51, 2.49, 2.52, 2.53};
+  NoiseState state;
+  state.cov[2][2] = offset_sd * offset_sd;
+  state.cov[3][3] = tilt_sd * tilt_sd;
+  Eigen::Matrix2d precision = Eigen::Vector2d(1 / state.cov[2][2], 1 / state.cov[3][3]).asDiagonal();
+  Eigen::Vector2d pull = Eigen::Vector2d::Zero();
+  for (int i = 0; i < 4; ++i) {
+    took_in(state, {wander_sd, tau_h, 0.0}, {values[i] - 2.5, values[i] - 2.5, meter_sd, {0, 0, 1, places[i]}, 1});
+    const Eigen::Vector2d row(1, places[i]);
+    precision += row * row.transpose() / (meter_sd * meter_sd);
+    pull += row * (values[i] - 2.5) / (meter_sd * meter_sd);
+  }
+  const Eigen::Matrix2d cov = precision.inverse();
+  const Eigen::Vector2d mean = cov * pull;
+  CHECK(state.mean[2] == Approx(mean[0]).epsilon(1e-9));
+  CHECK(state.mean[3] == Approx(mean[1]).epsilon(1e-9));
+  CHECK(state.cov[2][2] == Approx(cov(0, 0)).epsilon(1e-9));
+  CHECK(state.cov[2][3] == Approx(cov(0, 1)).epsilon(1e-9));
+  CHECK(state.cov[3][3] == Approx(cov(1, 1)).epsilon(1e-9));
+}
+
 TEST_CASE("ten readings at correlation 0.8 are worth far less than ten white ones") {
   // DEVELOPERS.md (4.3): taken as white they would be 2.3 times too sure of the mean. The exact standard error of the
   // mean of ten from a stationary AR(1) over that of ten independent ones, and the filter's with a vague bias.
@@ -69,7 +93,7 @@ TEST_CASE("ten readings at correlation 0.8 are worth far less than ten white one
   state.cov[1][1] = 1;
   for (int k = 0; k < 10; ++k) {
     if (k > 0) pass_time(state, model, 24);
-    took_in(state, model, {0, 0, 1e-4, {1, 1, 0}, 100});
+    took_in(state, model, {0, 0, 1e-4, {1, 1, 0, 0}, 100});
   }
   // The best linear estimate of the mean of an AR(1) has variance (1 + rho) / ((1 - rho) n + 2 rho).
   REQUIRE(state.cov[0][0] == Approx(1.8 / (0.2 * 10 + 1.6)).epsilon(1e-3));
@@ -81,7 +105,8 @@ TEST_CASE("an interval reading moves the mean as the truncated normal says") {
   NoiseModel model{0, tau_h, 0.0};
   NoiseState state;
   state.cov[0][0] = 1;
-  const double likelihood = took_in(state, model, {0, std::numeric_limits<double>::infinity(), 1e-9, {1, 0, 0}, 100});
+  const double likelihood =
+      took_in(state, model, {0, std::numeric_limits<double>::infinity(), 1e-9, {1, 0, 0, 0}, 100});
   REQUIRE(likelihood == Approx(0.5));
   REQUIRE(state.mean[0] == Approx(std::sqrt(2 / std::acos(-1.0))).epsilon(1e-6));
   REQUIRE(state.cov[0][0] == Approx(1 - 2 / std::acos(-1.0)).epsilon(1e-6));

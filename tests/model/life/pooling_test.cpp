@@ -28,7 +28,7 @@ life::Evidence measured(Kind kind, double value, double variance) {
 /// A set's lesson where its use was measured with this error: Bayes' rule for normal numbers.
 life::SetLesson use_seen(const life::SetPrior& prior, double log_use, double sd) {
   life::SetLesson lesson;
-  const Eigen::Vector3d along = prior.belief.cov.col(life::row_use);
+  const life::SetBelief::Vector along = prior.belief.cov.col(life::row_use);
   const double total = along[life::row_use] + sd * sd;
   lesson.belief.mean = prior.belief.mean + along * ((log_use - prior.belief.mean[life::row_use]) / total);
   lesson.belief.cov = prior.belief.cov - along * along.transpose() / total;
