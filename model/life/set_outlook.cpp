@@ -82,8 +82,8 @@ std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double
     const auto at = moment(phase, charge_mAh);
     const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
     for (const auto& [node, k, bias, variance] : asked) {
-      const auto [percent, slope] = gauge.shown(pacing_V(*node, at));
-      const double tilt = tilt_of(*node, at);
+      const auto [volts, tilt] = set_V(*node, at, Condition::pacing);
+      const auto [percent, slope] = gauge.shown(volts);
       const double shown = percent + bias + slope * (noise_.mean(k, 2) + tilt * noise_.mean(k, 3));
       const double variance_V2 =
           noise_.cov(k, 2, 2) + 2 * tilt * noise_.cov(k, 2, 3) + square(tilt) * noise_.cov(k, 3, 3);
@@ -108,8 +108,9 @@ SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) c
     const auto& node = nodes_[k];
     const double weight = node.weight;
     if (weight < 1e-6) continue;
-    const auto [percent, slope] = lines.shown(pacing_V(node, at));
-    const double offset_V = noise_.mean(k, 2) + tilt_of(node, at) * noise_.mean(k, 3);
+    const auto [volts, tilt] = set_V(node, at, Condition::pacing);
+    const auto [percent, slope] = lines.shown(volts);
+    const double offset_V = noise_.mean(k, 2) + tilt * noise_.mean(k, 3);
     const double expected = percent + noise_.mean(k, 0) + slope * offset_V;
     end += weight * node.cutoff_mAh;
     end_square += weight * square(node.cutoff_mAh);

@@ -177,11 +177,10 @@ double SetPosterior::blur_mAh(double charge_mAh) const {
   return setup_.day_log_sd * std::sqrt(day_mAh_ * std::max(charge_mAh, day_mAh_));
 }
 
-double SetPosterior::unpaced_V(const Node& node, const Moment& at, Condition condition) const {
-  const auto& unit = *setup_.course->phases()[at.phase].unit;
+double SetPosterior::unpaced_V(const Node& node, std::size_t phase, Condition condition, double depth) const {
+  const auto& unit = *setup_.course->phases()[phase].unit;
   const auto& curve = setup_.cell->curve;
-  const double depth = place_at(node, at).depth();
-  const double relative_use = use_in_phase(node, at.phase);
+  const double relative_use = use_in_phase(node, phase);
   const auto side = setup_.course->side();
   switch (condition) {
     case Condition::idle:
@@ -210,8 +209,9 @@ void SetPosterior::expect_on_gauge(const Observation& observation, std::size_t p
   const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
   const double read_variance = square(observation.white_sd), form_V = form_sd_V(phase);
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const auto [percent, slope] = gauge.shown(set_V(nodes_[k], at, observation.condition));
-    noise_.expect(k, percent, slope, slope * tilt_of(nodes_[k], at), read_variance + square(slope * form_V));
+    const auto [volts, tilt] = set_V(nodes_[k], at, observation.condition);
+    const auto [percent, slope] = gauge.shown(volts);
+    noise_.expect(k, percent, slope, slope * tilt, read_variance + square(slope * form_V));
   }
 }
 
@@ -223,9 +223,10 @@ void SetPosterior::expect_volts(const Observation& observation, std::size_t phas
   const double read_variance = square(observation.white_sd) + square(form_sd_V(phase));
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const auto& node = nodes_[k];
-    const double fall_V = set_V(node, before, observation.condition) - set_V(node, after, observation.condition);
-    const double volts = set_V(node, at, observation.condition);
-    noise_.expect(k, volts, 1, tilt_of(node, at), read_variance + square(along * fall_V / 0.02));
+    const auto of = [&](const Moment& moment) { return set_V(node, moment, observation.condition); };
+    const double fall_V = of(before).volts - of(after).volts;
+    const auto [volts, tilt] = of(at);
+    noise_.expect(k, volts, 1, tilt, read_variance + square(along * fall_V / 0.02));
   }
 }
 

@@ -152,14 +152,19 @@ class SetPosterior {
   double form_sd_V(std::size_t phase) const {
     return setup_.cell->spread.curve_form_sd_V * setup_.course->phases()[phase].unit->cells_in_series;
   }
-  double set_V(const Node& node, const Moment& at, Condition condition) const {
-    return condition == Condition::pacing ? pacing_V(node, at) : unpaced_V(node, at, condition);
-  }
-  double tilt_of(const Node& node, const Moment& at) const {
-    return tilt_at(place_at(node, at).depth() / cutoff_depth_[of_use(at.phase, node)]);
+  /// A hypothesis' voltage, and how much of the set's tilt is in it.
+  struct Voltage {
+    double volts, tilt;
+  };
+  Voltage set_V(const Node& node, const Moment& at, Condition condition) const {
+    const auto place = place_at(node, at);
+    const double depth = place.depth();
+    const auto of = of_use(at.phase, node);
+    return {condition == Condition::pacing ? place.in(pacing_V_[of]) : unpaced_V(node, at.phase, condition, depth),
+            tilt_at(depth / cutoff_depth_[of])};
   }
   double log_capacity(const Node& node) const { return log_capacities_[node.scale / tables_.size()]; }
-  double unpaced_V(const Node& node, const Moment& at, Condition condition) const;
+  double unpaced_V(const Node& node, std::size_t phase, Condition condition, double depth) const;
   void prepare(const Observation& observation);
   void change_unit(std::size_t phase);
   void expect_on_gauge(const Observation& observation, std::size_t phase, double charge_mAh);
