@@ -159,7 +159,7 @@ bool knows_mid_life(const PublishedCell& cell) {
 /// Then the curve's middle is the family's, and as wide (data/reference/lr6-spread.json).
 void wide_in_mid_life(Spread& spread) {
   spread.type_offset_sd_V = 0.0167;
-  spread.type_tilt_sd_V = 0.029;
+  spread.type_tilt_sd_V = 0.018;
   spread.curve_form_sd_V = 0.0035;
   spread.curve_charge_log_sd = 0.03;
   spread.offset_capacity_correlation = 0.35;

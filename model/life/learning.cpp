@@ -19,6 +19,8 @@ constexpr Eigen::Index places_a_type = 4;
 
 /// A home is through its lot of cells in about so long: what was learned of their capacity is then another lot's.
 constexpr double days_a_lot = 90;
+/// Where a profile knows no tilt, there is next to none.
+constexpr double least_tilt_sd_V = 1e-4;
 
 /// d ln(mean current) / d(exponent): the burst's share of the mean that grows with amplitude, times ln(a / a_ref),
 /// which the load itself tells.
@@ -147,7 +149,7 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   const double own_offset_sd_V = std::sqrt(cells) * cell.spread.curve_sd_V;
   const double own_capacity_sd = own_capacity_log_sd(cell.spread, cells, stored_log_sd);
   prior.belief.cov(row_offset, row_offset) += square(own_offset_sd_V);
-  prior.belief.cov(row_tilt, row_tilt) += cells * square(cell.spread.curve_tilt_sd_V);
+  prior.belief.cov(row_tilt, row_tilt) += cells * square(cell.spread.curve_tilt_sd_V) + square(least_tilt_sd_V);
   prior.belief.cov(row_capacity, row_capacity) += square(own_capacity_sd);
   const double together = cell.spread.offset_capacity_correlation * own_offset_sd_V * own_capacity_sd;
   prior.belief.cov(row_offset, row_capacity) += together;

@@ -67,6 +67,7 @@ double pooled_set_spread(const std::vector<const SetRecord*>& records, const Spr
 
 double pooled_set_spread(const std::vector<SetRecord>& records, const Spreads& assumed) {
   std::vector<const SetRecord*> pointers;
+  pointers.reserve(records.size());
   for (const auto& record : records) pointers.push_back(&record);
   return pooled_set_spread(pointers, assumed);
 }
