@@ -121,7 +121,7 @@ Reviewed ReviewBook::of(const std::string& agency) {
     return {kept, 0, true};
   if (newest.size() > small_agency) {
     if (let_go) awaited_ = true;
-    return {kept ? kept : not_yet(households_.clock().now()), changed, false};
+    return {kept ? kept : not_yet(households_.clock().now()), changed, kept && changed == 0};
   }
   bring_up_to_date(agency, *place, std::atomic<bool>{false});
   const std::lock_guard lock(mutex_);

@@ -27,7 +27,7 @@ inline constexpr std::chrono::hours reviewed_anew_after{24};
 struct Reviewed {
   std::shared_ptr<const ReviewedAgency> agency;  ///< never null; empty until it was first made
   std::size_t waiting = 0;                       ///< households with newer entries than it
-  bool fresh = false;                            ///< nothing that it rests on has changed since
+  bool fresh = false;                            ///< it was made, and no household has newer entries
 };
 
 /// What somebody wants to note about a finding.
