@@ -65,14 +65,16 @@ SetPosterior::Gauge SetPosterior::gauge_at(double charge_mAh) const {
 std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double>& charges_mAh) const {
   struct Asked {
     const Node* node;
-    std::size_t number;
-    double bias, variance;
+    double bias, offset_V, tilt_V, variance;
+    double offset_2, tilt_2, offset_tilt, bias_offset, bias_tilt;  ///< covariances
   };
   std::vector<Asked> asked;
   asked.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     if (nodes_[k].weight < 1e-6) continue;
-    asked.push_back({&nodes_[k], k, noise_.mean(k, 0), noise_.cov(k, 0, 0) + square(noise_model_.wander_points)});
+    asked.push_back({&nodes_[k], noise_.mean(k, 0), noise_.mean(k, 2), noise_.mean(k, 3),
+                     noise_.cov(k, 0, 0) + square(noise_model_.wander_points), noise_.cov(k, 2, 2), noise_.cov(k, 3, 3),
+                     noise_.cov(k, 2, 3), noise_.cov(k, 0, 2), noise_.cov(k, 0, 3)});
   }
   std::vector<Gauge> gauges;
   gauges.reserve(charges_mAh.size());
@@ -81,16 +83,14 @@ std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double
     const auto phase = setup_.course->phase_at(charge_mAh);
     const auto at = moment(phase, charge_mAh);
     const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
-    for (const auto& [node, k, bias, variance] : asked) {
-      const auto [volts, tilt] = set_V(*node, at, Condition::pacing);
+    for (const auto& one : asked) {
+      const auto [volts, tilt] = paced(*one.node, at);
       const auto [percent, slope] = gauge.shown(volts);
-      const double shown = percent + bias + slope * (noise_.mean(k, 2) + tilt * noise_.mean(k, 3));
-      const double variance_V2 =
-          noise_.cov(k, 2, 2) + 2 * tilt * noise_.cov(k, 2, 3) + square(tilt) * noise_.cov(k, 3, 3);
-      const double together = noise_.cov(k, 0, 2) + tilt * noise_.cov(k, 0, 3);
-      const double spread = variance + square(slope) * variance_V2 + 2 * slope * together;
-      mean += node->weight * shown;
-      mean_square += node->weight * (square(shown) + std::max(spread, 0.0));
+      const double shown = percent + one.bias + slope * (one.offset_V + tilt * one.tilt_V);
+      const double of_voltage = one.offset_2 + tilt * (2 * one.offset_tilt + tilt * one.tilt_2);
+      const double spread = one.variance + slope * (slope * of_voltage + 2 * (one.bias_offset + tilt * one.bias_tilt));
+      mean += one.node->weight * shown;
+      mean_square += one.node->weight * (square(shown) + std::max(spread, 0.0));
     }
     gauges.push_back({mean, std::sqrt(std::max(mean_square - square(mean), 0.0))});
   }
@@ -108,7 +108,7 @@ SetPosterior::WorthOfReading SetPosterior::worth_of_reading(double charge_mAh) c
     const auto& node = nodes_[k];
     const double weight = node.weight;
     if (weight < 1e-6) continue;
-    const auto [volts, tilt] = set_V(node, at, Condition::pacing);
+    const auto [volts, tilt] = paced(node, at);
     const auto [percent, slope] = lines.shown(volts);
     const double offset_V = noise_.mean(k, 2) + tilt * noise_.mean(k, 3);
     const double expected = percent + noise_.mean(k, 0) + slope * offset_V;

@@ -54,6 +54,7 @@ void SetPosterior::lay_out_axes() {
   auto& tables = setup_.tables != nullptr ? *setup_.tables : own;
   pacing_V_.reserve(phases.size() * uses_.size());
   cutoff_depth_.reserve(phases.size() * uses_.size());
+  lives_per_depth_.reserve(phases.size() * uses_.size());
   for (std::size_t p = 0; p < phases.size(); ++p) {
     tables_.push_back(tables.get(*phases[p].unit, setup_.cell->curve, phases[p].pacing));
     phase_factor_.push_back(
@@ -61,6 +62,7 @@ void SetPosterior::lay_out_axes() {
     for (const double use : uses_) {
       tables_[p]->pacing_V(use * phase_factor_[p], pacing_V_.emplace_back());
       cutoff_depth_.push_back(tables_[p]->cutoff_depth(use * phase_factor_[p]));
+      lives_per_depth_.push_back(1 / cutoff_depth_.back());
     }
   }
   const auto& spread = setup_.cell->spread;
@@ -177,10 +179,11 @@ double SetPosterior::blur_mAh(double charge_mAh) const {
   return setup_.day_log_sd * std::sqrt(day_mAh_ * std::max(charge_mAh, day_mAh_));
 }
 
-double SetPosterior::unpaced_V(const Node& node, std::size_t phase, Condition condition, double depth) const {
-  const auto& unit = *setup_.course->phases()[phase].unit;
+double SetPosterior::unpaced_V(const Node& node, const Moment& at, Condition condition) const {
+  const auto& unit = *setup_.course->phases()[at.phase].unit;
   const auto& curve = setup_.cell->curve;
-  const double relative_use = use_in_phase(node, phase);
+  const double depth = place_at(node, at).depth();
+  const double relative_use = use_in_phase(node, at.phase);
   const auto side = setup_.course->side();
   switch (condition) {
     case Condition::idle:
@@ -208,8 +211,9 @@ void SetPosterior::expect_on_gauge(const Observation& observation, std::size_t p
   const auto at = moment(phase, charge_mAh);
   const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
   const double read_variance = square(observation.white_sd), form_V = form_sd_V(phase);
+  const bool pacing = observation.condition == Condition::pacing;
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const auto [volts, tilt] = set_V(nodes_[k], at, observation.condition);
+    const auto [volts, tilt] = pacing ? paced(nodes_[k], at) : set_V(nodes_[k], at, observation.condition);
     const auto [percent, slope] = gauge.shown(volts);
     noise_.expect(k, percent, slope, slope * tilt, read_variance + square(slope * form_V));
   }

@@ -105,7 +105,7 @@ class SetPosterior {
   std::vector<double> phase_factor_;                      ///< of use, by phase
   std::vector<std::shared_ptr<const LoadTable>> tables_;  ///< by phase
   std::vector<LoadTable::Table> pacing_V_;                ///< by phase and use
-  std::vector<double> cutoff_depth_;                      ///< the same
+  std::vector<double> cutoff_depth_, lives_per_depth_;    ///< the same, and one over it
   std::vector<DepthScale> scales_;                        ///< by capacity and phase
   std::vector<double> way_at_phase_;                      ///< by node and phase: way along the curve at its start
   std::vector<Node> nodes_;
@@ -156,15 +156,17 @@ class SetPosterior {
   struct Voltage {
     double volts, tilt;
   };
-  Voltage set_V(const Node& node, const Moment& at, Condition condition) const {
+  Voltage paced(const Node& node, const Moment& at) const {
     const auto place = place_at(node, at);
-    const double depth = place.depth();
     const auto of = of_use(at.phase, node);
-    return {condition == Condition::pacing ? place.in(pacing_V_[of]) : unpaced_V(node, at.phase, condition, depth),
-            tilt_at(depth / cutoff_depth_[of])};
+    return {place.in(pacing_V_[of]), tilt_at(place.depth() * lives_per_depth_[of])};
+  }
+  Voltage set_V(const Node& node, const Moment& at, Condition condition) const {
+    const auto paced_V = paced(node, at);
+    return condition == Condition::pacing ? paced_V : Voltage{unpaced_V(node, at, condition), paced_V.tilt};
   }
   double log_capacity(const Node& node) const { return log_capacities_[node.scale / tables_.size()]; }
-  double unpaced_V(const Node& node, std::size_t phase, Condition condition, double depth) const;
+  double unpaced_V(const Node& node, const Moment& at, Condition condition) const;
   void prepare(const Observation& observation);
   void change_unit(std::size_t phase);
   void expect_on_gauge(const Observation& observation, std::size_t phase, double charge_mAh);
