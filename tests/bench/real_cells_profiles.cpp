@@ -6,7 +6,6 @@
 #include "model/cell/discharge.hpp"
 #include "model/cell/runtime.hpp"
 #include "model/cell/score_rows.hpp"
-#include "tests/bench/remade_curve.hpp"
 
 namespace cellarer::bench {
 
@@ -20,7 +19,15 @@ cell::FitSummary fit_under(const cell::PublishedCell& cell, const cell::FamilyPr
 
 /// The profile with what the measurement had in series: a steady current cannot tell it from the cell's own.
 cell::Profile with_contacts(cell::Profile profile, double ohm) {
-  profile.curve = remade_curve(profile.curve, profile.curve.capacity_mAh(), ohm);
+  const auto& curve = profile.curve;
+  cell::Curve::Table open_V{}, slow_ohm{}, fast_ohm{};
+  for (std::size_t i = 0; i < cell::Curve::points; ++i) {
+    const double depth = static_cast<double>(i) / (cell::Curve::points - 1);
+    open_V[i] = curve.open_circuit_V(depth);
+    slow_ohm[i] = curve.slow_ohm(depth);
+    fast_ohm[i] = curve.fast_ohm(depth) + ohm;
+  }
+  profile.curve = {curve.capacity_mAh(), open_V, slow_ohm, fast_ohm};
   return profile;
 }
 
