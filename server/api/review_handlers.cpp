@@ -44,10 +44,16 @@ AtHome at_home(const Context& context, const Request& request, const Parts& part
   return at;
 }
 
+/// Of nothing yet, null: an empty list is then no news.
+nlohmann::json as_of(const service::Reviewed& reviewed) {
+  if (!reviewed.made) return nullptr;
+  return cellarer::json::rfc3339(reviewed.agency->as_of, nullptr);
+}
+
 nlohmann::json stamped(const Context& context, const Request& request, const service::Reviewed& reviewed,
                        nlohmann::json document) {
   document["left_out"] = left_out(context, request);
-  document["as_of"] = cellarer::json::rfc3339(reviewed.agency->as_of, nullptr);
+  document["as_of"] = as_of(reviewed);
   document["fresh"] = reviewed.fresh;
   return document;
 }
@@ -94,6 +100,8 @@ Response get_units(const Context& context, const Request& request, const Parts&)
 
 Response get_unit(const Context& context, const Request& request, const Parts& parts) {
   const auto reviewed = context.review->of(request.principal->agency);
+  if (!reviewed.made)
+    throw Problem(ProblemCode::busy, "The first review since the service started is being made. Ask again in a minute.");
   const auto histories = service::unit_histories(*reviewed.agency);
   const auto unit = histories.find(parts.at("serial"));
   if (unit == histories.end()) throw Problem(ProblemCode::unknown_unit, "No unit of that serial number was recorded.");
@@ -141,7 +149,9 @@ Response get_findings(const Context& context, const Request& request, const Part
 
 Response get_wear(const Context& context, const Request& request, const Parts&) {
   const auto reviewed = context.review->of(request.principal->agency);
-  return json_response(wear_document(reviewed.agency->wear, reviewed.agency->as_of));
+  auto document = wear_document(reviewed.agency->wear, reviewed.agency->as_of);
+  document["as_of"] = as_of(reviewed);
+  return json_response(document);
 }
 
 }  // namespace cellarer::api

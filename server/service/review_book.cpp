@@ -121,11 +121,13 @@ Reviewed ReviewBook::of(const std::string& agency) {
     return {kept, 0, true};
   if (newest.size() > small_agency) {
     if (let_go) awaited_ = true;
-    return {kept ? kept : not_yet(households_.clock().now()), changed, kept && changed == 0};
+    if (!kept) return {not_yet(households_.clock().now()), changed, false, false};
+    return {kept, changed, changed == 0};
   }
   bring_up_to_date(agency, *place, std::atomic<bool>{false});
   const std::lock_guard lock(mutex_);
-  if (!place->kept) return {not_yet(households_.clock().now()), newest.size(), false};  // a home was erased just now
+  if (!place->kept)  // a home was erased just now
+    return {not_yet(households_.clock().now()), newest.size(), false, false};
   return {place->kept, 0, true};
 }
 

@@ -28,6 +28,7 @@ struct Reviewed {
   std::shared_ptr<const ReviewedAgency> agency;  ///< never null; empty until it was first made
   std::size_t waiting = 0;                       ///< households with newer entries than it
   bool fresh = false;                            ///< it was made, and no household has newer entries
+  bool made = true;                              ///< false: the first one since the start is under way
 };
 
 /// What somebody wants to note about a finding.

@@ -45,13 +45,16 @@ struct Country : BenchWorld {
 TEST_CASE("an agency whose homes were let go answers what was found, and is whole again after a renewal") {
   Country country;
   service::ReviewBook book(country.households);
-  CHECK_FALSE(service::ReviewBook(country.households).of("north").fresh);
+  const auto nothing_yet = service::ReviewBook(country.households).of("north");
+  CHECK_FALSE(nothing_yet.made);
+  CHECK_FALSE(nothing_yet.fresh);
   REQUIRE(country.turn(book) == Country::north_homes);
   CHECK(book.homes_with_sets() == 0);
   country.read_gauge("north/h-2");
 
   const auto let_go = book.of("north");
   CHECK_FALSE(let_go.fresh);
+  CHECK(let_go.made);
   CHECK(let_go.waiting == 1);
   REQUIRE(let_go.agency->findings.size() == 1);
   CHECK(let_go.agency->findings.front().household == "h-1");

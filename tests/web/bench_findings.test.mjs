@@ -51,6 +51,24 @@ with_bench("findings", ({ at_bench }) => {
     await page.getByText(/Nothing stands out in the records. That is no proof that nothing is wrong/).waitFor();
   }));
 
+  test("until the first review since a start is made, no page says that nothing stands out or that nothing is recorded", at_bench("", async (page, bench) => {
+    bench.begun = true;
+    await page.reload();
+    const under_way = page.getByText("The first review since the service started is being made. Until it is done, this page cannot tell whether anything stands out.");
+    await under_way.waitFor();
+    await page.getByText("301 households are being looked at again.").waitFor();
+    for (const hash of ["bench/units", "bench/lots", "bench/wear", page_of(of_step)]) {
+      await page.evaluate((to) => (location.hash = to), "bench/profiles");
+      await under_way.waitFor({ state: "detached" });
+      await page.evaluate((to) => (location.hash = to), hash);
+      await under_way.waitFor();
+      assert.equal(await page.getByText(/Nothing stands out|No unit is recorded|has come out yet|was recorded yet|not there any more|Computed/).count(), 0, hash);
+    }
+    bench.begun = false;
+    await page.reload();
+    await page.getByText(/^Computed/).waitFor();
+  }));
+
   test("where the cause cannot be told, that is said, with each probability and what would tell next", at_bench(page_of(of_step), async (page) => {
     await page.getByText(/^Cannot tell yet/).waitFor();
     const causes = page.getByRole("table", { name: /how probable each cause is/ });

@@ -19,12 +19,14 @@ export class FakeBench {
     this.checks = [];
     this.parts = [];
     this.quiet = false;
+    this.begun = false; // true: the first review since a start is being made
     this.left_out = []; // homes whose records cannot be read
     this.number = 100;
   }
 
   list(state) {
     const as_of = this.clock().toISOString();
+    if (this.begun) return { as_of: null, fresh: false, waiting: 301, counts: { open: 0, seen: 0, taken_on: 0, closed: 0 }, findings: [], left_out: [] };
     if (this.quiet) return { as_of, fresh: true, waiting: 0, counts: { open: 0, seen: 0, taken_on: 0, closed: 0 }, findings: [], left_out: [] };
     return findings(this.findings, as_of, state, this.left_out);
   }
@@ -70,6 +72,9 @@ export class FakeBench {
     const is = (wanted, at) => method === wanted && path === at;
     if (is("GET", "/findings")) return shown(this.list(query.get("state") ?? "open"));
     if (is("POST", "/findings/state")) return this.state(body);
+    if (this.begun && is("GET", "/units")) return shown({ as_of: null, fresh: false, left_out: [], units: [] });
+    if (this.begun && is("GET", "/lots-in-use")) return shown({ as_of: null, fresh: false, left_out: [], lots: [] });
+    if (this.begun && is("GET", "/wear")) return shown({ as_of: null, kinds: [] });
     if (is("GET", "/units")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], units: [] } : units(as_of, this.left_out));
     if (is("GET", "/lots-in-use")) return shown(this.quiet ? { as_of, fresh: true, left_out: [], lots: [] } : lots(as_of, this.left_out));
     if (is("GET", "/wear")) return shown(this.quiet ? { as_of, kinds: [] } : wear(as_of));

@@ -53,7 +53,8 @@ export interface Finding {
 }
 
 export interface Findings extends LeavesOut {
-  as_of: string;
+  /// null: nothing was reviewed yet since the service started.
+  as_of: string | null;
   fresh: boolean;
   waiting: number;
   counts: Record<State, number>;

@@ -6,7 +6,7 @@ import { Page } from "../staff/frame";
 import { to } from "../staff/place";
 import type { Finding, Findings, Step } from "./api_findings";
 import { Became } from "./finding_state";
-import { Fresh } from "./fresh";
+import { Fresh, empty_words } from "./fresh";
 import { LeftOut } from "./left_out";
 import { Share } from "./share";
 import { Span, rule_of } from "./span";
@@ -141,7 +141,7 @@ export function FindingPage({ given }: { given: Record<string, string> }) {
         {({ as_of, fresh, left_out }) => (
           <>
             <LeftOut left_out={left_out} />
-            {finding ? <Whole finding={finding} again={asked.again} /> : <p class="lead">{tell("bench.this_finding_is_not_there_any")}</p>}
+            {finding ? <Whole finding={finding} again={asked.again} /> : <p class="lead">{empty_words(as_of, tell("bench.this_finding_is_not_there_any"))}</p>}
             <Fresh as_of={as_of} fresh={fresh} />
           </>
         )}

@@ -6,7 +6,7 @@ import { Page } from "../staff/frame";
 import { choose } from "../staff/place";
 import type { Finding, Findings, State } from "./api_findings";
 import { FindingList } from "./finding_row";
-import { Fresh } from "./fresh";
+import { Fresh, empty_words } from "./fresh";
 import { LeftOut } from "./left_out";
 import { rule_of } from "./span";
 import { count, kind_words, state_words } from "./words";
@@ -27,7 +27,7 @@ function count_of({ open, seen, taken_on, closed }: Record<State, number>, chose
   return sums[chosen];
 }
 
-function empty_words(chosen: Chosen, filtered: boolean): string {
+function none_words(chosen: Chosen, filtered: boolean): string {
   if (filtered) return tell("bench.no_finding_here_matches_what_is");
   if (chosen === "closed") return tell("bench.nothing_was_closed_yet");
   if (chosen === "work" || chosen === "all") {
@@ -80,7 +80,7 @@ function List({ document, given }: { document: Findings; given: Record<string, s
   return (
     <>
       <p class="unseen" role="status">{tell("bench.how_many_shown", { how_many: count(wanted.length, "finding") })}</p>
-      {wanted.length > 0 ? <FindingList findings={wanted} rule={rule_of(document.findings)} /> : <p class="lead">{empty_words(state, Boolean(where || given["what"]))}</p>}
+      {wanted.length > 0 ? <FindingList findings={wanted} rule={rule_of(document.findings)} /> : <p class="lead">{empty_words(document.as_of, none_words(state, Boolean(where || given["what"])))}</p>}
       <Fresh as_of={document.as_of} fresh={document.fresh} waiting={document.waiting} />
     </>
   );

@@ -4,14 +4,14 @@ import { AskedFor } from "../staff/asked";
 import { useDocument } from "../staff/documents";
 import { Page } from "../staff/frame";
 import type { LotLine } from "./api";
-import { Fresh } from "./fresh";
+import { Fresh, empty_words, type AsOf } from "./fresh";
 import { LeftOut, type LeavesOut } from "./left_out";
 import { Span, rule_of } from "./span";
 import { chance, count, more_words } from "./words";
 import { tell } from "../words/catalogue/bench";
 
 export function LotsPage(_: { given: Record<string, string> }) {
-  const asked = useDocument<{ as_of: string; fresh: boolean; lots: LotLine[] } & LeavesOut>("/lots-in-use");
+  const asked = useDocument<{ as_of: AsOf; fresh: boolean; lots: LotLine[] } & LeavesOut>("/lots-in-use");
   return (
     <Page title={tell("bench.lots_in_use")}>
       <AskedFor asked={asked}>
@@ -20,7 +20,7 @@ export function LotsPage(_: { given: Record<string, string> }) {
           return (
             <>
               <LeftOut left_out={left_out} />
-              {!lots.length && <p class="lead">{tell("bench.no_set_with_a_noted_lot")}</p>}
+              {!lots.length && <p class="lead">{empty_words(as_of, tell("bench.no_set_with_a_noted_lot"))}</p>}
               {lots.length > 0 && (
                 <div class="table-scroll" role="region" aria-label={tell("bench.lots")} tabIndex={0}>
                   <table class="ledger">
@@ -43,7 +43,7 @@ export function LotsPage(_: { given: Record<string, string> }) {
                           </th>
                           <td>
                             <Span low={one.low_percent} best={one.more_percent} high={one.high_percent} {...rule} />
-                            {more_words(one)}
+                            <span class="more">{more_words(one)}</span>
                           </td>
                           <td>{chance(one.short)}</td>
                           <td>

@@ -5,14 +5,14 @@ import { useDocument } from "../staff/documents";
 import { Page } from "../staff/frame";
 import { choose, to } from "../staff/place";
 import type { UnitLine } from "./api";
-import { Fresh } from "./fresh";
+import { Fresh, empty_words, type AsOf } from "./fresh";
 import { LeftOut, type LeavesOut } from "./left_out";
 import { Span, rule_of } from "./span";
 import { chance, count, more_words } from "./words";
 import { tell } from "../words/catalogue/bench";
 
 interface Units extends LeavesOut {
-  as_of: string;
+  as_of: AsOf;
   fresh: boolean;
   units: UnitLine[];
 }
@@ -28,7 +28,7 @@ function Row({ unit, rule }: { unit: UnitLine; rule: { from: number; to: number 
       <td>{place?.text ?? tell("bench.not_known")}</td>
       <td>
         <Span low={unit.low_percent} best={unit.more_percent} high={unit.high_percent} {...rule} />
-        {more_words(unit)}
+        <span class="more">{more_words(unit)}</span>
       </td>
       <td>{draws_too_much === null ? "" : tell("bench.draws_too_much", { chance: chance(draws_too_much) })}</td>
       <td>{[tell("bench.sets_in_homes", { sets: count(sets, "set"), homes: count(homes, "home") }), faults ? count(faults, "fault") : "", measured ? tell("bench.measured_on_the_bench") : ""].filter(Boolean).join(", ")}</td>
@@ -54,7 +54,7 @@ export function UnitsPage({ given }: { given: Record<string, string> }) {
           return (
             <>
               <LeftOut left_out={left_out} />
-              {!shown.length && <p class="lead">{wanted ? tell("bench.no_unit_like_that") : tell("bench.no_unit_is_recorded_in_any")}</p>}
+              {!shown.length && <p class="lead">{empty_words(as_of, wanted ? tell("bench.no_unit_like_that") : tell("bench.no_unit_is_recorded_in_any"))}</p>}
               {shown.length > 0 && (
                 <div class="table-scroll" role="region" aria-label={tell("bench.units")} tabIndex={0}>
                   <table class="ledger">

@@ -5,6 +5,7 @@ import { useDocument } from "../staff/documents";
 import { Page } from "../staff/frame";
 import { item_name } from "../words/names";
 import type { DuePart, WearOfKind } from "./api";
+import { empty_words, type AsOf } from "./fresh";
 import { PartForm } from "./part_form";
 import { Span } from "./span";
 import { chance, day, here } from "./words";
@@ -69,14 +70,14 @@ function Kind({ kind, as_of }: { kind: WearOfKind; as_of: string }) {
 }
 
 export function WearPage(_: { given: Record<string, string> }) {
-  const asked = useDocument<{ as_of: string; kinds: WearOfKind[] }>("/wear");
+  const asked = useDocument<{ as_of: AsOf; kinds: WearOfKind[] }>("/wear");
   return (
     <Page title={tell("bench.worn_parts")}>
       <AskedFor asked={asked}>
         {({ as_of, kinds }) => (
           <>
-            {!kinds.length && <p class="lead">{tell("bench.no_antenna_or_other_part_was")}</p>}
-            {kinds.map((one) => <Kind key={one.kind} kind={one} as_of={as_of} />)}
+            {!kinds.length && <p class="lead">{empty_words(as_of, tell("bench.no_antenna_or_other_part_was"))}</p>}
+            {as_of !== null && kinds.map((one) => <Kind key={one.kind} kind={one} as_of={as_of} />)}
             <PartForm again={asked.again} />
           </>
         )}
