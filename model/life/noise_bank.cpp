@@ -4,24 +4,20 @@
 namespace cellarer::life {
 
 NoiseBank::NoiseBank(std::size_t most, const NoiseState& first) {
-  const auto both = [](double value) { return Lanes{value, value}; };
   NoiseStateOf<Lanes> state{};
   for (std::size_t i = 0; i < 4; ++i) {
-    state.mean[i] = both(first.mean[i]);
-    for (std::size_t j = i; j < 4; ++j) state.cov[i][j] = both(first.cov[i][j]);
+    state.mean[i] = Lanes{} + first.mean[i];
+    for (std::size_t j = i; j < 4; ++j) state.cov[i][j] = Lanes{} + first.cov[i][j];
   }
-  const auto room = (most + lanes - 1) / lanes;
-  states_.assign(room, state);
-  predictions_.resize(room);
-  likelihoods_.resize(room);
+  groups_.assign((most + lanes - 1) / lanes, Group{state, {}});
 }
 
 void NoiseBank::keep(const std::vector<std::size_t>& kept) {
   for (std::size_t to = 0; to < kept.size(); ++to) {
     const auto from = kept[to];
     if (from == to) continue;
-    const auto& source = states_[from / lanes];
-    auto& target = states_[to / lanes];
+    const auto& source = groups_[from / lanes].state;
+    auto& target = groups_[to / lanes].state;
     for (std::size_t i = 0; i < 4; ++i) {
       target.mean[i][lane(to)] = source.mean[i][lane(from)];
       for (std::size_t j = i; j < 4; ++j) target.cov[i][j][lane(to)] = source.cov[i][j][lane(from)];
@@ -31,21 +27,20 @@ void NoiseBank::keep(const std::vector<std::size_t>& kept) {
 }
 
 void NoiseBank::renew_gauge(double bias_mean, double bias_variance, double wander_variance) {
-  const auto both = [](double value) { return Lanes{value, value}; };
-  for (auto& [mean, cov] : states_) {
-    mean[0] = both(bias_mean);
-    mean[1] = cov[0][1] = cov[0][2] = cov[0][3] = cov[1][2] = cov[1][3] = both(0);
-    cov[0][0] = both(bias_variance);
-    cov[1][1] = both(wander_variance);
+  for (auto& group : groups_) {
+    auto& [mean, cov] = group.state;
+    mean[0] = Lanes{} + bias_mean;
+    mean[1] = cov[0][1] = cov[0][2] = cov[0][3] = cov[1][2] = cov[1][3] = Lanes{};
+    cov[0][0] = Lanes{} + bias_variance;
+    cov[1][1] = Lanes{} + wander_variance;
   }
 }
 
-void NoiseBank::predict(const PassedTime& passed, double load_bias, double load_wander) {
-  // The second of the last pair may be nobody: it expects what the first does.
-  if (size_ % lanes != 0) expect(size_, predicted_mean(size_ - 1), 0, 0, 1);
-  for (std::size_t pair = 0; pair < pairs(); ++pair) {
-    auto& state = states_[pair];
-    auto& prediction = predictions_[pair];
+CELLARER_BY_FOUR void NoiseBank::predict(const PassedTime& passed, double load_bias, double load_wander) {
+  // The last of the last group may be nobody: they expect what the one before them does.
+  for (std::size_t nobody = size_; nobody % lanes != 0; ++nobody) expect(nobody, predicted_mean(size_ - 1), 0, 0, 1);
+  for (std::size_t group = 0; group < groups_in_use(); ++group) {
+    auto& [state, prediction] = groups_[group];
     pass_time(state, passed);
     prediction = life::predict<Lanes>(state, load_bias, load_wander, prediction.sd, prediction.along[3],
                                       prediction.variance, prediction.mean);
@@ -64,15 +59,14 @@ LearnedOf<NoiseBank::Lanes> NoiseBank::learn_from_interval(const PredictionOf<La
   return learned;
 }
 
-void NoiseBank::take_in(const NoiseModel& model, const Observed& observed) {
+CELLARER_BY_FOUR void NoiseBank::take_in(const NoiseModel& model, const Observed& observed) {
   const double mistake = model.mistake_probability * likelihood_of_mistake(observed);
-  const auto take = [&](std::size_t pair, const LearnedOf<Lanes>& learned) {
-    likelihoods_[pair] = life::take_in(states_[pair], model, mistake, predictions_[pair], learned);
-  };
-  if (observed.is_point()) {
-    for (std::size_t pair = 0; pair < pairs(); ++pair) take(pair, learn_from_point(predictions_[pair], observed.low));
-  } else {
-    for (std::size_t pair = 0; pair < pairs(); ++pair) take(pair, learn_from_interval(predictions_[pair], observed));
+  const bool point = observed.is_point();
+  for (std::size_t group = 0; group < groups_in_use(); ++group) {
+    auto& [state, prediction] = groups_[group];
+    auto learned = point ? learn_from_point(prediction, observed.low) : learn_from_interval(prediction, observed);
+    life::take_in(state, model, mistake, prediction, learned);
+    prediction.sd = learned.likelihood;
   }
 }
 

@@ -7,7 +7,7 @@
 
 namespace cellarer::life {
 
-/// The noise states of many hypotheses, by twos, so that the processor reckons two of them at once.
+/// The noise states of many hypotheses, by fours, so that the processor reckons several of them at once.
 class NoiseBank {
  public:
   NoiseBank() = default;
@@ -15,7 +15,7 @@ class NoiseBank {
   NoiseBank(std::size_t most, const NoiseState& first);
 
   void add(double bias_more, double offset_more, double tilt_more) {
-    auto& mean = states_[size_ / lanes].mean;
+    auto& mean = groups_[size_ / lanes].state.mean;
     mean[0][lane(size_)] += bias_more;
     mean[2][lane(size_)] += offset_more;
     mean[3][lane(size_)] += tilt_more;
@@ -24,8 +24,8 @@ class NoiseBank {
   /// Those of these numbers, in rising order, stay.
   void keep(const std::vector<std::size_t>& kept);
 
-  double mean(std::size_t k, std::size_t i) const { return states_[k / lanes].mean[i][lane(k)]; }
-  double cov(std::size_t k, std::size_t i, std::size_t j) const { return states_[k / lanes].cov[i][j][lane(k)]; }
+  double mean(std::size_t k, std::size_t i) const { return groups_[k / lanes].state.mean[i][lane(k)]; }
+  double cov(std::size_t k, std::size_t i, std::size_t j) const { return groups_[k / lanes].state.cov[i][j][lane(k)]; }
 
   /// Another unit's gauge: bias and wander begin anew.
   void renew_gauge(double bias_mean, double bias_variance, double wander_variance);
@@ -33,7 +33,7 @@ class NoiseBank {
   /// What hypothesis k expects of the next reading by itself: its scale value, how that moves with the set's offset and
   /// tilt, and the variance of what is white. Each is told so before all `predict`.
   void expect(std::size_t k, double predicted, double load_offset, double load_tilt, double white_variance) {
-    auto& told = predictions_[k / lanes];
+    auto& told = groups_[k / lanes].prediction;
     told.mean[lane(k)] = predicted;
     told.sd[lane(k)] = load_offset;
     told.along[3][lane(k)] = load_tilt;
@@ -41,24 +41,27 @@ class NoiseBank {
   }
   /// Time passes, and what was expected becomes predictions.
   void predict(const PassedTime& passed, double load_bias, double load_wander);
-  double predicted_mean(std::size_t k) const { return predictions_[k / lanes].mean[lane(k)]; }
-  double predicted_sd(std::size_t k) const { return predictions_[k / lanes].sd[lane(k)]; }
+  double predicted_mean(std::size_t k) const { return groups_[k / lanes].prediction.mean[lane(k)]; }
+  double predicted_sd(std::size_t k) const { return groups_[k / lanes].prediction.sd[lane(k)]; }
 
   /// All take in the reading that they predicted. Afterwards `likelihood` says how likely each found it.
   void take_in(const NoiseModel& model, const Observed& observed);
-  double likelihood(std::size_t k) const { return likelihoods_[k / lanes][lane(k)]; }
+  double likelihood(std::size_t k) const { return groups_[k / lanes].prediction.sd[lane(k)]; }
 
  private:
   using Lanes = numerics::Lanes;
   static constexpr std::size_t lanes = numerics::lane_count;
   static int lane(std::size_t k) { return static_cast<int>(k % lanes); }
+  struct Group {
+    NoiseStateOf<Lanes> state;
+    PredictionOf<Lanes> prediction;
+  };
   static LearnedOf<Lanes> learn_from_interval(const PredictionOf<Lanes>& prior, const Observed& observed);
-  std::size_t pairs() const { return (size_ + lanes - 1) / lanes; }
+  std::size_t groups_in_use() const { return (size_ + lanes - 1) / lanes; }
 
   std::size_t size_ = 0;
-  std::vector<NoiseStateOf<Lanes>> states_;
-  std::vector<PredictionOf<Lanes>> predictions_;
-  std::vector<Lanes> likelihoods_;
+  /// `prediction.sd` is how likely they found a reading once they have taken it in.
+  std::vector<Group> groups_;
 };
 
 }  // namespace cellarer::life

@@ -38,9 +38,10 @@ double likelihood_of_mistake(const Observed& observed) {
 }
 
 double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, const Prediction& prediction) {
-  const auto learned =
+  auto learned =
       observed.is_point() ? learn_from_point(prediction, observed.low) : learn_from_interval(prediction, observed);
-  return take_in(state, model, model.mistake_probability * likelihood_of_mistake(observed), prediction, learned);
+  take_in(state, model, model.mistake_probability * likelihood_of_mistake(observed), prediction, learned);
+  return learned.likelihood;
 }
 
 }  // namespace cellarer::life

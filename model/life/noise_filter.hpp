@@ -27,7 +27,7 @@ namespace cellarer::life {
 /// `Real` is a number, or as many as the processor reckons at once (noise_bank.hpp): one formula for both. What could
 /// be loops over four is written out, as compilers keep it in registers then.
 template <class Real>
-struct NoiseStateOf {
+struct alignas(sizeof(Real)) NoiseStateOf {
   std::array<Real, 4> mean{};                ///< bias, wander, offset, tilt
   std::array<std::array<Real, 4>, 4> cov{};  ///< their covariance; kept where column >= row
 };
@@ -62,7 +62,7 @@ struct PassedTime {
 
 /// Lets time pass: wander forgets, bias and offset do not.
 template <class Real>
-void pass_time(NoiseStateOf<Real>& state, const PassedTime& passed) {
+CELLARER_INLINE void pass_time(NoiseStateOf<Real>& state, const PassedTime& passed) {
   state.mean[1] = state.mean[1] * passed.keep;
   auto& cov = state.cov;
   cov[0][1] = cov[0][1] * passed.keep;
@@ -74,16 +74,16 @@ void pass_time(NoiseState& state, const NoiseModel& model, double hours);
 
 /// What a hypothesis expects of a reading before it is taken in, from its own prediction `predicted`.
 template <class Real>
-struct PredictionOf {
+struct alignas(sizeof(Real)) PredictionOf {
   Real mean, variance, sd;    ///< of the reading's scale value
   std::array<Real, 4> along;  ///< covariance of the state with the scale value
 };
 using Prediction = PredictionOf<double>;
 
 template <class Real>
-PredictionOf<Real> predict(const NoiseStateOf<Real>& state, double load_bias, double load_wander,
-                           const Real& load_offset, const Real& load_tilt, const Real& white_variance,
-                           const Real& predicted) {
+CELLARER_INLINE PredictionOf<Real> predict(const NoiseStateOf<Real>& state, double load_bias, double load_wander,
+                                           const Real& load_offset, const Real& load_tilt, const Real& white_variance,
+                                           const Real& predicted) {
   using numerics::sqrt, std::sqrt;
   const auto& cov = state.cov;
   const auto& m = state.mean;
@@ -105,7 +105,7 @@ Prediction predict(const NoiseState& state, const Observed& observed, double pre
 
 /// What is learned of the scale value: its likelihood, by how much its mean moves, and what its variance loses.
 template <class Real>
-struct LearnedOf {
+struct alignas(sizeof(Real)) LearnedOf {
   Real likelihood, shift, narrowed;
 };
 
@@ -114,7 +114,7 @@ constexpr double least_likelihood = 1e-250;
 
 /// From a reading that is one value.
 template <class Real>
-LearnedOf<Real> learn_from_point(const PredictionOf<Real>& prior, double value) {
+CELLARER_INLINE LearnedOf<Real> learn_from_point(const PredictionOf<Real>& prior, double value) {
   using numerics::exp, std::exp;
   const Real shift = value - prior.mean, inverse = 1 / prior.sd, z = shift * inverse;
   const Real density = exp(-0.5 * (z * z));
@@ -127,14 +127,15 @@ LearnedOf<double> learn_from_interval(const Prediction& prior, const Observed& o
 /// How likely a mistake would show this: spread evenly over the scale.
 double likelihood_of_mistake(const Observed& observed);
 
-/// Moves the state by what was learned and answers the probability (density, for a point) of the reading given the
-/// hypothesis, mistakes included. Always > 0. `mistake`: probability of a mistake, times how likely it would show this.
+/// Moves the state by what was learned. `learned.likelihood` becomes the probability (density, for a point) of the
+/// reading given the hypothesis, mistakes included; always > 0. `mistake`: probability of a mistake, times how likely
+/// it would show this.
 template <class Real>
-Real take_in(NoiseStateOf<Real>& state, const NoiseModel& model, double mistake, const PredictionOf<Real>& prior,
-             const LearnedOf<Real>& learned) {
+CELLARER_INLINE void take_in(NoiseStateOf<Real>& state, const NoiseModel& model, double mistake,
+                             const PredictionOf<Real>& prior, LearnedOf<Real>& learned) {
   const Real good = (1 - model.mistake_probability) * learned.likelihood;
-  const Real total = good + mistake;
-  const Real trust = good / total;
+  learned.likelihood = good + mistake;
+  const Real trust = good / learned.likelihood;
   const Real& shift = learned.shift;
   // Moments of the mixture "the reading is good" (trust) or "a mistake, nothing learned" (1 - trust).
   const Real shrink = trust * (learned.narrowed - (1 - trust) * (shift * shift));
@@ -156,9 +157,8 @@ Real take_in(NoiseStateOf<Real>& state, const NoiseModel& model, double mistake,
   cov[1][3] = cov[1][3] - by_cov * wander * tilt;
   cov[2][3] = cov[2][3] - by_cov * offset * tilt;
   cov[3][3] = cov[3][3] - by_cov * tilt * tilt;
-  return total;
 }
-/// The same of a whole reading.
+/// The same of a whole reading, whose likelihood it answers.
 double take_in(NoiseState& state, const NoiseModel& model, const Observed& observed, const Prediction& prediction);
 
 }  // namespace cellarer::life

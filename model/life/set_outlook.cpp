@@ -69,9 +69,11 @@ std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double
     double offset_2, tilt_2, offset_tilt, bias_offset, bias_tilt;  ///< covariances
   };
   std::vector<Asked> asked;
+  double told = 0;  // what those weigh together that are asked
   asked.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    if (nodes_[k].weight < 1e-6) continue;
+    if (nodes_[k].weight < 1e-5) continue;
+    told += nodes_[k].weight;
     asked.push_back({&nodes_[k], noise_.mean(k, 0), noise_.mean(k, 2), noise_.mean(k, 3),
                      noise_.cov(k, 0, 0) + square(noise_model_.wander_points), noise_.cov(k, 2, 2), noise_.cov(k, 3, 3),
                      noise_.cov(k, 2, 3), noise_.cov(k, 0, 2), noise_.cov(k, 0, 3)});
@@ -92,6 +94,8 @@ std::vector<SetPosterior::Gauge> SetPosterior::gauge_at(const std::vector<double
       mean += one.node->weight * shown;
       mean_square += one.node->weight * (square(shown) + std::max(spread, 0.0));
     }
+    mean /= told;
+    mean_square /= told;
     gauges.push_back({mean, std::sqrt(std::max(mean_square - square(mean), 0.0))});
   }
   return gauges;

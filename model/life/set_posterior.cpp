@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "model/life/set_posterior.hpp"
 
+#include <Eigen/LU>
+
 #include <algorithm>
 #include <array>
 #include <cassert>
@@ -266,7 +268,7 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
   const auto& tail = NormalTail::table();
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const double weight = nodes_[k].weight;
-    if (weight < 1e-9) continue;
+    if (weight < 1e-7) continue;
     const double mean = noise_.predicted_mean(k), per_sd = 1 / noise_.predicted_sd(k);
     const auto below = [&](double value) { return tail.below((value - mean) * per_sd); };
     const double up_to_high = std::isinf(told_.high) ? 1 : below(told_.high);
@@ -298,9 +300,9 @@ void SetPosterior::observe(const Observation& observation, bool trusted) {
 
 void SetPosterior::alive_at(Instant at) { survived_mAh_ = std::max(survived_mAh_, setup_.course->charge_mAh(at)); }
 
-double SetPosterior::weight_alive(const Node& node) const {
-  const double z = (survived_mAh_ - node.cutoff_mAh) / node.cutoff_sd_mAh;
-  return z < -9 ? node.weight : node.weight * std::max(normal_below(-z), 1e-12);
+double SetPosterior::alive(double cutoff_mAh, double sd_mAh) const {
+  const double z = (survived_mAh_ - cutoff_mAh) / sd_mAh;
+  return z < -9 ? 1 : std::max(normal_below(-z), 1e-12);
 }
 
 void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
@@ -316,9 +318,10 @@ void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
 void SetPosterior::normalise() {
   double total = 0;
   for (const auto& node : nodes_) total += node.weight;
+  const double per_total = 1 / total;
   std::size_t gone_now = 0;
   for (auto& node : nodes_) {
-    node.weight /= total;
+    node.weight *= per_total;
     if (!(node.weight < gone)) continue;
     node.weight = 0;
     ++gone_now;
@@ -351,7 +354,7 @@ SetLesson SetPosterior::lesson() const {
                              log_capacity(nodes_[k]));
   };
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const double weight = weights.emplace_back(weight_alive(nodes_[k]));
+    const double weight = weights.emplace_back(nodes_[k].weight * alive(nodes_[k].cutoff_mAh, nodes_[k].cutoff_sd_mAh));
     total += weight;
     mean += weight * place_of(k);
   }
@@ -367,20 +370,6 @@ SetLesson SetPosterior::lesson() const {
   }
   cov = cov.selfadjointView<Eigen::Upper>();
   return lesson;
-}
-
-CrossingDistribution SetPosterior::cutoff() const {
-  std::vector<Crossing> crossings;
-  crossings.reserve(nodes_.size());
-  double total = 0;
-  for (const auto& node : nodes_) {
-    if (node.weight == 0) continue;
-    const double weight = weight_alive(node);
-    total += weight;
-    crossings.push_back({node.cutoff_mAh, node.cutoff_sd_mAh, weight});
-  }
-  for (auto& crossing : crossings) crossing.weight /= total;
-  return CrossingDistribution(std::move(crossings), survived_mAh_);
 }
 
 }  // namespace cellarer::life

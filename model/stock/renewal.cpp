@@ -69,7 +69,7 @@ class DayOfUse {
   }
 
  private:
-  static constexpr std::size_t block_days = 4 * lane_count;
+  static constexpr std::size_t block_days = 2 * lane_count;
 
   double* data() { return padded_.data() + block_days; }
 
@@ -77,20 +77,16 @@ class DayOfUse {
   void sum_block(std::size_t day, const DayOfUse& before, const DayPmf& next, Support steps) {
     const std::size_t shortest = std::max(steps.from, day < before.support_.to ? 0 : day - before.support_.to + 1);
     const std::size_t longest = std::min(steps.to, day + block_days - before.support_.from);
-    Lanes a{}, b{}, c{}, d{};  // by name: an array of them would stay in memory
+    Lanes a{}, b{};  // by name: an array of them would stay in memory
     for (std::size_t step = longest; step-- > shortest;) {
       const double chance = next[step];
       const double* from = before.padded_.data() + (block_days + day - step);
       a += chance * numerics::load(from);
       b += chance * numerics::load(from + lane_count);
-      c += chance * numerics::load(from + 2 * lane_count);
-      d += chance * numerics::load(from + 3 * lane_count);
     }
     double* to = data() + day;
     numerics::store(to, a);
     numerics::store(to + lane_count, b);
-    numerics::store(to + 2 * lane_count, c);
-    numerics::store(to + 3 * lane_count, d);
   }
 
   std::size_t horizon_;

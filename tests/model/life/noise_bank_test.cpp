@@ -36,8 +36,8 @@ void agree(const NoiseBank& bank, std::size_t k, const Alone& alone) {
 
 }  // namespace
 
-TEST_CASE("hypotheses by twos learn what each learns by itself") {
-  constexpr std::size_t count = 7;  // odd: the last pair is half empty
+TEST_CASE("hypotheses by fours learn what each learns by itself") {
+  constexpr std::size_t count = 7;  // the last group is not full
   const NoiseModel model;
   NoiseBank bank(count, first_of_all());
   std::vector<Alone> alone(count, {first_of_all()});
