@@ -101,7 +101,8 @@ Response get_units(const Context& context, const Request& request, const Parts&)
 Response get_unit(const Context& context, const Request& request, const Parts& parts) {
   const auto reviewed = context.review->of(request.principal->agency);
   if (!reviewed.made)
-    throw Problem(ProblemCode::busy, "The first review since the service started is being made. Ask again in a minute.");
+    throw Problem(ProblemCode::busy,
+                  "The first review since the service started is being made. Ask again in a minute.");
   const auto histories = service::unit_histories(*reviewed.agency);
   const auto unit = histories.find(parts.at("serial"));
   if (unit == histories.end()) throw Problem(ProblemCode::unknown_unit, "No unit of that serial number was recorded.");
