@@ -346,23 +346,26 @@ SetLesson SetPosterior::lesson() const {
   auto& [mean, cov] = lesson.belief;
   mean.setZero();
   cov.setZero();
-  double total = 0;
-  std::vector<double> weights;
-  weights.reserve(nodes_.size());
   const auto place_of = [&](std::size_t k) {
     return SetBelief::Vector(log_uses_[nodes_[k].use], noise_.mean(k, 0), noise_.mean(k, 2), noise_.mean(k, 3),
                              log_capacity(nodes_[k]));
   };
+  double total = 0;
+  std::vector<std::pair<std::size_t, double>> weights;
+  weights.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const double weight = weights.emplace_back(nodes_[k].weight * alive(nodes_[k].cutoff_mAh, nodes_[k].cutoff_sd_mAh));
-    total += weight;
+    weights.emplace_back(k, nodes_[k].weight * alive(nodes_[k].cutoff_mAh, nodes_[k].cutoff_sd_mAh));
+    total += weights.back().second;
+  }
+  // Hundreds that weigh a hundred-millionth each move no mean and no variance.
+  std::erase_if(weights, [&](const auto& of_node) { return of_node.second < 1e-8 * total; });
+  for (auto& [k, weight] : weights) {
+    weight /= total;
     mean += weight * place_of(k);
   }
-  mean /= total;
-  for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const double weight = weights[k] / total;
+  for (const auto& [k, weight] : weights) {
     const SetBelief::Vector apart = place_of(k) - mean;
-    cov += weight * apart * apart.transpose();
+    cov.triangularView<Eigen::Upper>() += weight * apart * apart.transpose();
     // Bias, offset and tilt stand together in the belief; among the errors that are tracked wander is the second.
     constexpr std::array<std::size_t, 3> tracked{0, 2, 3};
     for (int i = 0; i < 3; ++i)

@@ -30,6 +30,31 @@ Support support_within(Support wide, const double* pmf) {
 
 Support support_of(const DayPmf& pmf) { return support_within({0, pmf.size()}, pmf.data()); }
 
+constexpr std::size_t block_days = 4 * lane_count;
+
+/// Into `to`, for the days from `reached.from` up to `reached.to`, by blocks, each kept in registers while the steps
+/// that lead to its days are gone through. Of `before` and of `to` there is a block more at both ends.
+CELLARER_BY_FOUR void convolve(const double* before, Support of_before, const double* next, Support steps, double* to,
+                               Support reached) {
+  for (std::size_t day = reached.from; day < reached.to; day += block_days) {
+    const std::size_t shortest = std::max(steps.from, day < of_before.to ? 0 : day - of_before.to + 1);
+    const std::size_t longest = std::min(steps.to, day + block_days - of_before.from);
+    Lanes a{}, b{}, c{}, d{};  // by name: an array of them would stay in memory
+    for (std::size_t step = longest; step-- > shortest;) {
+      const double chance = next[step];
+      const double* from = before + day - step;
+      a += chance * numerics::load(from);
+      b += chance * numerics::load(from + lane_count);
+      c += chance * numerics::load(from + 2 * lane_count);
+      d += chance * numerics::load(from + 3 * lane_count);
+    }
+    numerics::store(to + day, a);
+    numerics::store(to + day + lane_count, b);
+    numerics::store(to + day + 2 * lane_count, c);
+    numerics::store(to + day + 3 * lane_count, d);
+  }
+}
+
 /// Day of one use, within a horizon. There is room for a block of days before the first one and after the last one,
 /// so that whole blocks are read and written.
 class DayOfUse {
@@ -53,7 +78,7 @@ class DayOfUse {
     const Support from = before.support_;
     if (from.from == from.to || steps.from == steps.to) return;
     const Support reached{from.from + steps.from, std::min(horizon_, from.to - 1 + steps.to)};
-    for (std::size_t day = reached.from; day < reached.to; day += block_days) sum_block(day, before, next, steps);
+    convolve(before.data(), from, next.data(), steps, data(), reached);
     support_ = support_within({std::min(reached.from, reached.to), reached.to}, data());
   }
 
@@ -69,25 +94,7 @@ class DayOfUse {
   }
 
  private:
-  static constexpr std::size_t block_days = 2 * lane_count;
-
   double* data() { return padded_.data() + block_days; }
-
-  /// The block of days from `day`, kept in registers while the steps that lead to them are gone through.
-  void sum_block(std::size_t day, const DayOfUse& before, const DayPmf& next, Support steps) {
-    const std::size_t shortest = std::max(steps.from, day < before.support_.to ? 0 : day - before.support_.to + 1);
-    const std::size_t longest = std::min(steps.to, day + block_days - before.support_.from);
-    Lanes a{}, b{};  // by name: an array of them would stay in memory
-    for (std::size_t step = longest; step-- > shortest;) {
-      const double chance = next[step];
-      const double* from = before.padded_.data() + (block_days + day - step);
-      a += chance * numerics::load(from);
-      b += chance * numerics::load(from + lane_count);
-    }
-    double* to = data() + day;
-    numerics::store(to, a);
-    numerics::store(to + lane_count, b);
-  }
 
   std::size_t horizon_;
   std::vector<double> padded_;
