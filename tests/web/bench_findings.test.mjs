@@ -56,7 +56,7 @@ with_bench("findings", ({ at_bench }) => {
     await page.reload();
     const under_way = page.getByText("The first review since the service started is being made. Until it is done, this page cannot tell whether anything stands out.");
     await under_way.waitFor();
-    await page.getByText("301 households are being looked at again.").waitFor();
+    await page.getByText("301 households are still to be looked at.").waitFor();
     for (const hash of ["bench/units", "bench/lots", "bench/wear", page_of(of_step)]) {
       await page.evaluate((to) => (location.hash = to), "bench/profiles");
       await under_way.waitFor({ state: "detached" });

@@ -11,7 +11,8 @@ export type AsOf = string | null;
 export const empty_words = (as_of: AsOf, otherwise: string): string => (as_of === null ? tell("bench.first_review_is_being_made") : otherwise);
 
 export function Fresh({ as_of, fresh, waiting = 0 }: { as_of: AsOf; fresh: boolean; waiting?: number }) {
-  const newer = waiting > 0 ? tell("bench.homes_looked_at_again", { count: waiting }) : fresh ? "" : tell("bench.newer_entries_are_being_worked_in");
+  const again = as_of === null ? "bench.homes_to_look_at" : "bench.homes_looked_at_again";
+  const newer = waiting > 0 ? tell(again, { count: waiting }) : fresh || as_of === null ? "" : tell("bench.newer_entries_are_being_worked_in");
   const computed = as_of === null ? "" : tell("bench.computed", { when: moment_words(new Date(as_of), new Date(), here()) });
   return <p class="small">{[computed, newer, tell("bench.it_tells_what_the_records_say")].filter(Boolean).join(" ")}</p>;
 }
