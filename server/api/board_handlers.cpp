@@ -39,7 +39,8 @@ nlohmann::json row_of(const Context& context, const Request& request, const std:
   } catch (const Problem&) {
     return nullptr;
   }
-  auto& board = desk_of(context).board(request.principal->agency);
+  const auto held = desk_of(context).board(request.principal->agency);
+  auto& board = *held;
   board.catch_up();
   const auto row = board.row(household);
   return row ? nlohmann::json::parse(*row) : nlohmann::json();
@@ -64,7 +65,8 @@ Response get_board(const Context& context, const Request& request, const Parts&)
   context.households.require_clock();
   const auto from = number_in(request, "cursor", 0, 0);
   const auto limit = number_in(request, "limit", 1, 0);
-  auto& board = desk_of(context).board(request.principal->agency);
+  const auto held = desk_of(context).board(request.principal->agency);
+  auto& board = *held;
   board.catch_up();
   const auto page = board.page(from, limit);
   return bytes_response(page.json, page.etag);

@@ -81,7 +81,8 @@ nlohmann::json stock_answer(const service::BoardFrame& frame) {
 }  // namespace
 
 Response get_round_calendar(const Context& context, const Request& request, const Parts&) {
-  auto& board = desk_of(context).board(request.principal->agency);
+  const auto held = desk_of(context).board(request.principal->agency);
+  auto& board = *held;
   board.catch_up();
   return json_response(calendar_answer(board));
 }
@@ -90,7 +91,8 @@ Response post_round_calendar(const Context& context, const Request& request, con
   const auto key = require_key(request);
   const auto document = object_of(request);
   const Field body(document, "");
-  auto& board = desk_of(context).board(request.principal->agency);
+  const auto held = desk_of(context).board(request.principal->agency);
+  auto& board = *held;
   board.catch_up();
   const auto follows = body["follows"].integer(0, 2'000'000'000);
   const auto calendar = service::read_new_calendar(body, board.frame().coming.today);
@@ -101,7 +103,7 @@ Response post_round_calendar(const Context& context, const Request& request, con
 }
 
 Response get_agency_stock(const Context& context, const Request& request, const Parts&) {
-  return json_response(stock_answer(desk_of(context).board(request.principal->agency).frame()));
+  return json_response(stock_answer(desk_of(context).board(request.principal->agency)->frame()));
 }
 
 Response post_agency_stock(const Context& context, const Request& request, const Parts&) {
@@ -109,7 +111,8 @@ Response post_agency_stock(const Context& context, const Request& request, const
   const auto document = object_of(request);
   const Field body(document, "");
   service::check_agency_stock(body);
-  auto& board = desk_of(context).board(request.principal->agency);
+  const auto held = desk_of(context).board(request.principal->agency);
+  auto& board = *held;
   if (const auto arrives = body.find("arrives"); arrives && service::read_date(*arrives) < board.frame().coming.today)
     arrives->refuse("out-of-range", "lies in the past: record what has come as received");
   service::AgencyWrite write{request.principal->agency, desk::agency_stock, body["item"].text(60), document.dump(), key,

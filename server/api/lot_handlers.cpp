@@ -84,7 +84,8 @@ int add_listed(service::AgencyBoard& board, const std::string& agency, nlohmann:
 /// after a recall. How many sides do.
 int add_forecasts(const Context& context, const std::string& agency, nlohmann::json& sides) {
   if (context.desk != nullptr) {
-    auto& board = context.desk->board(agency);
+    const auto held = context.desk->board(agency);
+    auto& board = *held;
     const int being_made = add_listed(board, agency, sides);
     const auto made = board.progress();
     if (being_made == 0 || made.of - made.computed > rows_made_at_once) return being_made;

@@ -24,7 +24,7 @@ nlohmann::json messages_document(const Context& context, const Request& request,
   const Instant now = context.households.clock().now();
   auto& planner = desk_of(context);
   const auto record = planner.desk_of(household);
-  const auto agency = planner.board(request.principal->agency).frame().agency;
+  const auto agency = planner.board(request.principal->agency)->frame().agency;
   const auto time = [&](const std::optional<Instant>& at) {
     return at ? nlohmann::json(cellarer::json::rfc3339(*at, zone)) : nlohmann::json();
   };
@@ -105,7 +105,7 @@ Response post_delivery_answer(const Context& context, const Request& request, co
   else
     planner.delivery_not_received(who, incoming.household, round);
   const auto record = planner.desk_of(incoming.household);
-  const auto agency = planner.board(request.principal->agency).frame().agency;
+  const auto agency = planner.board(request.principal->agency)->frame().agency;
   const Instant now = context.households.clock().now();
   const auto* delivery = record.delivery_on(round);
   const auto today = stock::date_in(context.households.snapshot(incoming.household)->record.life.zone, now);
@@ -123,7 +123,7 @@ Response post_delivery_whereabouts(const Context& context, const Request& reques
   auto& planner = desk_of(context);
   planner.settle(doing(request, incoming.key), incoming.household, round, whereabouts);
   const auto record = planner.desk_of(incoming.household);
-  const auto agency = planner.board(request.principal->agency).frame().agency;
+  const auto agency = planner.board(request.principal->agency)->frame().agency;
   const auto& delivery = *record.delivery_on(round);
   return json_response({{"round", round},
                         {"packs", service::name_of(delivery.whereabouts)},

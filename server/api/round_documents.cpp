@@ -123,7 +123,8 @@ nlohmann::json plan_draft_document(const PlanDraft& draft, Zone zone) {
 
 nlohmann::json round_document(service::PlannerDesk& desk, const std::string& agency_name, const service::LotFacts& lots,
                               const std::string& name, Instant now) {
-  auto& board = desk.board(agency_name);
+  const auto held = desk.board(agency_name);
+  auto& board = *held;
   const auto frame = board.frame();
   const Zone zone = board.zone();
   const auto* booked = frame.agency.round(name);

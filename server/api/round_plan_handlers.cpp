@@ -40,7 +40,7 @@ Response get_plan(const Context& context, const Request& request, const Parts&) 
   auto& planner = desk_of(context);
   const auto& agency = request.principal->agency;
   const auto draft = planner.plan(agency);
-  return json_response(plan_draft_document(*draft, planner.board(agency).zone()));
+  return json_response(plan_draft_document(*draft, planner.board(agency)->zone()));
 }
 
 /// Of the stop that is named; of none: of those that are at most risk.

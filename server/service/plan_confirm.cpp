@@ -205,7 +205,8 @@ class Confirming {
 }  // namespace
 
 Confirmation PlannerDesk::confirm(const Doing& doing, const std::string& tag, const std::vector<std::string>& rounds) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   for (const auto& [key, done] : agency.confirmations)
     if (key == doing.key) return done;

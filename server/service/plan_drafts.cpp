@@ -59,7 +59,8 @@ bool PlannerDesk::foresee(Agency& agency) {
 }
 
 Draft PlannerDesk::plan(const std::string& name) {
-  Agency& agency = of(name);
+  const auto kept = of(name);
+  Agency& agency = *kept;
   const std::lock_guard one_at_a_time(agency.planning);
   agency.board.catch_up(true);
   const auto until = std::chrono::steady_clock::now() + waits_at_most;
@@ -90,22 +91,23 @@ Draft PlannerDesk::made(Agency& agency) {
     throw Problem(ProblemCode::out_of_range, std::string("Nothing can be planned with this: ") + why.what());
   }
   draft->seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - begun).count();
-  draft->tag = drafts_of_ + std::to_string(++agency.drafts_made);
+  draft->tag = drafts_of_ + std::to_string(++drafts_made_);
   agency.board.set_left(draft->plan.left);  // the rows that the plan cannot serve say so
   agency.newest = draft;
   return draft;
 }
 
 Draft PlannerDesk::draft(const std::string& name, const std::string& tag) {
-  Agency& agency = of(name);
+  const auto kept = of(name);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.planning);
   for (const Draft& draft : agency.drafts)
     if (draft->tag == tag) return draft;
   if (!tag.starts_with(drafts_of_)) throw of_another_start();
-  throw Problem(
-      ProblemCode::outdated,
-      "This plan is no longer kept, because others were made since. Nothing was changed: read the plan again, "
-      "then decide.");
+  throw Problem(ProblemCode::outdated,
+                "This plan is no longer kept: others were made since, or nobody looked at it for long. Nothing was "
+                "changed: read the plan again, "
+                "then decide.");
 }
 
 rounds::Consequence PlannerDesk::consequence(const std::string& agency, const std::string& tag,
@@ -121,7 +123,8 @@ rounds::Consequence PlannerDesk::consequence(const std::string& agency, const st
 void PlannerDesk::decide(const Doing& doing, const std::string& tag, const rounds::Change& change) {
   const auto draft = this->draft(doing.agency, tag);
   const auto pins = consequence(doing.agency, tag, change).pins;
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   store::Batch batch;
   for (const auto& pin : pins) {
@@ -136,7 +139,8 @@ void PlannerDesk::decide(const Doing& doing, const std::string& tag, const round
 }
 
 void PlannerDesk::forget_decision(const Doing& doing, const std::string& stop, const std::string& round) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   agency.board.catch_up(true);
   store::Batch batch;

@@ -9,6 +9,7 @@
 #include <set>
 
 #include "model/rounds/check.hpp"
+#include "server/heap.hpp"
 #include "server/household_key.hpp"
 #include "server/service/bench_journal.hpp"
 #include "server/service/desk_kinds.hpp"
@@ -19,9 +20,6 @@ namespace {
 
 /// A home's records come several together, at a change of cells; the list waits for the last of them.
 constexpr std::chrono::seconds settling{2};
-/// Rows of so many homes are made before anybody asks: some 10 KB each, with what goes with them. Those of further
-/// agencies are made when somebody opens their list.
-constexpr std::size_t most_homes_begun = 5000;
 
 /// Two starts may fall into one second of the clock.
 std::string random_name() {
@@ -31,8 +29,8 @@ std::string random_name() {
 
 }  // namespace
 
-PlannerDesk::PlannerDesk(store::Store& store, HouseholdService& households)
-    : store_(store), households_(households), drafts_of_("p" + random_name() + "-") {
+PlannerDesk::PlannerDesk(store::Store& store, HouseholdService& households, std::size_t most_homes)
+    : store_(store), households_(households), most_homes_(most_homes), drafts_of_("p" + random_name() + "-") {
   households.changes().listen([this](const std::string& key) {
     const std::lock_guard lock(mutex_);
     const auto agency = agencies_.find(agency_of(key));
@@ -53,18 +51,7 @@ void PlannerDesk::begin() {
   beside_ = std::thread([this] {
     setpriority(PRIO_PROCESS, 0, 19);  // of this thread alone, on Linux: homes that ask come first
     try {
-      std::map<std::string, std::size_t> homes;
-      std::string after;
-      for (auto page = store_.households(after, 1000); !page.empty(); page = store_.households(after, 1000)) {
-        for (const auto& household : page) ++homes[agency_of(household.reference)];
-        after = page.back().reference;
-      }
-      std::size_t begun = 0;
-      for (const auto& [agency, count] : homes) {
-        if (begun + count > most_homes_begun) continue;
-        begun += count;
-        of(agency);
-      }
+      begin_most_homes();
       run();
     } catch (const std::exception& error) {
       spdlog::error("the planner's desk: {}", error.what());
@@ -72,37 +59,91 @@ void PlannerDesk::begin() {
   });
 }
 
+void PlannerDesk::begin_most_homes() {
+  std::map<std::string, std::size_t> homes;
+  std::string after;
+  for (auto page = store_.households(after, 1000); !page.empty(); page = store_.households(after, 1000)) {
+    for (const auto& household : page) ++homes[agency_of(household.reference)];
+    after = page.back().reference;
+  }
+  std::size_t begun = 0;
+  for (const auto& [agency, count] : homes) {
+    if (begun + count > most_homes_) continue;
+    begun += count;
+    there(agency);
+  }
+}
+
 /// Rows of all agencies, a step of each in turn; then sleeps a second. Who opens the list has what waits read at once.
 void PlannerDesk::run() {
   for (;;) {
-    std::vector<Agency*> all;
-    {
-      const std::lock_guard lock(mutex_);
-      if (ending_) return;
-      for (auto& [name, agency] : agencies_) all.push_back(agency.get());
-    }
+    let_go(std::chrono::steady_clock::now() - list_unused_after);
     bool worked = false;
-    for (Agency* agency : all) {
+    for (const auto& agency : all_there()) {
       try {
         worked = agency->board.work(settling) || foresee(*agency) || worked;
       } catch (const std::exception& error) {
         spdlog::warn("the planner's list: {}", error.what());
       }
     }
-    if (worked) continue;
     std::unique_lock lock(mutex_);
-    wake_.wait_for(lock, std::chrono::seconds(1), [&] { return ending_; });
+    if (ending_) return;
+    if (!worked) wake_.wait_for(lock, std::chrono::seconds(1), [&] { return ending_; });
+    if (ending_) return;
   }
 }
 
-PlannerDesk::Agency& PlannerDesk::of(const std::string& agency) {
+std::vector<PlannerDesk::Shared> PlannerDesk::all_there() {
   const std::lock_guard lock(mutex_);
-  auto& there = agencies_[agency];
-  if (!there) there = std::make_unique<Agency>(agency, store_, households_);
-  return *there;
+  std::vector<Shared> all;
+  all.reserve(agencies_.size());
+  for (const auto& [name, agency] : agencies_) all.push_back(agency);
+  return all;
 }
 
-AgencyBoard& PlannerDesk::board(const std::string& agency) { return of(agency).board; }
+PlannerDesk::Shared PlannerDesk::there(const std::string& agency) {
+  const std::lock_guard lock(mutex_);
+  auto& found = agencies_[agency];
+  if (!found) found = std::make_shared<Agency>(agency, store_, households_);
+  return found;
+}
+
+PlannerDesk::Shared PlannerDesk::of(const std::string& agency) {
+  auto found = there(agency);
+  const std::lock_guard lock(mutex_);
+  found->asked = std::chrono::steady_clock::now();
+  return found;
+}
+
+std::shared_ptr<AgencyBoard> PlannerDesk::board(const std::string& agency) {
+  const auto found = of(agency);
+  return {found, &found->board};
+}
+
+std::size_t PlannerDesk::homes_with_rows() {
+  std::size_t homes = 0;
+  for (const auto& agency : all_there()) homes += agency->board.progress().of;
+  return homes;
+}
+
+void PlannerDesk::let_go(std::chrono::steady_clock::time_point unused_since) {
+  std::vector<Shared> gone;  // and freed when nobody waits for the lock
+  while (homes_with_rows() > most_homes_) {
+    const std::lock_guard lock(mutex_);
+    auto oldest = agencies_.end();
+    for (auto one = agencies_.begin(); one != agencies_.end(); ++one) {
+      // Nobody else holds it, and under this lock nobody comes to.
+      const bool idle = one->second.use_count() == 1 && one->second->asked <= unused_since;
+      if (idle && (oldest == agencies_.end() || one->second->asked < oldest->second->asked)) oldest = one;
+    }
+    if (oldest == agencies_.end()) break;
+    gone.push_back(std::move(oldest->second));
+    agencies_.erase(oldest);
+  }
+  if (gone.empty()) return;
+  gone.clear();
+  give_freed_memory_back();
+}
 
 DeskRecord PlannerDesk::desk_of(const std::string& household_key) {
   const auto stored = store_.household(household_key);
@@ -151,7 +192,8 @@ store::NewAgencyEntry PlannerDesk::round_entry_of(const Doing& doing, const roun
 }
 
 std::vector<DeskHousehold> PlannerDesk::on_round(const std::string& agency, const std::string& round) {
-  auto& board = of(agency).board;
+  const auto there = of(agency);
+  auto& board = there->board;
   board.catch_up(true);
   auto all = board.households();
   std::erase_if(all, [&](const DeskHousehold& one) {
@@ -200,7 +242,7 @@ std::vector<ComesBack> comes_back(const HouseholdRecord& record, const UnitsElse
 std::vector<ComesBack> PlannerDesk::comes_back_of(const std::string& key) {
   const auto agency = agency_of(key);
   const Instant now = households_.clock().now();
-  auto elsewhere = of(agency).board.units_elsewhere(key, now);
+  auto elsewhere = of(agency)->board.units_elsewhere(key, now);
   for (const UnitEvent& event : read_bench_journal(*households_.journal().of(agency)).unit_events) {
     const bool went = event.what == UnitEvent::What::workshop || event.what == UnitEvent::What::withdrawn;
     if (went && event.at <= now) elsewhere[event.serial] = std::max(elsewhere[event.serial], event.at);

@@ -1,5 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <atomic>
+#include <chrono>
 #include <condition_variable>
 #include <list>
 #include <memory>
@@ -73,10 +75,16 @@ using UnitsElsewhere = std::map<std::string, Instant>;
 /// the place of went back then, and one that is elsewhere by now need not be looked for there.
 std::vector<ComesBack> comes_back(const HouseholdRecord& record, const UnitsElsewhere& elsewhere, Instant now);
 
+/// Rows of so many homes are made before anybody asks, and kept while nobody does: some 10 KB each, with what goes with
+/// them. Those of further agencies are made when somebody opens their list, and stay while it is in use.
+inline constexpr std::size_t most_homes_with_rows = 5000;
+/// A list that nobody has opened for so long is not in use.
+inline constexpr std::chrono::minutes list_unused_after{30};
+
 /// Thread-safe; everything belongs on a worker. What cannot be done is thrown as `Problem`.
 class PlannerDesk {
  public:
-  PlannerDesk(store::Store& store, HouseholdService& households);
+  PlannerDesk(store::Store& store, HouseholdService& households, std::size_t most_homes = most_homes_with_rows);
   ~PlannerDesk();
   PlannerDesk(const PlannerDesk&) = delete;
   PlannerDesk& operator=(const PlannerDesk&) = delete;
@@ -84,7 +92,13 @@ class PlannerDesk {
   /// Begins to make rows beside the service, for every agency that has households.
   void begin();
 
-  AgencyBoard& board(const std::string& agency);
+  /// Never null. Its list stays as long as somebody holds it.
+  std::shared_ptr<AgencyBoard> board(const std::string& agency);
+
+  /// Lets go of lists that nobody has asked for since then, the one asked for longest ago first, while there are rows
+  /// of too many homes. They are made again when somebody opens them; drafts of their plans are not.
+  void let_go(std::chrono::steady_clock::time_point unused_since);
+  std::size_t homes_with_rows();
   /// From its entries as they are.
   DeskRecord desk_of(const std::string& household_key);
 
@@ -139,12 +153,16 @@ class PlannerDesk {
     std::list<Draft> drafts;  ///< that were given out, newest first
     Draft newest;             ///< perhaps made beside the service, and not given out
     std::string foreseen;     ///< version of the list as of which that was last done
-    std::chrono::steady_clock::time_point foresee_again{};
-    std::uint64_t drafts_made = 0;
+    std::chrono::steady_clock::time_point foresee_again{}, asked{};
     std::list<std::pair<std::string, Confirmation>> confirmations;  ///< by key, newest first: one sent twice
   };
 
-  Agency& of(const std::string& agency);
+  using Shared = std::shared_ptr<Agency>;
+
+  Shared of(const std::string& agency);
+  Shared there(const std::string& agency);
+  std::vector<Shared> all_there();
+  void begin_most_homes();
   void run();
   bool foresee(Agency& agency);
   Draft made(Agency& agency);
@@ -162,9 +180,11 @@ class PlannerDesk {
 
   store::Store& store_;
   HouseholdService& households_;
+  const std::size_t most_homes_;
   const std::string drafts_of_;  ///< begins the tags of drafts of this start of the service
+  std::atomic<std::uint64_t> drafts_made_{0};
   std::mutex mutex_;
-  std::map<std::string, std::unique_ptr<Agency>> agencies_;
+  std::map<std::string, Shared> agencies_;
   std::condition_variable wake_;
   bool ending_ = false;
   std::thread beside_;

@@ -118,7 +118,8 @@ Problem nothing_planned_on(const std::string& round) {
 }
 
 void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, RoundState state, std::int64_t follows) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   const auto record = agency.board.frame().agency;
   const RoundOnBook* round = record.round(name);
@@ -158,7 +159,8 @@ void PlannerDesk::set_round_state(const Doing& doing, const std::string& name, R
 
 void PlannerDesk::delivery_received(const Doing& doing, const std::string& key, const std::string& round,
                                     const std::optional<std::vector<stock::Line>>& lines) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(round);
@@ -192,7 +194,8 @@ std::vector<std::int64_t> PlannerDesk::booked_of(const std::string& key, const s
 }
 
 void PlannerDesk::delivery_not_received(const Doing& doing, const std::string& key, const std::string& round) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(round);
@@ -214,7 +217,7 @@ void PlannerDesk::delivery_not_received(const Doing& doing, const std::string& k
 std::vector<EndedStop> PlannerDesk::take_off_rounds(const Doing& doing, const DeskHousehold& household,
                                                     const std::string& key, store::Batch& batch) {
   std::vector<EndedStop> ended;
-  const auto record = of(doing.agency).board.frame().agency;
+  const auto record = of(doing.agency)->board.frame().agency;
   for (const DeskDelivery& delivery : household.desk.deliveries) {
     const auto state = record.state_of(delivery.round);
     if (delivery.answer != Answer::open || state == RoundState::left || state == RoundState::done) continue;
@@ -232,7 +235,8 @@ std::vector<EndedStop> PlannerDesk::take_off_rounds(const Doing& doing, const De
 }
 
 std::vector<EndedStop> PlannerDesk::close(const Doing& doing, const std::string& key) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   DeskHousehold household{reference_of(key), desk_of(key), nullptr};
   if (household.desk.closed_at) return {};

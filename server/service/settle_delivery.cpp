@@ -68,7 +68,8 @@ void PlannerDesk::add_settlement(const Doing& doing, const std::string& key, con
 
 void PlannerDesk::settle(const Doing& doing, const std::string& key, const std::string& round,
                          Whereabouts whereabouts) {
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(round);
@@ -91,7 +92,8 @@ void PlannerDesk::settle(const Doing& doing, const std::string& key, const std::
 void PlannerDesk::unsettle(const Doing& doing, const std::string& key, std::int64_t entry) {
   const auto answer = store_.entry(key, entry);
   if (!answer || answer->kind != desk::delivery_answer || answer->voided_by) return;
-  Agency& agency = of(doing.agency);
+  const auto kept = of(doing.agency);
+  Agency& agency = *kept;
   const std::lock_guard lock(agency.deciding);
   const auto desk = desk_of(key);
   const DeskDelivery* delivery = desk.delivery_on(json::parse(answer->body).value("round", ""));
@@ -105,7 +107,7 @@ void PlannerDesk::unsettle(const Doing& doing, const std::string& key, std::int6
 
 void PlannerDesk::write_off(const Doing& doing, const std::string& key) {
   for (const DeskDelivery& delivery : desk_of(key).deliveries) {
-    if (!astray_of(delivery, of(doing.agency).board.frame().agency).empty())
+    if (!astray_of(delivery, of(doing.agency)->board.frame().agency).empty())
       settle({doing.agency, doing.account, doing.who, doing.key + "/" + delivery.round}, key, delivery.round,
              Whereabouts::lost);
   }

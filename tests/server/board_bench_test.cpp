@@ -47,7 +47,7 @@ std::size_t time_list(std::size_t count) {
                {"lot", "L" + std::to_string(i % 20)},
                {"quantity", 24}});
   }
-  auto& board = at.desk.board("agency");
+  auto& board = *at.desk.board("agency");
   auto begun = std::chrono::steady_clock::now();
   while (board.work()) {
   }

@@ -16,7 +16,7 @@ const std::string first_wednesday = "north 2026-03-04";
 /// Numbers and packs of the agency's own lots, as its board has them.
 std::map<std::string, int> stored(DeskWorld& at) {
   std::map<std::string, int> packs;
-  for (const auto& lot : at.desk.board("agency").frame().agency.lots) packs[lot.lot] += lot.packs;
+  for (const auto& lot : at.desk.board("agency")->frame().agency.lots) packs[lot.lot] += lot.packs;
   return packs;
 }
 
@@ -67,7 +67,7 @@ TEST_CASE("a corrected lot number is the right one in plan, picking, what is und
   const auto confirmed = at.desk.confirm(at.doing(), draft->tag, {first_wednesday});
   at.correct_lot("T1", "T7");
   CHECK(carried_lots(at) == std::set<std::string>{"T7"});
-  const auto picking = at.desk.board("agency").frame().agency.rounds.at(first_wednesday).totals;
+  const auto picking = at.desk.board("agency")->frame().agency.rounds.at(first_wednesday).totals;
   REQUIRE(picking.size() == 1);
   CHECK(picking[0].lot == "T7");
   const auto anew = at.desk.plan("agency");

@@ -26,7 +26,7 @@ TEST_CASE("what is on order stands beside what is there, until it is received or
     Rows rows, on_the_board;
     for (const auto& row : at.agency().lots)
       if (row.lot == lot) rows.emplace_back(row.packs, row.arrives.has_value());
-    for (const auto& row : at.desk.board("agency").frame().agency.lots)
+    for (const auto& row : at.desk.board("agency")->frame().agency.lots)
       if (row.lot == lot) on_the_board.emplace_back(row.packs, row.arrives.has_value());
     CHECK(rows == on_the_board);  // entry by entry, or all at once
     return rows;

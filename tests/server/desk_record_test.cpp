@@ -72,8 +72,8 @@ TEST_CASE("a delivery without an answer is the first line of the list after 24 h
   at.record(short_of, desk::message, {{"about", "running_short"}});
   at.record(late, desk::planned_delivery, planned("north 2026-03-04", "2026-03-04"));
   const auto first = [&] {
-    at.desk.board("agency").catch_up();
-    return Json::parse(*at.desk.board("agency").page(0, 1).json)["rows"][0];
+    at.desk.board("agency")->catch_up();
+    return Json::parse(*at.desk.board("agency")->page(0, 1).json)["rows"][0];
   };
   CHECK(first()["household"] == "h-1");
   CHECK(at.row(late)["deliveries"][0]["state"] == "planned");

@@ -100,7 +100,7 @@ TEST_CASE("a home that no plan has stands before those that have all they need",
   const auto home = at.household("z-1", nullptr), other = at.household("a-1");
   at.count(home, 50);
   at.count(other, 50);
-  auto& board = at.desk.board("agency");
+  auto& board = *at.desk.board("agency");
   board.catch_up();
   const auto rows = Json::parse(*board.page(0, 0).json);
   const auto& list = rows["rows"];
@@ -187,8 +187,8 @@ TEST_CASE("closed ends stops at once, with the round's totals, and the list keep
   CHECK(at.agency().rounds.at(first_wednesday).stops == 1);
   CHECK(2 * packs_in(at.agency().rounds.at(first_wednesday).totals) == both);
   CHECK(at.desk.close(at.doing(), home).empty());
-  at.desk.board("agency").catch_up();
-  CHECK(Json::parse(*at.desk.board("agency").page(0, 0).json)["rows"][1]["household"] == "h-1");
+  at.desk.board("agency")->catch_up();
+  CHECK(Json::parse(*at.desk.board("agency")->page(0, 0).json)["rows"][1]["household"] == "h-1");
   CHECK(at.desk.plan("agency")->material.input.households.size() == 1);
   CHECK(problem_of([&] { at.desk.confirm(at.doing(), draft->tag, {"north 2026-03-11"}); }) != "none");
   at.record(home, desk::reopened, Json::object());
@@ -344,7 +344,7 @@ TEST_CASE("a home whose forecast fails shows none: what was forecast before is p
   CHECK(at.row(home)["computed_at"].is_string());
   // Somebody else's file, or an older program's: no reader takes it.
   at.store->append({home, kind::reading, at.clock.now(), at.clock.now(), "", R"({"side":"nowhere"})", at.key()});
-  at.desk.board("agency").touch(home);
+  at.desk.board("agency")->touch(home);
   const auto row = at.row(home);
   CHECK(row["computed_at"].is_null());
   CHECK(row["left"].is_null());

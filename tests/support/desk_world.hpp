@@ -48,7 +48,7 @@ struct DeskWorld {
   service::Doing doing() { return {"agency", "planner", "Desk", key()}; }
   /// The row as it is now.
   Json row(const std::string& name) {
-    auto& board = desk.board("agency");
+    auto& board = *desk.board("agency");
     board.catch_up();
     return Json::parse(*board.row(name));
   }
