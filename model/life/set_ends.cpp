@@ -63,21 +63,24 @@ int SetPosterior::capacities_for_one() const {
 /// follows a cubic whose slope at each is that of its two neighbours (Catmull and Rom's), exact where the weights are
 /// those of a normal distribution. Their ends lie on straight lines.
 void SetPosterior::add_between(const std::vector<const Node*>& of_use, int parts, std::vector<Crossing>& ends) const {
-  constexpr double negligible = 1e-10;
-  const auto log_weight = [&](std::size_t line) { return std::log(of_use[line]->weight); };
+  constexpr double negligible = 1e-9;
+  std::vector<double> logs(of_use.size());
+  for (std::size_t line = 0; line < of_use.size(); ++line)
+    if (of_use[line] != nullptr) logs[line] = std::log(of_use[line]->weight);
   for (std::size_t line = 0; line + 1 < of_use.size(); ++line) {
     const auto *here = of_use[line], *next = of_use[line + 1];
     if (here == nullptr || next == nullptr || std::max(here->weight, next->weight) < negligible) continue;
-    const double from = log_weight(line), rise = log_weight(line + 1) - from;
+    const double rise = logs[line + 1] - logs[line];
     const bool one_before = line > 0 && of_use[line - 1] != nullptr;
     const bool one_after = line + 2 < of_use.size() && of_use[line + 2] != nullptr;
-    const double begins = one_before ? 0.5 * (from + rise - log_weight(line - 1)) : rise;
-    const double ends_at = one_after ? 0.5 * (log_weight(line + 2) - from) : rise;
+    const double begins = one_before ? 0.5 * (logs[line + 1] - logs[line - 1]) : rise;
+    const double ends_at = one_after ? 0.5 * (logs[line + 2] - logs[line]) : rise;
     for (int part = 1; part < parts; ++part) {
       const double x = static_cast<double>(part) / parts;
       const double bend = x * (1 - x) * ((begins - rise) * (1 - x) - (ends_at - rise) * x);
-      ends.push_back({std::lerp(here->cutoff_mAh, next->cutoff_mAh, x),
-                      std::lerp(here->cutoff_sd_mAh, next->cutoff_sd_mAh, x), std::exp(from + x * rise + bend)});
+      ends.push_back({here->cutoff_mAh + x * (next->cutoff_mAh - here->cutoff_mAh),
+                      here->cutoff_sd_mAh + x * (next->cutoff_sd_mAh - here->cutoff_sd_mAh),
+                      std::exp(logs[line] + x * rise + bend)});
     }
   }
 }

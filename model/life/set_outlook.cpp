@@ -30,7 +30,7 @@ CrossingDistribution SetPosterior::warning() const {
     const double weight = node.weight, bias = noise_.mean(k, 0),
                  offset_V = noise_.mean(k, 2) + tilt_at(1) * noise_.mean(k, 3);
     // What matters of a warning is when to expect it, not its far tail.
-    if (weight < 1e-9) continue;
+    if (weight < 1e-7) continue;
     const auto& unit = *setup_.course->phases()[setup_.course->phase_at(node.cutoff_mAh)].unit;
     const auto shown = [&](double charge) {
       const double volts = pacing_V(node, moment(setup_.course->phase_at(charge), charge)) + offset_V;
