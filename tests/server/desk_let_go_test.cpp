@@ -1,5 +1,8 @@
 // SPDX-License-Identifier: MIT
 // Of which agencies the planner's desk keeps the list, and that one that was let go is made again as it was.
+#include <thread>
+
+#include "server/household_key.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/desk_world.hpp"
 
@@ -8,7 +11,7 @@ using namespace std::chrono_literals;
 
 namespace {
 
-using Clock = std::chrono::steady_clock;
+using Steady = std::chrono::steady_clock;
 
 /// Agencies a, b and c of two homes each, and a desk that keeps the rows of four homes.
 struct ThreeAgencies : testing::DeskWorld {
@@ -40,20 +43,20 @@ TEST_CASE("of lists that nobody uses the desk keeps as many as there is room for
   const auto first = agencies.opened("a");
   REQUIRE(first.size() == 2);
   agencies.opened("b");
-  desk.let_go(Clock::now());
+  desk.let_go(Steady::now());
   CHECK(desk.homes_with_rows() == 4);  // there is room for both
   agencies.opened("c");
   CHECK(desk.homes_with_rows() == 6);
-  desk.let_go(Clock::now() - 1h);
+  desk.let_go(Steady::now() - 1h);
   CHECK(desk.homes_with_rows() == 6);  // all in use
-  desk.let_go(Clock::now());
+  desk.let_go(Steady::now());
   CHECK(desk.homes_with_rows() == 4);
   CHECK(agencies.opened("a") == first);
-  desk.let_go(Clock::now());  // now b was asked for longest ago
+  desk.let_go(Steady::now());  // now b was asked for longest ago
   CHECK(desk.homes_with_rows() == 4);
   const auto held = desk.board("c");
   agencies.opened("b");
-  desk.let_go(Clock::now());  // a goes, not c: somebody holds it
+  desk.let_go(Steady::now());  // a goes, not c: somebody holds it
   CHECK(desk.homes_with_rows() == 4);
   CHECK(desk.board("c") == held);
 }
@@ -62,8 +65,8 @@ TEST_CASE("rows begin with the service for as many homes as there is room for, a
   ThreeAgencies agencies;
   auto& desk = agencies.small;
   desk.begin();
-  const auto until = Clock::now() + 20s;
-  while (desk.homes_with_rows() < 4 && Clock::now() < until) std::this_thread::sleep_for(10ms);
+  const auto until = Steady::now() + 20s;
+  while (desk.homes_with_rows() < 4 && Steady::now() < until) std::this_thread::sleep_for(10ms);
   std::this_thread::sleep_for(50ms);
   CHECK(desk.homes_with_rows() == 4);
   CHECK(agencies.opened("c").size() == 2);
@@ -80,7 +83,7 @@ TEST_CASE("a plan's name is not given twice, though its agency's list was let go
   };
   const auto before = plan_of();
   for (const char* agency : {"a", "b"}) agencies.opened(agency);
-  desk.let_go(Clock::now());
+  desk.let_go(Steady::now());
   REQUIRE(desk.homes_with_rows() == 4);
   CHECK(plan_of() != before);
   CHECK_THROWS_AS(desk.draft("agency", before), Problem);
