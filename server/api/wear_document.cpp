@@ -67,7 +67,7 @@ nlohmann::json wear_document(const std::vector<review::WearOfKind>& wear, Instan
                      {"text", text_of(one)},
                      {"due", std::move(due)}});
   }
-  return {{"as_of", cellarer::json::rfc3339(as_of, nullptr)}, {"kinds", std::move(kinds)}};
+  return {{"kinds", std::move(kinds)}};
 }
 
 }  // namespace cellarer::api

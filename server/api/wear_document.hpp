@@ -6,7 +6,7 @@
 
 namespace cellarer::api {
 
-/// Worn parts of an agency by kind: their Weibull life, and who is due: {as_of, kinds}.
+/// Worn parts of an agency by kind: their Weibull life, and who is due: {kinds}.
 nlohmann::json wear_document(const std::vector<review::WearOfKind>& wear, Instant as_of);
 
 }  // namespace cellarer::api

@@ -20,10 +20,12 @@
 /// refused by that name; what is confirmed becomes entries, of each household for its stop and of the agency for the
 /// round, all or none.
 ///
-///   planner_desk.cpp   boards and their work beside the service, one household's matters
-///   plan_drafts.cpp    the draft, made beside the service too, so that the list knows whom it cannot serve; what a
-///   change by hand would mean; decisions plan_lines.hpp, plan_confirm.cpp   from draft to entries round_states.cpp
-///   loaded, left, done, cancelled; received or not settle_delivery.cpp   where is what did not come
+/// - planner_desk.cpp: boards and their work beside the service, one household's matters
+/// - plan_drafts.cpp: the draft, made beside the service too, so that the list knows whom it cannot serve; decisions,
+///   and what a change by hand would mean
+/// - plan_lines.hpp, plan_confirm.cpp: from draft to entries
+/// - round_states.cpp: loaded, left, done, cancelled; received or not
+/// - settle_delivery.cpp: where is what did not come
 namespace cellarer::service {
 
 /// Who does something, and by which key it is sent.
