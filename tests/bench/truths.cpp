@@ -3,7 +3,6 @@
 
 #include <cmath>
 
-#include "model/life/gauge.hpp"
 #include "model/life/load_table.hpp"
 #include "tests/bench/ours.hpp"
 
@@ -11,45 +10,36 @@ namespace cellarer::bench {
 
 namespace {
 
-/// Known but for rounding, and nothing else is to be learned from it.
-void know(life::SetPrior& prior, life::SetUnknown what, double value, double sd) {
+void tell(life::SetPrior& prior, life::SetUnknown what, double value, double sd) {
   auto& [mean, cov] = prior.belief;
-  mean[what] = value;
-  cov.row(what).setZero();
-  cov.col(what).setZero();
-  cov(what, what) = sd * sd;
+  const life::SetBelief::Vector gain = cov.col(what) / (cov(what, what) + sd * sd);
+  mean += gain * (value - mean[what]);
+  cov -= gain * cov.row(what).eval();
 }
 
-void know_cell(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile& cell) {
+void tell_cell(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile& cell) {
   const auto& phase = nominal.phases().front();
   const life::LoadTable table(*phase.unit, cell.curve, phase.pacing);
   // The reference world's unit draws the same current at every voltage: the charge to cut-off is Q times its depth.
   const double by_the_curve_mAh = cell.curve.capacity_mAh() * table.cutoff_depth(1.0);
-  know(prior, life::row_capacity, std::log(truth.charge_to_cutoff_mAh / by_the_curve_mAh), 0.002);
+  tell(prior, life::row_capacity, std::log(truth.charge_at_profile_use_mAh / by_the_curve_mAh), told_log_sd);
   cell.spread.dud_fraction = 0;
 }
 
-void know_gauge(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile&) {
-  const auto& gauge = nominal.phases().front().unit->gauge;
-  double sum = 0;
-  for (const auto& evening : truth.evenings) sum += evening.shown - life::gauge_percent(gauge, evening.set_V);
-  const auto count = static_cast<double>(truth.evenings.size());
-  if (count > 0) know(prior, life::row_bias, sum / count, 0.2);
+void tell_gauge(const SetCourse& truth, const life::Course&, life::SetPrior& prior, cell::Profile&) {
+  tell(prior, life::row_bias, truth.lasting_gauge_bias, told_points_sd);
 }
 
-void know_use(const SetCourse& truth, const life::Course& nominal, life::SetPrior& prior, cell::Profile&) {
-  know(prior, life::row_use, std::log(truth.charge_to_cutoff_mAh / nominal.charge_mAh(truth.cutoff)), 0.002);
+void tell_use(const SetCourse& truth, const life::Course&, life::SetPrior& prior, cell::Profile&) {
+  tell(prior, life::row_use, truth.lasting_log_use, told_log_sd);
 }
 
-Contestants::Given given(const char* name, decltype(OurOptions::truth) truth) {
-  return {name, our_forecaster({truth})};
-}
+Contestants::Given given(GivenTruth truth, decltype(OurOptions::truth) tell) { return {truth, our_forecaster({tell})}; }
 
 }  // namespace
 
 std::vector<Contestants::Given> ours_given_the_truth() {
-  return {given("ours, cell known", know_cell), given("ours, gauge known", know_gauge),
-          given("ours, use known", know_use)};
+  return {given(GivenTruth::cell, tell_cell), given(GivenTruth::gauge, tell_gauge), given(GivenTruth::use, tell_use)};
 }
 
 }  // namespace cellarer::bench

@@ -1,14 +1,12 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include "tests/bench/peers/given_truth.hpp"
 #include "tests/bench/trial/trial.hpp"
 
 namespace cellarer::bench {
 
-/// Ours given the truth of one thing at a time, so that the gap to the best possible is split. Of each set:
-///   cell   the charge that it gives to cut-off
-///   gauge  the mean of what its gauge shows too much, over all its evenings
-///   use    what it draws over the profile, on average over its life
-/// The plan is known as it is in the reference world: nothing there departs from it.
+/// Ours given the truth of one thing at a time (given_truth.hpp): what is believed of a set before its first reading is
+/// conditioned on it, so that what had been seen to go together with it moves along.
 std::vector<Contestants::Given> ours_given_the_truth();
 
 }  // namespace cellarer::bench

@@ -6,21 +6,24 @@
 #include "model/life/policy.hpp"
 #include "tests/bench/peers/best_side.hpp"
 #include "tests/bench/sides.hpp"
+#include "tests/bench/world/simulate.hpp"
 
 namespace cellarer::bench {
 
 namespace {
 
-class BestPossible final : public Forecaster {
+class BestPossible final : public Forecaster, public TruthWatcher {
  public:
   BestPossible(const World& world, const life::Policy& policy, double burst_share,
-               std::shared_ptr<const WanderGrid> grid)
-      : world_(world), policy_(policy), burst_share_(burst_share), grid_(std::move(grid)) {}
+               std::shared_ptr<const WanderGrid> grid, GivenTruth given)
+      : world_(world), policy_(policy), burst_share_(burst_share), grid_(std::move(grid)), given_(given) {}
+
+  void set_in(Side side, const SetCourse& course) override { truths_[index_of(side)] = course; }
 
   void recorded(const life::CellChange& change) override {
     auto& side = side_of(change.side);
     if (!side) make(change);
-    side->cells_in(change.at, change.reason == life::ChangeReason::ran_out);
+    side->cells_in(change.at, change.reason == life::ChangeReason::ran_out, truths_[index_of(change.side)]);
   }
   void recorded(const life::Reading& reading) override {
     if (auto& side = side_of(reading.side)) side->reading(reading);
@@ -44,7 +47,9 @@ class BestPossible final : public Forecaster {
   life::Policy policy_;
   double burst_share_;
   std::shared_ptr<const WanderGrid> grid_;
+  GivenTruth given_;
   std::array<std::unique_ptr<BestSide>, 2> sides_;
+  std::array<SetCourse, 2> truths_;
 
   std::unique_ptr<BestSide>& side_of(Side side) { return sides_[index_of(side)]; }
 
@@ -56,17 +61,18 @@ class BestPossible final : public Forecaster {
     const auto household = static_cast<std::size_t>(brand - brands.begin()) % brands.size();
     const auto& settings = world_.settings_of(household, change.side);
     side_of(change.side) = std::make_unique<BestSide>(
-        world_, TrueDischarge(world_, brands[household], household, settings, burst_share_), *grid_);
+        world_, TrueDischarge(world_, brands[household], household, settings, burst_share_), *grid_, given_);
   }
 };
 
 }  // namespace
 
-MakeForecaster best_possible(const World& world, double burst_share, const std::optional<life::Policy>& policy) {
+MakeForecaster best_possible(const World& world, double burst_share, const std::optional<life::Policy>& policy,
+                             GivenTruth given) {
   const auto& unit = world.spec().unit;
   auto grid = std::make_shared<const WanderGrid>(Wander{unit.wander_points, unit.wander_correlation});
-  return [&world, burst_share, policy, grid](const life::Household& first_day) {
-    return std::make_unique<BestPossible>(world, policy.value_or(first_day.policy), burst_share, grid);
+  return [&world, burst_share, policy, grid, given](const life::Household& first_day) {
+    return std::make_unique<BestPossible>(world, policy.value_or(first_day.policy), burst_share, grid, given);
   };
 }
 

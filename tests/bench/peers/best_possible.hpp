@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "tests/bench/forecaster.hpp"
+#include "tests/bench/peers/given_truth.hpp"
 #include "tests/bench/world/world.hpp"
 
 namespace cellarer::bench {
@@ -18,8 +19,10 @@ namespace cellarer::bench {
 /// Of model/life it uses the records and the policy, nothing of the forecast. Made for worlds in which people read and
 /// record as it is, with one unit, one cell type, no lots, duds, drift or changes of settings: elsewhere it is not the
 /// best possible, and the trial does not use it there. `burst_share` is the world's (HouseholdTruth::burst_share).
-/// `policy`: where not the household's own.
+/// `policy`: where not the household's own. `given`: what it is told of each set beside; then it is the best possible
+/// of those who know that.
 MakeForecaster best_possible(const World& world, double burst_share,
-                             const std::optional<life::Policy>& policy = std::nullopt);
+                             const std::optional<life::Policy>& policy = std::nullopt,
+                             GivenTruth given = GivenTruth::none);
 
 }  // namespace cellarer::bench

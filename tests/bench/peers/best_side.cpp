@@ -44,8 +44,8 @@ std::optional<Span> span_of(const life::Reading& reading, double warning_percent
 
 }  // namespace
 
-BestSide::BestSide(const World& world, TrueDischarge discharge, const WanderGrid& grid)
-    : world_(&world), discharge_(std::move(discharge)), grid_(&grid) {
+BestSide::BestSide(const World& world, TrueDischarge discharge, const WanderGrid& grid, GivenTruth given)
+    : world_(&world), discharge_(std::move(discharge)), grid_(&grid), given_(given) {
   const auto& spec = world.spec();
   const double k = discharge_.exponent();
   const double lasting =
@@ -53,11 +53,9 @@ BestSide::BestSide(const World& world, TrueDischarge discharge, const WanderGrid
   carried_.mean.setZero();
   carried_.cov = Eigen::Vector3d(k * k * lasting, squared(spec.unit.unit_bias_points), squared(spec.unit.wander_points))
                      .asDiagonal();
-  set_variance_ =
-      k * k * squared(spec.use.set_log_sd) + squared(spec.cells.set_log_sd) + squared(spec.cells.lot_log_sd);
 }
 
-void BestSide::cells_in(Instant at, bool ran_out) {
+void BestSide::cells_in(Instant at, bool ran_out, const SetCourse& truth) {
   if (clock_) {
     pass_to(at);
     if (ran_out) {
@@ -68,7 +66,36 @@ void BestSide::cells_in(Instant at, bool ran_out) {
     normalise();
     learn();
   }
+  before_ = of_next_set(truth);
   lay_out(at);
+}
+
+BestSide::Before BestSide::of_next_set(const SetCourse& truth) const {
+  // All that a truth may be given of, as one Gaussian; theta = k log use - log capacity is what acts.
+  enum Place : int { own, use, capacity, bias, wander, places };
+  using Vector = Eigen::Matrix<double, places, 1>;
+  using Matrix = Eigen::Matrix<double, places, places>;
+  const auto& spec = world_->spec();
+  const double k = discharge_.exponent();
+  // The set's use is the side's own and something more.
+  Eigen::Matrix<double, places, 3> from_carried = Eigen::Matrix<double, places, 3>::Zero();
+  from_carried(own, 0) = from_carried(use, 0) = from_carried(bias, 1) = from_carried(wander, 2) = 1;
+  Vector mean = from_carried * carried_.mean;
+  Matrix cov = from_carried * carried_.cov * from_carried.transpose();
+  cov(use, use) += squared(k * spec.use.set_log_sd);
+  cov(capacity, capacity) += squared(spec.cells.set_log_sd) + squared(spec.cells.lot_log_sd);
+  const auto told = [&](Place what, double value, double sd) {
+    const Vector gain = cov.col(what) / (cov(what, what) + squared(sd));
+    mean += gain * (value - mean(what));
+    cov -= gain * cov.row(what).eval();
+  };
+  if (given_ == GivenTruth::cell) told(capacity, truth.set.log_capacity, told_log_sd);
+  if (given_ == GivenTruth::gauge) told(bias, truth.lasting_gauge_bias, told_points_sd);
+  if (given_ == GivenTruth::use) told(use, k * truth.lasting_log_use, told_log_sd);
+  Eigen::Matrix<double, 4, places> acting = Eigen::Matrix<double, 4, places>::Zero();
+  acting(0, own) = acting(1, use) = acting(2, bias) = acting(3, wander) = 1;
+  acting(1, capacity) = -1;
+  return {acting * mean, acting * cov * acting.transpose()};
 }
 
 void BestSide::lay_out(Instant at) {
@@ -78,18 +105,18 @@ void BestSide::lay_out(Instant at) {
   clock_ = discharge_.clock(world_->zone(), at, days_ahead);
   const double day_h = clock_->charge_mAh(at + std::chrono::hours(24 * 7)) / 7;
   const double day_sd = discharge_.exponent() * world_->spec().use.day_log_sd;
-  const double variance = carried_.cov(0, 0) + set_variance_, sd = std::sqrt(variance);
-  const Eigen::Vector2d with_theta = carried_.cov.block<2, 1>(1, 0);
-  const Eigen::Matrix2d left = carried_.cov.block<2, 2>(1, 1) - with_theta * with_theta.transpose() / variance;
+  const double variance = before_.cov(1, 1), sd = std::sqrt(variance);
+  const Eigen::Vector2d with_theta = before_.cov.block<2, 1>(2, 1);
+  const Eigen::Matrix2d left = before_.cov.block<2, 2>(2, 2) - with_theta * with_theta.transpose() / variance;
   nodes_.clear();
   for (int i = 0; i < theta_nodes; ++i) {
     const double z = reach * (2.0 * i / (theta_nodes - 1) - 1);
     Node node;
-    node.theta = carried_.mean(0) + sd * z;
+    node.theta = before_.mean(1) + sd * z;
     node.weight = std::exp(-0.5 * z * z);
     node.cutoff_h = discharge_.hours_to_cutoff() * std::exp(-node.theta);
     node.cutoff_sd_h = day_sd * std::sqrt(node.cutoff_h * day_h) + 1e-6;
-    const Eigen::Vector2d mean = carried_.mean.tail<2>() + with_theta * (z / sd);
+    const Eigen::Vector2d mean = before_.mean.tail<2>() + with_theta * (z / sd);
     const ErrorMoments start{mean(0), mean(1), std::max(left(0, 0), 0.01), std::max(left(1, 1), 0.01), left(0, 1)};
     const auto& unit = world_->spec().unit;
     node.error = unit.gauge_steps > 0 ? gridded_error(start, *grid_)
@@ -153,14 +180,12 @@ void BestSide::learn() {
     cov(2, 1) += node.weight * error.covariance;
   }
   cov -= mean * mean.transpose();
-  // The side's theta follows from the set's theta and the bias as the two were believed to go together before.
-  Eigen::Matrix2d before = carried_.cov.topLeftCorner<2, 2>();
-  const Eigen::RowVector2d side_with = before.row(0);
-  before(0, 0) += set_variance_;
-  const Eigen::RowVector2d gain = side_with * before.inverse();
-  const double left = carried_.cov(0, 0) - gain * side_with.transpose();
+  // The side's own follows from the set's theta and the bias as the three were believed to go together before.
+  const Eigen::RowVector2d side_with = before_.cov.block<1, 2>(0, 1);
+  const Eigen::RowVector2d gain = side_with * before_.cov.block<2, 2>(1, 1).inverse();
+  const double left = before_.cov(0, 0) - gain * side_with.transpose();
   Carried after;
-  after.mean << carried_.mean(0) + gain * (mean.head<2>() - carried_.mean.head<2>()), mean(1), mean(2);
+  after.mean << before_.mean(0) + gain * (mean.head<2>() - before_.mean.segment<2>(1)), mean(1), mean(2);
   after.cov = cov;
   after.cov(0, 0) = left + gain * cov.topLeftCorner<2, 2>() * gain.transpose();
   after.cov.block<1, 2>(0, 1) = gain * cov.topRightCorner<2, 2>();

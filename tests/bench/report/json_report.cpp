@@ -21,12 +21,23 @@ Json curve_document(const Curve& curve) {
 
 Json sweep_document(const Sweep& sweep) {
   Json curves = Json::array();
-  for (const auto& curve : sweep.told) curves.push_back(curve_document(curve));
-  curves.push_back(curve_document(sweep.tuned_days));
+  for (const auto* curve : {&sweep.ours, &sweep.best, &sweep.tuned_days}) curves.push_back(curve_document(*curve));
   return {{"world", sweep.name},
-          {"crps_h", sweep.beliefs.front().mean_crps_h()},
-          {"crps_h_best", sweep.beliefs.back().mean_crps_h()},
+          {"crps_h", sweep.ours_belief.mean_crps_h()},
+          {"crps_h_best", sweep.best_belief.mean_crps_h()},
           {"curves", std::move(curves)}};
+}
+
+Json split_document(const Split& split) {
+  Json rows = Json::array();
+  for (const auto& row : split.rows) {
+    rows.push_back({{"given", name_of(row.given)},
+                    {"waste_at_5_per_million", row.ours_waste},
+                    {"waste_at_5_per_million_best", row.best_waste},
+                    {"crps_h", row.ours_crps_h},
+                    {"crps_h_best", row.best_crps_h}});
+  }
+  return {{"world", split.name}, {"rows", std::move(rows)}};
 }
 
 }  // namespace
@@ -60,6 +71,7 @@ Json json_of(const TrialResults& results, const Figures& f) {
                                {"waste_five_steps", f.best_waste_five_steps}};
   document["crps_over_best"] = f.crps_over_best;
   for (const auto& sweep : results.sweeps) document["sweeps"].push_back(sweep_document(sweep));
+  for (const auto& split : results.splits) document["splits"].push_back(split_document(split));
   document["one_n_for_all"] = curve_document(results.one_n_for_all);
   document["seconds"] = results.seconds;
   return document;

@@ -16,7 +16,7 @@ constexpr double none = std::numeric_limits<double>::quiet_NaN();
 /// Waste of ours at five per million, averaged over sweeps.
 double mean_at_five(const std::vector<const Sweep*>& sweeps) {
   double sum = 0;
-  for (const auto* sweep : sweeps) sum += at_five(sweep->told.front());
+  for (const auto* sweep : sweeps) sum += at_five(sweep->ours);
   return sum / static_cast<double>(sweeps.size());
 }
 
@@ -61,15 +61,15 @@ void count(Figures& figures, const TrialResults& results) {
 void compare(Figures& figures, const TrialResults& results) {
   const auto &percent = results.sweeps[0], &steps = results.sweeps[1];
   figures.accepted_per_million_kept =
-      5e5 * (percent.told.front().at_default.run_outs_kept + steps.told.front().at_default.run_outs_kept);
+      5e5 * (percent.ours.at_default.run_outs_kept + steps.ours.at_default.run_outs_kept);
   figures.accepted_per_million_missed =
-      5e5 * (percent.told.front().at_default.run_outs_missed + steps.told.front().at_default.run_outs_missed);
-  figures.frontier_percent_gauge = at_five(percent.told.front());
-  figures.frontier_five_steps = at_five(steps.told.front());
-  figures.best_frontier_percent_gauge = at_five(percent.told.back());
-  figures.best_frontier_five_steps = at_five(steps.told.back());
-  figures.best_waste_percent_gauge = percent.told.back().at_default.waste;
-  figures.best_waste_five_steps = steps.told.back().at_default.waste;
+      5e5 * (percent.ours.at_default.run_outs_missed + steps.ours.at_default.run_outs_missed);
+  figures.frontier_percent_gauge = at_five(percent.ours);
+  figures.frontier_five_steps = at_five(steps.ours);
+  figures.best_frontier_percent_gauge = at_five(percent.best);
+  figures.best_frontier_five_steps = at_five(steps.best);
+  figures.best_waste_percent_gauge = percent.best.at_default.waste;
+  figures.best_waste_five_steps = steps.best.at_default.waste;
   figures.over_best = std::max(figures.frontier_percent_gauge / figures.best_frontier_percent_gauge,
                                figures.frontier_five_steps / figures.best_frontier_five_steps);
   // N is a whole number: the largest that runs out no more often.
@@ -82,8 +82,8 @@ void compare(Figures& figures, const TrialResults& results) {
   figures.over_one_n_a_side = figures.frontier_percent_gauge / figures.one_n_a_side;
   double ours_h = 0, best_h = 0;
   for (const auto* sweep : {&percent, &steps}) {
-    ours_h += sweep->beliefs.front().mean_crps_h();
-    best_h += sweep->beliefs.back().mean_crps_h();
+    ours_h += sweep->ours_belief.mean_crps_h();
+    best_h += sweep->best_belief.mean_crps_h();
   }
   figures.crps_over_best = ours_h / best_h;
 }

@@ -38,7 +38,6 @@ struct Figures {
 };
 inline constexpr std::uint64_t sets_for_a_verdict = 2000;
 inline constexpr double side_nights_for_a_verdict = 3e6;
-inline constexpr double run_outs_in_question = 5e-6;
 
 Figures figures_of(const TrialResults& results);
 std::vector<TargetRow> targets_of(const Figures& figures);

@@ -12,6 +12,7 @@ namespace cellarer::bench {
 
 namespace {
 
+constexpr double limits[] = {1e-7, 1e-6, 5e-6, 1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 1e-2};
 constexpr float half_an_hour_days = 0.5F / 24;
 
 /// The first evening of a set of which `due` holds.
@@ -76,7 +77,8 @@ ComesOut after_tuned_days(const SweepRecord& record, double margin) {
   };
 }
 
-FrontierPoint lay_over(const SweepRecord& record, const ComesOut& comes_out, double setting, double miss_probability) {
+FrontierPoint lay_over(const SweepRecord& record, std::size_t judge, const ComesOut& comes_out, double setting,
+                       double miss_probability) {
   FrontierPoint point{setting};
   double waste = 0, kept = 0, missed = 0, nights = 0;
   for (std::size_t s = 0; s < record.sets().size(); ++s) {
@@ -87,7 +89,7 @@ FrontierPoint lay_over(const SweepRecord& record, const ComesOut& comes_out, dou
     waste += as_in_the_run ? set.left_share : record.nights()[set.first_night + *out].left_share;
     double still_in = 1;
     for (std::size_t evening = 0; evening < set.nights; ++evening) {
-      const double risk = record.nights()[set.first_night + evening].true_risk;
+      const double risk = record.stated(set.first_night + evening, judge).next;
       if (evening < *out) {
         kept += risk;
       } else {
@@ -103,6 +105,16 @@ FrontierPoint lay_over(const SweepRecord& record, const ComesOut& comes_out, dou
   point.run_outs_kept = kept / std::max(nights, 1.0);
   point.run_outs_missed = missed / std::max(nights, 1.0);
   return point;
+}
+
+Frontier over_limits(const SweepRecord& record, std::size_t judge, std::size_t forecaster, double counted_miss,
+                     double miss_probability) {
+  Frontier frontier;
+  for (const double limit : limits) {
+    const auto comes_out = at_risk_limit(forecaster, limit, counted_miss);
+    frontier.push_back(lay_over(record, judge, comes_out, limit, miss_probability));
+  }
+  return frontier;
 }
 
 double waste_at(const Frontier& frontier, double run_outs, Times times) {

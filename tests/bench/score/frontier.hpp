@@ -37,10 +37,15 @@ struct FrontierPoint {
 };
 using Frontier = std::vector<FrontierPoint>;
 
-/// Lays a policy over a record. A set that the policy would still have
-/// left in when it came out counts as it came out. Missed: m times the risk of the night after the first due evening,
-/// m^2 times that of the next, and so on.
-FrontierPoint lay_over(const SweepRecord& record, const ComesOut& comes_out, double setting, double miss_probability);
+/// Lays a policy over a record; the risk of a night is what forecaster `judge` states. A set that the policy would
+/// still have left in when it came out counts as it came out. Missed: m times the risk of the night after the first due
+/// evening, m^2 times that of the next, and so on.
+FrontierPoint lay_over(const SweepRecord& record, std::size_t judge, const ComesOut& comes_out, double setting,
+                       double miss_probability);
+
+/// One forecaster's curve: limits from 1 in ten million to 1 in a hundred, on (1 - c) P(next) + c P(next but one).
+Frontier over_limits(const SweepRecord& record, std::size_t judge, std::size_t forecaster, double counted_miss,
+                     double miss_probability);
 
 /// Waste where the frontier passes that many run-outs per side-night: a straight line in log run-outs between the two
 /// points about it. NaN where it does not pass it.

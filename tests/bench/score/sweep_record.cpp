@@ -23,7 +23,6 @@ void SweepRecord::evening(const Evening& evening) {
   Night night;
   night.days_in = static_cast<float>(days_between(evening.cells_since, evening.at));
   night.left_share = static_cast<float>(evening.charge_left_share);
-  night.true_risk = by(best_, evening.next);
   open.nights.push_back(night);
   const auto next_but_one = evening.next + (evening.next - evening.at);
   for (std::size_t f = 0; f < forecasters_; ++f) {

@@ -17,13 +17,13 @@ namespace cellarer::bench {
 ///
 /// Run-outs need not be counted. Given all that is recorded by an evening, the best possible forecaster states the true
 /// probability that cut-off comes before the next; summed over the nights that a policy accepts, that is an unbiased
-/// estimate of its run-outs, of which five in a million show in some thousand sets.
+/// estimate of its run-outs, of which five in a million show in some thousand sets. It is one only for policies that
+/// know no more than that forecaster: whoever is given a truth beside is judged by the best possible that has the same.
 class SweepRecord : public Observer {
  public:
   struct Night {
     float days_in = 0;     ///< since the set went in
     float left_share = 0;  ///< of the charge that the set gives to cut-off
-    double true_risk = 0;  ///< of this night, as the best possible states it
   };
   struct Stated {
     float next = 0, next_but_one = 0;  ///< probability of cut-off by the next changing time, and by the one after it
@@ -37,8 +37,7 @@ class SweepRecord : public Observer {
     bool counts = true;  ///< false: a sudden failure
   };
 
-  /// `forecasters` are told along; `best` is the index of the best possible among them.
-  SweepRecord(std::size_t forecasters, std::size_t best) : forecasters_(forecasters), best_(best) {}
+  explicit SweepRecord(std::size_t forecasters) : forecasters_(forecasters) {}
 
   void evening(const Evening& evening) override;
   void set_ended(const SetEnded& set) override;
@@ -52,7 +51,7 @@ class SweepRecord : public Observer {
   }
 
  private:
-  std::size_t forecasters_, best_;
+  std::size_t forecasters_;
   std::vector<Set> sets_;
   std::vector<Night> nights_;
   std::vector<Stated> stated_;

@@ -30,7 +30,7 @@ class ByAge final : public Forecaster {
 
 /// Sets that live 12 days and a fraction, the fractions spread evenly over a day, each run to its end.
 SweepRecord sets_of_twelve_days(int count) {
-  SweepRecord record(1, 0);
+  SweepRecord record(1);
   ByAge forecaster;
   Forecaster* const all[] = {&forecaster};
   Instant in{};
@@ -55,8 +55,8 @@ SweepRecord sets_of_twelve_days(int count) {
 TEST_CASE("a rule of days and a limit lay over the same sets alike") {
   const auto record = sets_of_twelve_days(50);
   // From the eighth evening on 1 % a night: (1 - m) 1 % + m 2 % = 1.05 %.
-  const auto limit = lay_over(record, at_risk_limit(0, 0.0104, 0.05), 0.0104, 0.05);
-  const auto days = lay_over(record, after_days(8), 8, 0.05);
+  const auto limit = lay_over(record, 0, at_risk_limit(0, 0.0104, 0.05), 0.0104, 0.05);
+  const auto days = lay_over(record, 0, after_days(8), 8, 0.05);
   CHECK(limit.waste == Approx(days.waste));
   CHECK(limit.run_outs_kept == Approx(0));
   // Missed: evenings 8 to 12 in a row, 1 % each, for m, m^2 ... over eight nights a set.
@@ -64,9 +64,32 @@ TEST_CASE("a rule of days and a limit lay over the same sets alike") {
   CHECK(limit.run_outs_missed == Approx(0.01 * (m + m * m + m * m * m + std::pow(m, 4) + std::pow(m, 5)) / 8));
 }
 
+TEST_CASE("a policy's run-outs are what its judge says of the nights that it accepts") {
+  // Forecaster 1 changes from the eighth evening on by its own figures; 0, the judge, gives each night ten times those.
+  SweepRecord record(2);
+  ByAge judge, changing;
+  judge.risk_a_night = 0.1;
+  changing.risk_a_night = 0.01;
+  Forecaster* const all[] = {&judge, &changing};
+  const Instant in{};
+  judge.in = changing.in = in;
+  constexpr int nights = 12;
+  for (int day = 1; day <= nights; ++day) {
+    const Instant at = in + hours(24 * day);
+    record.evening({0, Side::left, at, at + hours(24), in, in + hours(24 * 13), 1 - day / 13.0, 0, all});
+  }
+  record.set_ended({0, Side::left, in, in + hours(24 * 13), SetEnd::ran_out, 0});
+  const auto out_at_twelve = [](const SweepRecord&, std::size_t) -> std::optional<std::size_t> { return 11; };
+  // Evenings 8 to 11 are accepted, at 10 or 1 % each, in 12 nights.
+  CHECK(lay_over(record, 0, out_at_twelve, 0, 0).run_outs_kept == Approx(4 * 0.1 / 12));
+  CHECK(lay_over(record, 1, out_at_twelve, 0, 0).run_outs_kept == Approx(4 * 0.01 / 12));
+  // A limit of 1 % is not exceeded: all five nights from the eighth on, in 13.
+  CHECK(over_limits(record, 0, 1, 0, 0).back().run_outs_kept == Approx(5 * 0.1 / 13));
+}
+
 TEST_CASE("days tuned on a side's history begin when there is a history") {
   const auto record = sets_of_twelve_days(20);
-  const auto point = lay_over(record, after_tuned_days(record, std::log(12.5 / 10.5)), 0, 0.05);
+  const auto point = lay_over(record, 0, after_tuned_days(record, std::log(12.5 / 10.5)), 0, 0.05);
   CHECK(point.sets == 20 - history_needed);
   // Ten days and a half, so the tenth evening, of sets that come to live 12 and a half.
   CHECK(point.waste == Approx(1 - 10 / 12.5).margin(0.02));
@@ -83,7 +106,7 @@ TEST_CASE("records of parts append to the record of the whole") {
   auto whole = sets_of_twelve_days(10);
   const auto part = sets_of_twelve_days(10);
   whole.append(part);
-  const auto once = lay_over(part, after_days(8), 8, 0.05), twice = lay_over(whole, after_days(8), 8, 0.05);
+  const auto once = lay_over(part, 0, after_days(8), 8, 0.05), twice = lay_over(whole, 0, after_days(8), 8, 0.05);
   CHECK(twice.sets == 2 * once.sets);
   CHECK(twice.waste == Approx(once.waste));
   CHECK(twice.run_outs_missed == Approx(once.run_outs_missed));

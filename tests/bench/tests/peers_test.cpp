@@ -52,6 +52,29 @@ TEST_CASE("the best possible forecaster's intervals hold the truth as often as t
   }
 }
 
+TEST_CASE("whoever is told a truth beside has intervals that hold as often, and knows the end no worse") {
+  // The definition of a posterior, and that more knowledge lowers the expected score (Gneiting and Raftery 2007: CRPS
+  // is proper). Use is the widest of the three spreads, so its truth is worth most.
+  const auto world = world_of(0);
+  const double burst_share = HouseholdTruth(world, 7, 0).burst_share();
+  Progress silent(1, false);
+  Run one;
+  one.world = &world;
+  one.seed = 7;
+  one.households = 8;
+  one.decider = best_possible(world, burst_share);
+  for (const auto given : {GivenTruth::cell, GivenTruth::gauge, GivenTruth::use})
+    one.told.push_back(best_possible(world, burst_share, std::nullopt, given));
+  one.asked.beliefs = {0, 1, 2, 3};
+  one.asked.sampling = {0.25, 0.1};
+  const auto beliefs = run(one, silent).beliefs;
+  for (const auto& belief : beliefs)
+    CHECK(belief.coverage().at("all").share(Coverage::ninety) == Approx(0.90).margin(0.04));
+  CHECK(beliefs[1].mean_crps_h() < beliefs[0].mean_crps_h());
+  CHECK(beliefs[2].mean_crps_h() < 1.02 * beliefs[0].mean_crps_h());
+  CHECK(beliefs[3].mean_crps_h() < 0.7 * beliefs[0].mean_crps_h());
+}
+
 TEST_CASE("a rule of N days changes every N days") {
   const auto world = world_of(0);
   const auto scores = tried(world, every_n_days(5), 8);

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "tests/bench/peers/given_truth.hpp"
 #include "tests/bench/score/frontier.hpp"
 #include "tests/bench/trial/scores.hpp"
 
@@ -30,15 +31,30 @@ struct Sweep {
   std::string name;
   double life_days = 12;
   SweepRecord record;
-  std::vector<Curve> told;  ///< ours first, then ours given the truth of one thing at a time, the best possible last
-  Curve tuned_days;         ///< one N a side
-  std::vector<BeliefScore> beliefs;  ///< of `told`'s first and last
+  Curve ours, best;
+  Curve tuned_days;  ///< one N a side
+  BeliefScore ours_belief, best_belief;
+};
+
+/// At how many run-outs per side-night forecasters are compared.
+inline constexpr double run_outs_in_question = 5e-6;
+
+/// The gap between ours and the best possible, split: both are given the truth of one thing at a time, in one run.
+struct Split {
+  std::string name;
+  struct Row {
+    GivenTruth given = GivenTruth::none;
+    double ours_waste, best_waste;    ///< at equal run-outs, by the risk that the best possible with that truth states
+    double ours_crps_h, best_crps_h;  ///< of the same evenings
+  };
+  std::vector<Row> rows;  ///< the first with nothing given
 };
 
 struct TrialResults {
   std::vector<NamedRun> reference;     ///< percent and five steps, kept and missed
   std::vector<NamedRun> other_gauges;  ///< the reference world with gauges of 3 and 10 steps
   std::vector<Sweep> sweeps;  ///< 12 days with percent and with five steps, then 7 and 20 days, then specimens doubled
+  std::vector<Split> splits;  ///< percent and five steps
   Curve one_n_for_all;        ///< over the sweeps of 7, 12 and 20 days
   std::vector<NamedRun> field;
   std::vector<NamedRun> rules;  ///< an oracle and rules, in the reference world with five steps

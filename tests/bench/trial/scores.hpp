@@ -15,8 +15,7 @@ struct ScoreAsked {
   std::string gauge;                 ///< name of the run's gauge, for the slices
   std::vector<std::size_t> beliefs;  ///< forecasters whose beliefs are scored, by index
   BeliefScore::Sampling sampling;
-  std::optional<std::size_t> best;  ///< index of the best possible: keep a sweep record with it
-  std::size_t forecasters = 1;
+  std::size_t swept = 0;  ///< forecasters of a sweep record; none is kept for nought
 };
 
 /// All scores of one run; those of parts of its households merge into those of the whole, in order.
@@ -24,7 +23,7 @@ class Scores : public Observer {
  public:
   explicit Scores(const ScoreAsked& asked) {
     for (const auto forecaster : asked.beliefs) beliefs.emplace_back(forecaster, asked.gauge, asked.sampling);
-    if (asked.best) sweep.emplace(asked.forecasters, *asked.best);
+    if (asked.swept > 0) sweep.emplace(asked.swept);
   }
 
   RunTally tally;

@@ -14,26 +14,20 @@ constexpr double sweep_share = 1.0 / 16;
 constexpr int sweep_count = 5;  ///< in try_sweeps
 /// Each set stays in until the best possible forecaster sees this risk of the coming night: beyond what is asked.
 constexpr double late_limit = 0.02;
-constexpr double limits[] = {1e-7, 1e-6, 5e-6, 1e-5, 5e-5, 1e-4, 2e-4, 5e-4, 1e-3, 2e-3, 5e-3, 1e-2};
+/// Forecasters of a run, in the order in which they are told.
+enum Told : std::size_t { best, ours };
 
 Curve curve_of(const std::string& name, const SweepRecord& record, std::size_t forecaster, const life::Policy& policy) {
-  const auto at = [&](double limit, double counted_miss) {
-    return lay_over(record, at_risk_limit(forecaster, limit, counted_miss), limit, policy.miss_probability);
-  };
-  Curve curve{
-      name, {}, {}, lay_over(record, by_policy(forecaster, policy), policy.risk_limit, policy.miss_probability)};
-  for (const double limit : limits) {
-    curve.frontier.push_back(at(limit, 0));
-    curve.forgiving.push_back(at(limit, policy.miss_probability));
-  }
-  return curve;
+  const double m = policy.miss_probability;
+  return {name, over_limits(record, best, forecaster, 0, m), over_limits(record, best, forecaster, m, m),
+          lay_over(record, best, by_policy(forecaster, policy), policy.risk_limit, m)};
 }
 
 Curve tuned_days_over(const SweepRecord& record, const life::Policy& policy) {
   Curve curve{"one N a side", {}, {}, {}};
   for (int step = 0; step < 12; ++step) {
     const double margin = 0.02 + 0.03 * step;
-    curve.frontier.push_back(lay_over(record, after_tuned_days(record, margin), margin, policy.miss_probability));
+    curve.frontier.push_back(lay_over(record, best, after_tuned_days(record, margin), margin, policy.miss_probability));
   }
   return curve;
 }
@@ -47,30 +41,25 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, const TrialSize& siz
   one.world = &world;
   one.seed = seed;
   one.households = part_of(size, sweep_share);
-  std::vector<std::string> names{"ours"};
-  one.told = {contestants.ours};
-  for (const auto& given : contestants.given) {
-    names.push_back(given.truth);
-    one.told.push_back(given.make);
-  }
   // The decider is the best possible itself, told once, and heeding the coming night alone.
-  auto late = spec.policy;
-  late.risk_limit = late_limit;
-  late.miss_probability = 0;
-  one.decider = best_possible(world, burst_share, late);
-  names.push_back("best possible");
-  one.asked.forecasters = names.size();
-  one.asked.best = 0;
-  one.asked.beliefs = {1, 0};
+  one.decider = best_possible(world, burst_share, heeding_tonight_alone(spec.policy, late_limit));
+  one.told = {contestants.ours};
+  one.asked.swept = 2;
+  one.asked.beliefs = {best, ours};
   one.asked.sampling = {0.25, 0.04};
   auto scores = run(one, progress);
-  Sweep result{spec.name, spec.set_life_days, std::move(*scores.sweep), {}, {}, std::move(scores.beliefs)};
-  // In the run the best possible comes first, since it decides; in the results it comes last.
-  for (std::size_t i = 0; i < names.size(); ++i) {
-    result.told.push_back(curve_of(names[i], result.record, (i + 1) % names.size(), spec.policy));
-  }
-  result.tuned_days = tuned_days_over(result.record, spec.policy);
-  return result;
+  const auto& record = *scores.sweep;
+  auto our_curve = curve_of("ours", record, ours, spec.policy);
+  auto best_curve = curve_of("best possible", record, best, spec.policy);
+  auto tuned_days = tuned_days_over(record, spec.policy);
+  return {spec.name,
+          spec.set_life_days,
+          std::move(*scores.sweep),
+          std::move(our_curve),
+          std::move(best_curve),
+          std::move(tuned_days),
+          std::move(scores.beliefs[ours]),
+          std::move(scores.beliefs[best])};
 }
 
 }  // namespace
@@ -86,17 +75,16 @@ std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& s
     auto spec = reference_world(steps);
     sweeps.push_back(sweep(std::move(spec), contestants, size, ++seed, progress));
   }
-  const Contestants ours_alone{contestants.ours, {}};
   for (const double life_days : {7.0, 20.0}) {
     auto spec = reference_world();
     spec.set_life_days = life_days;
     spec.name += ", sets of " + std::to_string(static_cast<int>(life_days)) + " days";
-    sweeps.push_back(sweep(std::move(spec), ours_alone, size, ++seed, progress));
+    sweeps.push_back(sweep(std::move(spec), contestants, size, ++seed, progress));
   }
   auto doubled = reference_world();
   doubled.cells.specimen_spread = 2;
   doubled.name += ", specimens twice as far apart";
-  sweeps.push_back(sweep(std::move(doubled), ours_alone, size, ++seed, progress));
+  sweeps.push_back(sweep(std::move(doubled), contestants, size, ++seed, progress));
   return sweeps;
 }
 
@@ -108,7 +96,7 @@ Curve one_n_over(const std::vector<Sweep>& sweeps) {
   for (int days = 3; days <= 14; ++days) {
     FrontierPoint all{static_cast<double>(days)};
     for (const auto* record : records) {
-      const auto point = lay_over(*record, after_days(days), days, life::Policy{}.miss_probability);
+      const auto point = lay_over(*record, best, after_days(days), days, life::Policy{}.miss_probability);
       all.waste += share * point.waste;
       all.run_outs_kept += share * point.run_outs_kept;
       all.run_outs_missed += share * point.run_outs_missed;

@@ -109,6 +109,12 @@ std::size_t part_of(const TrialSize& size, double share) {
   return std::max<std::size_t>(2, static_cast<std::size_t>(share * static_cast<double>(size.households)));
 }
 
+life::Policy heeding_tonight_alone(life::Policy policy, double limit) {
+  policy.risk_limit = limit;
+  policy.miss_probability = 0;
+  return policy;
+}
+
 double work_of(const TrialSize& size) {
   const auto nights = [&](std::size_t runs, double share, int nights_each) {
     return static_cast<double>(runs) * side_nights_of(part_of(size, share), nights_each);
@@ -116,13 +122,14 @@ double work_of(const TrialSize& size) {
   const int year = WorldSpec{}.nights;
   return nights(reference_misses.size() * reference_steps.size(), 1, year) +
          nights(other_steps.size(), other_gauges_share, year) + nights(field_steps.size(), field_share, field_nights) +
-         nights(rules().size(), rules_share, year) + work_of_sweeps(size);
+         nights(rules().size(), rules_share, year) + work_of_sweeps(size) + work_of_splits(size);
 }
 
 TrialResults try_out(const Contestants& contestants, const TrialSize& size, Progress& progress) {
   const auto begun = std::chrono::steady_clock::now();
   TrialResults results;
   results.sweeps = try_sweeps(contestants, size, progress);
+  results.splits = try_splits(contestants, size, progress);
   results.one_n_for_all = one_n_over(results.sweeps);
   results.rules = try_rules(size, progress);
   results.field = try_field(contestants, size, progress);

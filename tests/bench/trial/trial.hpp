@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <filesystem>
 
+#include "tests/bench/peers/given_truth.hpp"
 #include "tests/bench/trial/results.hpp"
 #include "tests/bench/trial/run.hpp"
 
@@ -11,9 +12,9 @@ namespace cellarer::bench {
 /// Who is tried.
 struct Contestants {
   MakeForecaster ours;  ///< as it ships
-  /// Ours given the truth of one thing, by the name of that thing.
+  /// Ours given the truth of one thing.
   struct Given {
-    std::string truth;
+    GivenTruth truth;
     MakeForecaster make;
   };
   std::vector<Given> given;
@@ -34,7 +35,15 @@ TrialResults try_out(const Contestants& contestants, const TrialSize& size, Prog
 /// The part of it in which limits are swept, and its side-nights.
 std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& size, Progress& progress);
 double work_of_sweeps(const TrialSize& size);
+
+/// The part that splits the gap to the best possible.
+std::vector<Split> try_splits(const Contestants& contestants, const TrialSize& size, Progress& progress);
+double work_of_splits(const TrialSize& size);
+
 Curve one_n_over(const std::vector<Sweep>& sweeps);
+
+/// The household's policy, but heeding the coming night alone, at that limit.
+life::Policy heeding_tonight_alone(life::Policy policy, double limit);
 
 /// How many households a part has: this share of the size, at least two.
 std::size_t part_of(const TrialSize& size, double share);

@@ -186,6 +186,15 @@ SetCourse HouseholdTruth::course(Side side, int number, Instant in) const {
   const auto& stretches = duty_.stretches[index_of(side)];
   auto stretch =
       std::partition_point(stretches.begin(), stretches.end(), [in](const DutyStretch& one) { return one.to <= in; });
+  const auto pacing = std::find_if(stretch, stretches.end(), [](const DutyStretch& one) { return one.pacing; });
+  if (pacing != stretches.end()) {
+    const auto& channel = channels_[pacing->unit][index_of(side)];
+    course.lasting_log_use = side_log_use_[index_of(side)] + channel.log_use + course.set.log_use;
+    course.lasting_gauge_bias = channel.bias + course.set.gauge_bias;
+    const auto& load = table(course.set.brand, side, *pacing).load;
+    course.charge_at_profile_use_mAh =
+        load.z_at(world_->unit_of(household_).cutoff_V) * std::exp(course.set.log_capacity);
+  }
   Walk walk(*this, course);
   course.cutoff = evenings.back();
   while (stretch != stretches.end() && walk.through(*stretch)) ++stretch;

@@ -30,11 +30,14 @@ struct SetCourse {
   int number = 0;  ///< of this side, from 0
   SetTruth set;
   Instant in;
-  Instant cutoff;                   ///< true moment of cut-off (the end of the calendar where it never comes)
-  std::optional<Instant> warning;   ///< the unit's warning first sounds
-  std::optional<Instant> failure;   ///< sudden, before cut-off
-  double charge_to_cutoff_mAh = 0;  ///< given by then, per cell
-  std::size_t first_evening = 0;    ///< index of the first changing time after `in`
+  Instant cutoff;                        ///< true moment of cut-off (the end of the calendar where it never comes)
+  std::optional<Instant> warning;        ///< the unit's warning first sounds
+  std::optional<Instant> failure;        ///< sudden, before cut-off
+  double charge_to_cutoff_mAh = 0;       ///< given by then, per cell
+  double charge_at_profile_use_mAh = 0;  ///< the same, did it draw what the profile says from its first day on
+  double lasting_log_use = 0;            ///< of side, unit's channel and set when it goes in; without drift and days
+  double lasting_gauge_bias = 0;         ///< the same of channel and set [points], without wander
+  std::size_t first_evening = 0;         ///< index of the first changing time after `in`
 
   /// At a changing time, from `first_evening` on, while the set still runs.
   struct At {
