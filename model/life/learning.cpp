@@ -154,7 +154,7 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   const double together = cell.spread.offset_capacity_correlation * own_offset_sd_V * own_capacity_sd;
   prior.belief.cov(row_offset, row_capacity) += together;
   prior.belief.cov(row_capacity, row_offset) += together;
-  prior.gauge_noise_scale = std::sqrt(channels_[channel_index(side, first.unit_index)].noise_variance);
+  prior.gauge_noise_scale = std::sqrt(std::max(channels_[channel_index(side, first.unit_index)].noise_variance, 1.0));
   for (const auto& phase : course.phases()) {
     const auto apart =
         seen_along(use_loading(side, phase.unit_index, phase.pacing, cell) - loading.row(row_use).transpose());
@@ -175,9 +175,10 @@ void Learning::learn(const Course& course, const cell::Profile& cell, const SetP
   const auto side = course.side();
   auto& channel = channels_[channel_index(side, course.phases().front().unit_index)];
   if (lesson.gauge.readings > 0) {
-    const double sum = channel.weight + lesson.gauge.readings;
-    channel.noise_variance *= std::max(1 + lesson.gauge.excess / sum, 0.25);
-    channel.noise_variance = std::clamp(channel.noise_variance, 0.25, 4.0);
+    // The readings were held against what `prior` took the noise to be.
+    const double sum = channel.weight + lesson.gauge.readings, held_against = square(prior.gauge_noise_scale);
+    const double seen = held_against * (lesson.gauge.readings + lesson.gauge.excess);
+    channel.noise_variance = std::clamp((channel.weight * channel.noise_variance + seen) / sum, 0.25, 4.0);
     // An old average gives way slowly: a gauge may change too.
     channel.weight = std::min(sum, 400.0);
   }

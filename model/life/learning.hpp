@@ -26,7 +26,9 @@ namespace cellarer::life {
 ///
 /// The noise of a channel's gauge is scaled by how well its readings fitted, steps for what they tell (gauge_fit.hpp; a
 /// slowly moving average over its sets that starts with the weight of 40 readings at the profile's figure); held within
-/// 0.5 to 2 times that.
+/// 0.5 to 2 times that. A set is never followed with less than the profile's: where readings scatter less than expected,
+/// it may as well be that the widths of curve and capacity are more than these cells need, and a gauge that is trusted
+/// too much costs run-outs. A quieter gauge is for its profile to say, which is measured.
 class Learning {
  public:
   /// Units, cell types and the agency's knowledge are taken from the household.

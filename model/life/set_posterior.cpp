@@ -280,14 +280,22 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
   return place;
 }
 
-void SetPosterior::observe(const Observation& observation, bool trusted) {
+void SetPosterior::count_fit(const Observation& observation) {
+  if (fit_counted_ && fit_counted_->same_as(observation)) return;
   // What sounds by itself, or only bounds the gauge, was not read at a moment of someone's own choosing.
   const bool bound = observation.condition == Condition::just_on && std::isinf(observation.low);
-  const bool shown = observation.scale == Observation::Scale::gauge && !observation.warning && !bound;
-  if (shown && !trusted) {
-    const auto [below, above] = place(observation);
-    gauge_fit_.add(1 - above, below);
-  }
+  if (observation.scale != Observation::Scale::gauge || observation.warning || bound) return;
+  const auto [below, above] = place(observation);
+  gauge_fit_.add(1 - above, below);
+}
+
+void SetPosterior::set_aside(const Observation& observation) {
+  count_fit(observation);
+  fit_counted_ = observation;
+}
+
+void SetPosterior::observe(const Observation& observation, bool trusted) {
+  count_fit(observation);
   prepare(observation);
   auto model = noise_model_;
   if (trusted) model.mistake_probability = 0;

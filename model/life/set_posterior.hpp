@@ -63,6 +63,8 @@ class SetPosterior {
   };
   Place place(const Observation& observation);
 
+  /// A reading that is not taken in, or not yet, says how noisy the gauge is all the same.
+  void set_aside(const Observation& observation);
   /// `trusted`: taken as no mistake, for a branch that exists because of this reading.
   void observe(const Observation& observation, bool trusted = false);
   /// The side was seen to run then. What is known afterwards takes the latest such moment into account.
@@ -121,6 +123,7 @@ class SetPosterior {
   double log_evidence_ = 0;
   double survived_mAh_ = 0;
   GaugeFit gauge_fit_;
+  std::optional<Observation> fit_counted_;  ///< what was set aside last
 
   void lay_out_axes();
   struct FirstNoise {
@@ -170,6 +173,7 @@ class SetPosterior {
   double log_capacity(const Node& node) const { return log_capacities_[node.scale / tables_.size()]; }
   double unpaced_V(const Node& node, const Moment& at, Condition condition) const;
   void prepare(const Observation& observation);
+  void count_fit(const Observation& observation);
   void change_unit(std::size_t phase);
   void expect_on_gauge(const Observation& observation, std::size_t phase, double charge_mAh);
   void expect_volts(const Observation& observation, std::size_t phase, double charge_mAh);

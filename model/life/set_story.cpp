@@ -75,7 +75,10 @@ void SetWalk::take(const Reading& reading, const Observation& observation) {
   const auto place = main_->place(observation);
   const bool high = place.above < out_of_range && !changed_;
   if (high && (!waiting_ || observation.at - waiting_->at < another_look)) {
-    if (!waiting_) waiting_ = observation;
+    if (!waiting_) {
+      waiting_ = observation;
+      main_->set_aside(observation);
+    }
     story_.unanswered_high = reading;
     return;
   }

@@ -8,6 +8,7 @@
 #include "model/duty/set_voltage.hpp"
 #include "model/life/gauge.hpp"
 #include "model/life/set_posterior.hpp"
+#include "model/life/set_story.hpp"
 #include "model/life/stretched_depth.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/life_world.hpp"
@@ -56,6 +57,7 @@ class Draw {
     const DepthScale scale(LoadTable(unit, cell_.curve, phase.pacing), lambda);
     double wander = noise_ * unit.gauge.noise_points * normal(random);
     life::SetPosterior posterior(setup_);
+    life::SetWalk walk({&course_, &cell_, nullptr, setup_.prior, setup_.grid, 0}, fresh_cells());
     const double cutoff = duty::cutoff_depth(unit, cell_.curve, phase.pacing, use);
     for (int day = 1; day <= 6; ++day) {
       const auto at = world_.start + 24h * day;
@@ -65,15 +67,17 @@ class Draw {
       const double volts = duty::pacing_V(unit, cell_.curve, phase.pacing, use, depth) + offset_V +
                            life::tilt_at(depth / cutoff) * tilt_V + form_V * normal(random);
       const double shown = life::gauge_percent(unit.gauge, volts) + bias + wander + noise_ * normal(random);
-      posterior.observe(*life::observation_of(reading(at, shown, random), unit));
+      const auto noted = reading(at, shown, random);
+      posterior.observe(*life::observation_of(noted, unit));
+      walk.take(noted);
     }
-    gauge_fit_ = posterior.lesson().gauge;
+    gauge_fit_ = walk.story().lesson.gauge;
     const double mean_mAh = scale.travelled(cutoff) * cell_.curve.capacity_mAh() / use;
     const double per_day = course_.charge_mAh(course_.to()) / 80;
     return posterior.cutoff().by(mean_mAh + setup_.day_log_sd * std::sqrt(per_day * mean_mAh) * normal(random));
   }
 
-  /// How the readings of the last draw fitted.
+  /// How the readings of the last draw fitted, as whoever follows a set counts them: some are set aside, some trusted.
   const life::GaugeFit& gauge_fit() const { return gauge_fit_; }
 
  private:
@@ -85,6 +89,16 @@ class Draw {
   cell::Profile cell_ = testing::plain_cell();
   life::Course course_;
   life::SetPosterior::Setup setup_;
+
+  /// Ten years before their expiry: nothing is lost yet.
+  life::CellChange fresh_cells() const {
+    life::CellChange change;
+    change.at = change.recorded_at = course_.from();
+    change.side = Side::left;
+    const std::chrono::year_month_day made(std::chrono::floor<std::chrono::days>(course_.from()));
+    change.cells.expires = made.year() / made.month() + std::chrono::years(10);
+    return change;
+  }
 
   /// What the person notes: a number, or the step it falls into; mistakes are any number at all.
   life::Reading reading(Instant at, double shown, std::mt19937_64& random) {

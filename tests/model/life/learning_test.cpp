@@ -198,6 +198,30 @@ TEST_CASE("gauge noise that fits as expected stays, and one twice as large is fo
   REQUIRE(noisy.prior(course, taught.cell()).gauge_noise_scale == Approx(2).epsilon(0.05));
 }
 
+TEST_CASE("a gauge that seems quieter than its profile is not trusted more, and is found noisier all the same") {
+  // A rule of protection of our own: half the spread, then twice the profile's.
+  Taught taught;
+  const auto course = taught.course(taught.world.start);
+  life::Learning quiet(taught.world.household), plain(taught.world.household);
+  const auto teach = [&](life::Learning& learning, double spread) {
+    const auto prior = learning.prior(course, taught.cell());
+    const double square = std::pow(spread / prior.gauge_noise_scale, 2);
+    learning.learn(course, taught.cell(), prior, {prior.belief, {10 * (square - 1), 10}});
+  };
+  for (int set = 0; set < 40; ++set) {
+    teach(quiet, 0.5);
+    teach(plain, 1);
+    REQUIRE(quiet.prior(course, taught.cell()).gauge_noise_scale == 1);
+  }
+  for (int set = 0; set < 40; ++set) {
+    teach(quiet, 2);
+    teach(plain, 2);
+  }
+  const double found = quiet.prior(course, taught.cell()).gauge_noise_scale;
+  CHECK(found > 1.5);
+  CHECK(found < plain.prior(course, taught.cell()).gauge_noise_scale);
+}
+
 TEST_CASE("a set that saw two units teaches nothing, nor does one of unknown age") {
   Taught taught;
   auto& household = taught.world.household;
