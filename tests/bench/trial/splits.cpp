@@ -20,12 +20,7 @@ Split split(WorldSpec spec, const Contestants& contestants, const TrialSize& siz
   progress.now("what each truth is worth: " + spec.name);
   const World world(spec, size.cells_folder);
   const double burst_share = HouseholdTruth(world, seed, 0).burst_share();
-  Run one;
-  one.world = &world;
-  one.seed = seed;
-  one.households = part_of(size, split_share);
-  one.decider = best_possible(world, burst_share, heeding_tonight_alone(spec.policy, later_limit));
-  one.told = {contestants.ours};
+  auto one = late_run(world, seed, part_of(size, split_share), later_limit, contestants);
   for (const auto& given : contestants.given) {
     one.told.push_back(best_possible(world, burst_share, std::nullopt, given.truth));
     one.told.push_back(given.make);

@@ -2,9 +2,7 @@
 #include <array>
 #include <cmath>
 
-#include "tests/bench/peers/best_possible.hpp"
 #include "tests/bench/trial/trial.hpp"
-#include "tests/bench/world/household_truth.hpp"
 
 namespace cellarer::bench {
 
@@ -36,14 +34,7 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, const TrialSize& siz
             Progress& progress) {
   progress.now("sweep: " + spec.name);
   const World world(spec, size.cells_folder);
-  const double burst_share = HouseholdTruth(world, seed, 0).burst_share();
-  Run one;
-  one.world = &world;
-  one.seed = seed;
-  one.households = part_of(size, sweep_share);
-  // The decider is the best possible itself, told once, and heeding the coming night alone.
-  one.decider = best_possible(world, burst_share, heeding_tonight_alone(spec.policy, late_limit));
-  one.told = {contestants.ours};
+  auto one = late_run(world, seed, part_of(size, sweep_share), late_limit, contestants);
   one.asked.swept = 2;
   one.asked.beliefs = {best, ours};
   one.asked.sampling = {0.25, 0.04};

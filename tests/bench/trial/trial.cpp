@@ -5,8 +5,10 @@
 #include <array>
 #include <chrono>
 
+#include "tests/bench/peers/best_possible.hpp"
 #include "tests/bench/peers/oracle.hpp"
 #include "tests/bench/peers/rules.hpp"
+#include "tests/bench/world/household_truth.hpp"
 
 namespace cellarer::bench {
 
@@ -109,10 +111,18 @@ std::size_t part_of(const TrialSize& size, double share) {
   return std::max<std::size_t>(2, static_cast<std::size_t>(share * static_cast<double>(size.households)));
 }
 
-life::Policy heeding_tonight_alone(life::Policy policy, double limit) {
-  policy.risk_limit = limit;
-  policy.miss_probability = 0;
-  return policy;
+Run late_run(const World& world, std::uint64_t seed, std::size_t households, double limit,
+             const Contestants& contestants) {
+  auto late = world.spec().policy;
+  late.risk_limit = limit;
+  late.miss_probability = 0;
+  Run run;
+  run.world = &world;
+  run.seed = seed;
+  run.households = households;
+  run.decider = best_possible(world, HouseholdTruth(world, seed, 0).burst_share(), late);
+  run.told = {contestants.ours};
+  return run;
 }
 
 double work_of(const TrialSize& size) {

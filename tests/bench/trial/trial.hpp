@@ -42,8 +42,10 @@ double work_of_splits(const TrialSize& size);
 
 Curve one_n_over(const std::vector<Sweep>& sweeps);
 
-/// The household's policy, but heeding the coming night alone, at that limit.
-life::Policy heeding_tonight_alone(life::Policy policy, double limit);
+/// A run in which each set stays in until the best possible, which heeds the coming night alone, sees this risk of it;
+/// ours is told along.
+Run late_run(const World& world, std::uint64_t seed, std::size_t households, double limit,
+             const Contestants& contestants);
 
 /// How many households a part has: this share of the size, at least two.
 std::size_t part_of(const TrialSize& size, double share);
