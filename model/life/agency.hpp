@@ -13,7 +13,7 @@ struct ModelKnowledge {
   double bias_sd_points = -1;    ///< negative: the profile's `bias_points`
   double exponent_mean = 0;      ///< of the amplitude's exponent over the profile's
   double exponent_sd = 0.2;      ///< an assumption until settings changes have shown it
-  double gauge_noise_scale = 1;  ///< of the gauge noise over the profile's
+  double gauge_noise_scale = 1;  ///< of the gauge noise over the profile's; below 1 it is told, and taken as 1
   bool operator==(const ModelKnowledge&) const = default;
 };
 

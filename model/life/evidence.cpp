@@ -8,8 +8,6 @@ namespace cellarer::life {
 
 namespace {
 
-constexpr double first_weight = 40;  ///< readings that a channel's first noise stands for
-
 /// A symmetric matrix without its negative part, and the vector within what is left. Time that passes widens a side, so
 /// that what is known of it can come out a hair below nothing.
 void keep_what_informs(Eigen::MatrixXd& information, Eigen::VectorXd& pull) {
@@ -75,13 +73,10 @@ Evidence Learning::evidence() const {
     if (channels_of_unit_[unit] != unit) continue;
     for (const auto side : both_sides) {
       const auto& channel = channels_[channel_index(side, unit)];
-      const double readings = channel.weight - first_weight;
-      if (readings <= 0) continue;
-      const double variance =
-          (channel.weight * channel.noise_variance - first_weight * channel.first_noise_variance) / readings;
+      if (channel.readings <= 0) continue;
       auto& seen = evidence.noise.try_emplace(stimulators_[unit].id, NoiseSeen{0, 0}).first->second;
-      seen.variance = (seen.variance * seen.readings + std::max(variance, 0.0) * readings) / (seen.readings + readings);
-      seen.readings += readings;
+      seen.variance = (seen.variance * seen.readings + channel.seen) / (seen.readings + channel.readings);
+      seen.readings += channel.readings;
     }
   }
   return evidence;

@@ -2,6 +2,7 @@
 #include "model/life/gauge_fit.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "model/life/normal.hpp"
 

@@ -19,6 +19,10 @@ constexpr Eigen::Index places_a_type = 4;
 
 /// A home is through its lot of cells in about so long: what was learned of their capacity is then another lot's.
 constexpr double days_a_lot = 90;
+/// Of a gauge's noise over its profile's, as sets are followed.
+constexpr double least_noise_variance = 1, most_noise_variance = 4;
+/// An old average gives way slowly: a gauge may change too.
+constexpr double most_readings = 400;
 /// Where a profile knows no tilt, there is next to none.
 constexpr double least_tilt_sd_V = 1e-4;
 
@@ -72,7 +76,7 @@ Learning::Learning(const Household& household) : set_log_sd_(household.agency.se
       first_variance_[bias_place(side, unit)] =
           square(known.bias_sd_points < 0 ? stimulator.gauge.bias_points : known.bias_sd_points);
       auto& channel = channels_[channel_index(side, unit)];
-      channel.noise_variance = channel.first_noise_variance = square(known.gauge_noise_scale);
+      channel.noise_variance = std::max(square(known.gauge_noise_scale), least_noise_variance);
     }
     mean_[exponent_place(unit)] = known.exponent_mean;
     first_variance_[exponent_place(unit)] = square(known.exponent_sd);
@@ -154,7 +158,7 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   const double together = cell.spread.offset_capacity_correlation * own_offset_sd_V * own_capacity_sd;
   prior.belief.cov(row_offset, row_capacity) += together;
   prior.belief.cov(row_capacity, row_offset) += together;
-  prior.gauge_noise_scale = std::sqrt(std::max(channels_[channel_index(side, first.unit_index)].noise_variance, 1.0));
+  prior.gauge_noise_scale = std::sqrt(channels_[channel_index(side, first.unit_index)].noise_variance);
   for (const auto& phase : course.phases()) {
     const auto apart =
         seen_along(use_loading(side, phase.unit_index, phase.pacing, cell) - loading.row(row_use).transpose());
@@ -174,13 +178,18 @@ void Learning::learn(const Course& course, const cell::Profile& cell, const SetP
   cov_ = 0.5 * (cov_ + cov_.transpose()).eval();
   const auto side = course.side();
   auto& channel = channels_[channel_index(side, course.phases().front().unit_index)];
-  if (lesson.gauge.readings > 0) {
-    // The readings were held against what `prior` took the noise to be.
-    const double sum = channel.weight + lesson.gauge.readings, held_against = square(prior.gauge_noise_scale);
-    const double seen = held_against * (lesson.gauge.readings + lesson.gauge.excess);
-    channel.noise_variance = std::clamp((channel.weight * channel.noise_variance + seen) / sum, 0.25, 4.0);
-    // An old average gives way slowly: a gauge may change too.
-    channel.weight = std::min(sum, 400.0);
+  // The readings were held against what `prior` took the noise to be.
+  const double readings = lesson.gauge.readings;
+  const double seen = square(prior.gauge_noise_scale) * (readings + lesson.gauge.excess);
+  const double sum = std::max(channel.weight + readings, 1.0);
+  channel.noise_variance =
+      std::clamp((channel.weight * channel.noise_variance + seen) / sum, least_noise_variance, most_noise_variance);
+  channel.weight = std::min(sum, most_readings);
+  channel.seen += seen;
+  channel.readings += readings;
+  if (channel.readings > most_readings) {
+    channel.seen *= most_readings / channel.readings;
+    channel.readings = most_readings;
   }
   ++sets_seen_[side == Side::left ? 0 : 1];
 }
@@ -197,14 +206,15 @@ std::vector<double> Learning::state() const {
   std::vector<double> state(mean_.data(), mean_.data() + mean_.size());
   for (Eigen::Index i = 0; i < cov_.rows(); ++i)
     for (Eigen::Index j = 0; j <= i; ++j) state.push_back(cov_(i, j));
-  for (const auto& channel : channels_) state.insert(state.end(), {channel.noise_variance, channel.weight});
+  for (const auto& channel : channels_)
+    state.insert(state.end(), {channel.noise_variance, channel.weight, channel.seen, channel.readings});
   for (const int seen : sets_seen_) state.push_back(seen);
   return state;
 }
 
 bool Learning::take_up(const std::vector<double>& state) {
   const auto places = static_cast<std::size_t>(mean_.size());
-  if (state.size() != places + places * (places + 1) / 2 + 2 * channels_.size() + sets_seen_.size()) return false;
+  if (state.size() != places + places * (places + 1) / 2 + 4 * channels_.size() + sets_seen_.size()) return false;
   auto next = state.begin();
   for (Eigen::Index i = 0; i < mean_.size(); ++i) mean_[i] = *next++;
   for (Eigen::Index i = 0; i < cov_.rows(); ++i)
@@ -212,6 +222,8 @@ bool Learning::take_up(const std::vector<double>& state) {
   for (auto& channel : channels_) {
     channel.noise_variance = *next++;
     channel.weight = *next++;
+    channel.seen = *next++;
+    channel.readings = *next++;
   }
   for (int& seen : sets_seen_) seen = static_cast<int>(*next++);
   return true;

@@ -25,10 +25,11 @@ namespace cellarer::life {
 /// can. Units, cell types and settings that come later start from what is common and from their own spread.
 ///
 /// The noise of a channel's gauge is scaled by how well its readings fitted, steps for what they tell (gauge_fit.hpp; a
-/// slowly moving average over its sets that starts with the weight of 40 readings at the profile's figure); held within
-/// 0.5 to 2 times that. A set is never followed with less than the profile's: where readings scatter less than expected,
-/// it may as well be that the widths of curve and capacity are more than these cells need, and a gauge that is trusted
-/// too much costs run-outs. A quieter gauge is for its profile to say, which is measured.
+/// slowly moving average over its sets that starts with the weight of 40 readings at the agency's figure); held within
+/// 1 to 2 times the profile's. A set is never followed with less than that: where readings scatter less than expected,
+/// it may as well be that a reader's own noise, or the width of curve and capacity, is more than these readings and
+/// cells have, and a gauge that is trusted too much costs run-outs. A quieter gauge is for its profile to say, which is
+/// measured.
 class Learning {
  public:
   /// Units, cell types and the agency's knowledge are taken from the household.
@@ -55,8 +56,9 @@ class Learning {
 
  private:
   struct Channel {
-    double noise_variance = 1, first_noise_variance = 1;  ///< over the profile's
-    double weight = 40;                                   ///< readings it stands for
+    double noise_variance = 1;      ///< over the profile's, at least 1: what sets are followed with
+    double weight = 40;             ///< readings it stands for
+    double seen = 0, readings = 0;  ///< sum of variances seen over the profile's, however small, and of readings
   };
   std::vector<std::size_t>
       channels_of_unit_;  ///< the first entry with the same serial: a unit that comes back is the same

@@ -152,8 +152,8 @@ AgencyKnowledge pool(const std::vector<Evidence>& homes, const AgencyKnowledge& 
   for (const auto& [model, seen] : noise) {
     auto& known = pooled.models.try_emplace(model, first.model(model)).first->second;
     const double first_variance = square(first.model(model).gauge_noise_scale);
-    known.gauge_noise_scale =
-        std::sqrt((weight.readings * first_variance + seen.variance) / (weight.readings + seen.readings));
+    const double together = weight.readings * first_variance + seen.variance;
+    known.gauge_noise_scale = std::sqrt(std::max(together / (weight.readings + seen.readings), 0.01));
   }
   return pooled;
 }

@@ -18,7 +18,8 @@ struct PooledPlace {
   double profile_sd = 0;   ///< its spread by the model's profile, where the agency knows none of its own
 };
 
-/// How well the gauges of a model fitted: the variance of readings over the profile's, and how many stand behind it.
+/// How well the gauges of a model fitted: the variance of readings over the profile's (an estimate: of a few it may
+/// come out below nought), and how many stand behind it.
 struct NoiseSeen {
   double variance = 1;
   double readings = 0;

@@ -30,8 +30,9 @@ void tell_gauge(const SetCourse& truth, const life::Course&, life::SetPrior& pri
   tell(prior, life::row_bias, truth.lasting_gauge_bias, told_points_sd);
 }
 
-void tell_use(const SetCourse& truth, const life::Course&, life::SetPrior& prior, cell::Profile&) {
-  tell(prior, life::row_use, truth.lasting_log_use, told_log_sd);
+void tell_use(const SetCourse& truth, const life::Course&, life::SetPrior& prior, cell::Profile& cell) {
+  // Beside the draw, that unknown holds how far the type's curve is off along the charge, of which nothing is told.
+  tell(prior, life::row_use, truth.lasting_log_use, std::hypot(told_log_sd, cell.spread.curve_charge_log_sd));
 }
 
 Contestants::Given given(GivenTruth truth, decltype(OurOptions::truth) tell) { return {truth, our_forecaster({tell})}; }

@@ -9,12 +9,13 @@
 namespace cellarer::bench {
 
 /// The best possible forecaster of a reference world: the posterior under the true generator. It knows the curve, the
-/// load, every spread and every rate that the world is drawn with, and none of the draws; the same policy as ours.
+/// load, every spread and every rate that the world is drawn with, and of the draws only what it is given; the same
+/// policy as ours.
 ///
 /// A set's use and capacity act through one number, theta = k log use - log capacity (true_discharge.hpp), of which 81
 /// values are kept, each with its belief in the gauge's error (error_belief.hpp). From set to set a joint Gaussian of
-/// the side's own theta, the channel's bias and the wander is carried on. Day-to-day use blurs the crossing; its part
-/// in the readings, half a point, is left out.
+/// the side's own k log use, the channel's bias and the wander is carried on. Day-to-day use blurs the crossing; its
+/// part in the readings, half a point, is left out.
 ///
 /// Of model/life it uses the records and the policy, nothing of the forecast. Made for worlds in which people read and
 /// record as it is, with one unit, one cell type, no lots, duds, drift or changes of settings: elsewhere it is not the

@@ -91,7 +91,7 @@ BestSide::Before BestSide::of_next_set(const SetCourse& truth) const {
   };
   if (given_ == GivenTruth::cell) told(capacity, truth.set.log_capacity, told_log_sd);
   if (given_ == GivenTruth::gauge) told(bias, truth.lasting_gauge_bias, told_points_sd);
-  if (given_ == GivenTruth::use) told(use, k * truth.lasting_log_use, told_log_sd);
+  if (given_ == GivenTruth::use) told(use, k * truth.lasting_log_use, k * told_log_sd);
   Eigen::Matrix<double, 4, places> acting = Eigen::Matrix<double, 4, places>::Zero();
   acting(0, own) = acting(1, use) = acting(2, bias) = acting(3, wander) = 1;
   acting(1, capacity) = -1;

@@ -9,8 +9,8 @@
 
 namespace cellarer::bench {
 
-/// A forecaster that may look behind the curtain (an oracle, ours given the truth of one thing): implements this beside
-/// `Forecaster`, and is told of every set that really goes in.
+/// A forecaster that may look behind the curtain (an oracle; ours and the best possible where they are told the truth
+/// of one thing): implements this beside `Forecaster`, and is told of every set that really goes in.
 class TruthWatcher {
  public:
   virtual ~TruthWatcher() = default;

@@ -3,6 +3,7 @@
 // moves with the parameter), for Huber's clipped square; integrals by Simpson's rule in place of closed forms.
 #include "model/life/gauge_fit.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "model/life/normal.hpp"
