@@ -56,7 +56,7 @@ describe("the phone page", () => {
     await page.keyboard.press("Space");
     await tab_to(page, "Record this");
     await page.keyboard.press("Enter");
-    await focus_is(page, (at) => at.innerText.startsWith("The left side is not due"), "what is asked once more has the focus");
+    await focus_is(page, (at) => at.innerText?.startsWith("The left side is not due"), "what is asked once more has the focus");
     await tab_to(page, "Yes, the left cells");
     await page.keyboard.press("Enter");
     await side(page, "left").getByText(/^Recorded:/).waitFor();
