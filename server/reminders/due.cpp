@@ -52,7 +52,13 @@ void add_order(std::vector<Due>& all, const nlohmann::json& item, const Reminder
 
 Zone zone_of(const nlohmann::json& forecast) { return date::locate_zone(forecast["zone_now"].get<std::string>()); }
 
+bool in_hospital(const nlohmann::json& forecast) {
+  const auto stay = forecast.find("in_hospital");
+  return stay != forecast.end() && !stay->is_null();
+}
+
 std::vector<Due> due_of(const nlohmann::json& forecast, const ReminderSettings& settings) {
+  if (in_hospital(forecast)) return {};
   const Zone zone = zone_of(forecast);
   std::vector<Due> all;
   if (settings.changes) {

@@ -84,6 +84,7 @@ calendar::Calendar feed_calendar(const nlohmann::json& forecast, const service::
                                  const std::string& feed, const std::string& page, Language language,
                                  const Sequences& sequences) {
   calendar::Calendar calendar = closed_calendar();
+  if (in_hospital(forecast)) return calendar;
   const Writer writer(forecast, settings, feed, page, language, sequences);
   if (settings.changes) {
     for (const char* side : {"left", "right"}) writer.change(calendar, side);

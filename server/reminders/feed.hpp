@@ -9,7 +9,8 @@
 /// A household's reminders as a calendar: each side's `change by`, and the days by which to order.
 ///
 /// A calendar program may look only every 8 to 24 hours. So the alarms stand a day ahead and in the last hours, and an
-/// event that has been recorded goes when the program next looks.
+/// event that has been recorded goes when the program next looks. In hospital there are none (due.hpp); back home they
+/// come again under the names that they had.
 namespace cellarer::reminders {
 
 /// How often the event of that uid has moved, with it now standing at this time (SEQUENCE).

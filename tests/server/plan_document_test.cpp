@@ -4,6 +4,7 @@
 
 #include "server/api/forecast_document.hpp"
 #include "server/api/model_forecaster.hpp"
+#include "server/reminders/due.hpp"
 #include "server/service/fold.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/fake_libraries.hpp"
@@ -86,6 +87,23 @@ TEST_CASE("in hospital every side says so and nothing else, and stock claims no 
   CHECK(document["stock"][0]["days"].is_null());
   CHECK(document["stock"][0]["order_by"].is_null());
   CHECK(home.at(admitted - 1h)["in_hospital"].is_null());
+}
+
+TEST_CASE("in hospital the page still tells of a unit that had warned, and nobody is reminded of anything") {
+  // DEVELOPERS.md, 9.3: after a warning, until the next change, that side shows it.
+  Planned home;
+  const auto warned = home.world.start + 12h, admitted = home.world.start + 16h;
+  home.world.read(Side::left, warned, life::WarningSounded{});
+  home.world.household.hospital.push_back({admitted, {}});
+  home.record.hospital.push_back({{admitted, {}}, {}, 9});
+  home.record.items.push_back({"masks", 10, 5, 7, std::nullopt});
+  const auto before = home.at(admitted - 1h), document = home.at(admitted + 1h);
+  CHECK(document["sides"]["left"]["phrase"] == "change_now");
+  CHECK(document["sides"]["left"]["sentence"] == "The unit warned at 09:30. Change the left cells now.");
+  CHECK(document["sides"]["right"]["phrase"] == "no_forecast");
+  CHECK(document["stock"][1]["order_by"].is_string());
+  CHECK(reminders::due_of(before, {}).size() == 3);  // the left side, cells and masks to order
+  CHECK(reminders::due_of(document, {}).empty());
 }
 
 TEST_CASE("what is paced more is asked about with its entry and in its own words") {

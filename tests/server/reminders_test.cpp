@@ -35,6 +35,7 @@ nlohmann::json forecast(const std::string& left, const std::string& right = "exp
   return {{"household", "h-1"},
           {"zone_now", "Europe/Oslo"},
           {"as_of", "2026-11-28T09:00:00+01:00"},
+          {"in_hospital", nullptr},
           {"next_changing_time", "2026-11-28T21:30:00+01:00"},
           {"sides", {{"left", side(left)}, {"right", side(right)}}},
           {"stock", nlohmann::json::array({{{"item", "cells"}, {"order_by", nullptr}, {"order_quantity", 0}}})}};
@@ -183,6 +184,30 @@ TEST_CASE("quiet hours silence an order, and never what is to be done before ton
   CHECK(other.look_at(order, "2026-11-29T07:00:00+01:00") ==
         Said{"a reminder Something to look at in the next days. Open the page."});
   CHECK(other.look_at(order, "2026-11-29T12:00:00+01:00").empty());
+}
+
+TEST_CASE("in hospital nothing is reminded of, and back home it comes again", "[reminders]") {
+  // A side whose unit had warned before reads "change now" there too (DEVELOPERS.md, 9.3), and what is counted by its
+  // own terms keeps its date: both stand on the page, and neither goes to a phone or into a calendar.
+  nlohmann::json home = forecast("change_now");
+  home["stock"][0] = {{"item", "masks"}, {"order_by", "2026-11-27"}, {"order_quantity", 5}};
+  nlohmann::json away = home;
+  away["in_hospital"] = {{"since", "2026-11-28T10:00:00+01:00"}, {"entry", 9}};
+  const Said both{"a reminder Something to do now. Open the page.",
+                  "a reminder Something to look at in the next days. Open the page."};
+  const Said taken_away(2, "a gone Recorded meanwhile.");
+  House house;
+  house.phone("a", "first");
+  house.phone("b", "second");
+  CHECK(house.look_at(home, "2026-11-28T09:30:00+01:00") == both);
+  CHECK(house.look_at(away, "2026-11-28T10:00:00+01:00") == taken_away);
+  CHECK(house.look_at(away, "2026-11-28T12:00:00+01:00").empty());  // nor is the second caregiver asked
+  CHECK(house.look_at(home, "2026-11-28T14:00:00+01:00") == both);
+  const auto events = [](const nlohmann::json& document) {
+    return feed_calendar(document, {}, "feed", "", Language::english, [](auto&&...) { return 0; }).events.size();
+  };
+  CHECK(events(home) == 3);  // both sides' dates and the order
+  CHECK(events(away) == 0);
 }
 
 TEST_CASE("unanswered, one goes to the second caregiver", "[reminders]") {
