@@ -42,7 +42,7 @@ struct Answered {
 
 void log_answer(const Answered& it) {
   const auto took = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - it.began).count();
-  spdlog::info("request={} {} {} status={} bytes={} ms={:.1f}{}", it.request_id, it.method, it.target, it.status,
+  spdlog::info("request={} {} {} status={} bytes={} ms={:.3f}{}", it.request_id, it.method, it.target, it.status,
                it.bytes, took, it.written ? "" : " not taken");
 }
 

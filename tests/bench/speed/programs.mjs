@@ -25,8 +25,6 @@ export function run(program, parameters, input) {
   return ended.stdout;
 }
 
-export const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
-
 const children = (pid) => readFileSync(`/proc/${pid}/task/${pid}/children`, 'utf8').split(' ').filter(Boolean).map(Number);
 
 /** Processor time [s] that a program and its children have taken so far. */
@@ -59,7 +57,8 @@ export function memoryMb(pid) {
 const running = new Set();
 process.once('exit', () => running.forEach((child) => child.kill('SIGKILL')));
 
-/** Starts a program that says in its first line that it serves; answers that line and how to end it. */
+/** Starts a program that says in its first line that it serves; answers that line, how to end it, and how to hear what it
+ * writes to its log: `hear` takes who hears it, and answers how to stop hearing. */
 export async function start(program, parameters) {
   const child = spawn(program, parameters, { stdio: ['ignore', 'pipe', 'pipe'] });
   running.add(child);
@@ -79,7 +78,11 @@ export async function start(program, parameters) {
     await ended;
     running.delete(child);
   };
-  return { pid: child.pid, line, stop };
+  const hear = (hearer) => {
+    child.stderr.on('data', hearer);
+    return () => child.stderr.off('data', hearer);
+  };
+  return { pid: child.pid, line, stop, hear };
 }
 
 /** A program that runs to its end while its time and memory are watched. */

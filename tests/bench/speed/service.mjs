@@ -6,11 +6,11 @@ import { join } from 'node:path';
 import { cellarer, root, run, start } from './programs.mjs';
 
 /** An agency has hundreds to thousands of homes (DEVELOPERS.md); more are more agencies. */
-const homesOfAgency = 1000;
+const usualAgency = 1000;
 
 /** Homes of the demo's agency, which are 300 different ones; more are the same again under other names, and in other
  * agencies, `agency` being the first. References are of one agency, each has the same; `loads` are an agency's each. */
-export function loadHomes(data, all) {
+export function loadHomes(data, all, homesOfAgency = usualAgency) {
   const agencies = Array.from({ length: Math.ceil(all / homesOfAgency) }, (_, i) => (i === 0 ? 'agency' : `agency-${i + 1}`));
   const count = Math.ceil(all / agencies.length);
   const different = Math.min(count, 300);

@@ -4,16 +4,17 @@ import { readFileSync } from 'node:fs';
 import { cpus, totalmem } from 'node:os';
 import * as forecast from './rows/forecast.mjs';
 import * as growth from './rows/growth.mjs';
+import * as recording from './rows/recording.mjs';
 import * as serving from './rows/serving.mjs';
 import * as writes from './rows/writes.mjs';
 import { table } from './table.mjs';
 
-const groups = { forecast, serving, writes, growth };
-const options = { json: false, only: Object.keys(groups), rounds: 7, seconds: 2, sizes: [1000, 10_000] };
+const groups = { forecast, serving, writes, recording, growth };
+const options = { json: false, only: Object.keys(groups), rounds: 7, seconds: 2, homes: 1000, sizes: [1000, 10_000] };
 const given = process.argv.slice(2);
 for (let i = 0; i < given.length; i += 1) {
   if (given[i] === '--json') options.json = true;
-  else if (given[i] === '--quick') Object.assign(options, { rounds: 3, seconds: 1, sizes: [100, 300] });
+  else if (given[i] === '--quick') Object.assign(options, { rounds: 1, seconds: 1, homes: 50, sizes: [100, 300] });
   else if (given[i] === '--sizes') options.sizes = given[i += 1].split(',').map(Number);
   else if (given[i] === '--only' && groups[given[i + 1]]) options.only = [given[i += 1]];
   else {

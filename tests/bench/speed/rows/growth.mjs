@@ -2,7 +2,8 @@
 // Many households: loaded, computed anew, served.
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { beside, built, cellarer, folderBytes, freshFolder, median, memoryMb, root, run, untilIdle, watched, wrk } from '../programs.mjs';
+import { median } from '../numbers.mjs';
+import { beside, built, cellarer, folderBytes, freshFolder, memoryMb, root, run, untilIdle, watched, wrk } from '../programs.mjs';
 import { loadHomes, makeAgencies, secondsToFirstAnswer, serve } from '../service.mjs';
 
 

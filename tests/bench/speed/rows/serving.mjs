@@ -5,7 +5,8 @@
 import { chmodSync, mkdirSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
-import { built, cellarer, freshFolder, median, processorSeconds, run, start, untilIdle, wrk } from '../programs.mjs';
+import { median } from '../numbers.mjs';
+import { built, cellarer, freshFolder, processorSeconds, run, start, untilIdle, wrk } from '../programs.mjs';
 import { loadHomes, serve } from '../service.mjs';
 
 
