@@ -37,10 +37,10 @@ export function processorSeconds(pid) {
   return ticks / 100; // USER_HZ, which Linux keeps at 100 for every program
 }
 
-/** What a service does beside its first minutes is over: it takes less than a fiftieth of a core. At most three minutes. */
-export async function untilIdle(pid) {
+/** What a service does beside its first minutes is over: it takes less than a fiftieth of a core. */
+export async function untilIdle(pid, most_s) {
   const pause_s = 3;
-  for (let passed_s = 0; passed_s < 180; passed_s += pause_s) {
+  for (let passed_s = 0; passed_s < most_s; passed_s += pause_s) {
     const before = processorSeconds(pid);
     await new Promise((resolve) => { setTimeout(resolve, 1000 * pause_s); });
     if (passed_s >= 12 && processorSeconds(pid) - before < pause_s / 50) return;
@@ -85,6 +85,20 @@ export async function start(program, parameters) {
   return { pid: child.pid, line, stop, hear };
 }
 
+/** What `work` did, and milliseconds at the service, by its log, of each request meanwhile that `asks` this (a regular
+ * expression of method and address); throws where one was not answered with `status`. */
+export async function timesAtServer(service, { asks, status }, work) {
+  let log = '';
+  const stop = service.hear((piece) => { log += piece; });
+  const did = await work();
+  await new Promise((resolve) => { setTimeout(resolve, 500); }); // the log goes out ten times a second
+  stop();
+  const told = [...log.matchAll(new RegExp(` ${asks} status=(\\d+) bytes=\\d+ ms=([\\d.]+)`, 'g'))];
+  const other = told.find(([, answered]) => Number(answered) !== status);
+  if (other || told.length === 0) throw new Error(`not answered as wanted: ${other?.[0] ?? asks}`);
+  return { did, times_ms: told.map(([, , ms]) => Number(ms)) };
+}
+
 /** A program that runs to its end while its time and memory are watched. */
 export async function watched(program, parameters) {
   const child = spawn(program, parameters, { stdio: ['ignore', 'pipe', 'inherit'] });
@@ -107,15 +121,26 @@ export async function watched(program, parameters) {
   return { said, seconds: (performance.now() - began) / 1000, processor_s, most_mb };
 }
 
-/** A program beside what is measured; ends it, unless it has ended. */
+/** A program beside what is measured, again whenever it has ended; answers how to end it. */
 export function beside(program, parameters) {
-  const child = spawn(program, parameters, { stdio: 'ignore' });
-  running.add(child);
-  const ended = new Promise((resolve) => { child.once('exit', resolve); });
+  let child, ended, wanted = true;
+  const begin = () => {
+    child = spawn(program, parameters, { stdio: 'ignore' });
+    const one = child;
+    running.add(one);
+    ended = new Promise((resolve) => {
+      one.once('exit', () => {
+        running.delete(one);
+        if (wanted) begin();
+        resolve();
+      });
+    });
+  };
+  begin();
   return async () => {
+    wanted = false;
     child.kill('SIGTERM');
     await ended;
-    running.delete(child);
   };
 }
 

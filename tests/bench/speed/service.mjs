@@ -8,6 +8,8 @@ import { cellarer, root, run, start } from './programs.mjs';
 /** An agency has hundreds to thousands of homes (DEVELOPERS.md); more are more agencies. */
 const usualAgency = 1000;
 
+const loadsOf = (data, agencies, file) => agencies.map((agency) => ['load', '--data', data, '--agency', agency, file, '--json']);
+
 /** Homes of the demo's agency, which are 300 different ones; more are the same again under other names, and in other
  * agencies, `agency` being the first. References are of one agency, each has the same; `loads` are an agency's each. */
 export function loadHomes(data, all, homesOfAgency = usualAgency) {
@@ -19,15 +21,31 @@ export function loadHomes(data, all, homesOfAgency = usualAgency) {
   const names = lines.map((line) => line.match(/"household":"(demo-\d+)"/)[1]);
   const file = join(data, '..', 'homes.jsonl');
   const references = [];
-  let written = '';
-  for (let i = 0; i < count; i += 1) {
-    const name = names[i % lines.length];
-    const reference = i < lines.length ? name : `${name}-${Math.floor(i / lines.length)}`;
-    references.push(reference);
-    written += `${lines[i % lines.length].replaceAll(`"${name}"`, `"${reference}"`)}\n`;
+  const lineOf = (i) => lines[i % lines.length].replaceAll(`"${names[i % lines.length]}"`, `"${references[i]}"`);
+  for (let i = 0; i < count; i += 1) references.push(i < lines.length ? names[i] : `${names[i % lines.length]}-${Math.floor(i / lines.length)}`);
+  writeFileSync(file, references.map((_, i) => `${lineOf(i)}\n`).join(''));
+  return { references, agencies, lineOf, loads: loadsOf(data, agencies, file) };
+}
+
+/** So many further readings in a hundredth of the homes, a second apart from `since_ms` on, which say what the last one
+ * said: { count, loads }. What was loaded before is kept, so that with one more each time each time adds one. */
+export function changedHomes(data, homes, times, since_ms) {
+  const file = join(data, '..', 'changed.jsonl');
+  const at = (time) => new Date(time).toISOString().replace(/\.\d+Z/, 'Z');
+  const wanted = Math.max(1, Math.round(homes.references.length / 100));
+  const changed = [];
+  for (let i = 0; i < homes.references.length && changed.length < wanted; i += 1) {
+    const home = JSON.parse(homes.lineOf(i));
+    const last = home.entries.findLast((entry) => entry.kind === 'reading' && (entry.body.percent ?? entry.body.step) !== undefined);
+    if (!last) continue;
+    for (let k = 1; k <= times; k += 1) {
+      const when = at(since_ms + k * 1000);
+      home.entries.push({ ...last, at: when, recorded_at: when, body: { ...last.body, at: when } });
+    }
+    changed.push(`${JSON.stringify(home)}\n`);
   }
-  writeFileSync(file, written);
-  return { references, agencies, loads: agencies.map((agency) => ['load', '--data', data, '--agency', agency, file, '--json']) };
+  writeFileSync(file, changed.join(''));
+  return { count: changed.length * homes.agencies.length, loads: loadsOf(data, homes.agencies, file) };
 }
 
 async function begin(data, config) {

@@ -3,7 +3,6 @@
 import { join } from 'node:path';
 import { built, root, run } from '../programs.mjs';
 
-
 export async function rows({ rounds }) {
   const found = JSON.parse(run(built('forecast_speed'), [join(root, 'data'), String(rounds)]));
   return [
@@ -13,6 +12,6 @@ export async function rows({ rounds }) {
     { what: `one side from scratch, ${found.readings} readings and ${found.nights} nights`, ours: found.scratch_ms, unit: 'ms', target: 'at most 1 ms', met: found.scratch_ms <= 1 },
     { what: 'a set used around the clock, 30 readings', ours: found.steady_scratch_ms, unit: 'ms', peer: found.cvode_ms, against: `CVODE, every breath (${found.cvode_ms_per_day.toFixed(0)} ms a day)`,
       ratio: found.times_as_fast, target: 'over 1 000 times as fast', met: found.times_as_fast > 1000 },
-    { what: 'the end of that set', ours: found.model_hours, unit: 'h', peer: found.cvode_hours, against: 'CVODE', apart: found.end_apart_percent, target: 'within 0.1 %', met: found.end_apart_percent <= 0.1 },
+    { what: 'the end of that set', ours: found.model_hours, unit: 'h', peer: found.cvode_hours, against: 'CVODE', apart: found.end_apart_percent, target: 'within 0.1 %', met: found.end_apart_percent <= 0.1, runs: 1 },
   ];
 }

@@ -6,7 +6,7 @@ import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expectedReadings } from '../expected_reading.mjs';
 import { median, quantile } from '../numbers.mjs';
-import { cellarer, freshFolder, processorSeconds, run, untilIdle, wrk } from '../programs.mjs';
+import { cellarer, freshFolder, processorSeconds, run, timesAtServer, untilIdle, wrk } from '../programs.mjs';
 import { loadHomes, serve } from '../service.mjs';
 
 const connections = 32;
@@ -36,20 +36,7 @@ async function readingsOf(service, households) {
 
 const line = ({ household, side, reading }) => `${household} "side": "${side}", ${JSON.stringify(reading).slice(1, -1)}\n`;
 
-/** Milliseconds at the server of each reading that came while `work` ran. */
-async function timesAtServer(service, work) {
-  let log = '';
-  const stop = service.hear((piece) => { log += piece; });
-  const measured = await work();
-  await new Promise((resolve) => { setTimeout(resolve, 500); }); // the log goes out ten times a second
-  stop();
-  const told = [...log.matchAll(/ POST \S+\/readings status=(\d+) bytes=\d+ ms=([\d.]+)/g)];
-  const refused = told.find(([, status]) => status !== '201');
-  if (refused || told.length === 0) throw new Error(`not each reading was taken: ${refused?.[0]}`);
-  return { ...measured, times_ms: told.map(([, , ms]) => Number(ms)) };
-}
-
-export async function rows({ rounds, seconds, homes: count }) {
+export async function rows({ rounds, seconds, homes: count, patience_s }) {
   const folder = freshFolder();
   const data = join(folder, 'data');
   mkdirSync(data);
@@ -65,7 +52,7 @@ export async function rows({ rounds, seconds, homes: count }) {
   };
   const bySide = (all) => sides.flatMap((side) => all.filter((one) => one.side === side)); // a home comes again after all others
   const service = await serve(data);
-  await untilIdle(service.pid);
+  await untilIdle(service.pid, patience_s);
 
   let key = 0;
   const series = (name, list, { pause_ms, looks, time }) => {
@@ -75,7 +62,7 @@ export async function rows({ rounds, seconds, homes: count }) {
     let done = 0;
     return { kept, more: async () => {
       const before = processorSeconds(service.pid);
-      const { times_ms, ...measured } = await timesAtServer(service, () => wrk({
+      const { times_ms, did: measured } = await timesAtServer(service, { asks: 'POST \\S+/readings', status: 201 }, () => wrk({
         connections, seconds: time, url: service.url, script: 'expected.lua',
         scriptArguments: [`${name}-${key += 1}`, service.cookie, file, String(pause_ms), looks ? 'yes' : 'no', String(done)],
       }));

@@ -6,7 +6,6 @@ import { median } from '../numbers.mjs';
 import { built, cellarer, freshFolder, run, wrk } from '../programs.mjs';
 import { loadHomes, serve } from '../service.mjs';
 
-
 export async function rows({ rounds, seconds }) {
   const folder = freshFolder();
   const data = join(folder, 'data');
