@@ -89,6 +89,20 @@ Ended run_cellarer(const std::vector<std::string>& arguments) {
   return {code, read_file(out), read_file(err)};
 }
 
+Ended kill_cellarer(const std::vector<std::string>& arguments, const std::function<bool()>& is_time) {
+  const TemporaryFolder folder;
+  const auto out = folder.path() / "out", err = folder.path() / "err";
+  const pid_t process = start(arguments, out, err);
+  siginfo_t ended{};
+  const auto runs = [&] {
+    return waitid(P_PID, process, &ended, WEXITED | WNOHANG | WNOWAIT) == 0 && ended.si_pid == 0;
+  };
+  while (runs() && !is_time()) std::this_thread::sleep_for(std::chrono::milliseconds(1));
+  kill(process, SIGKILL);
+  const int code = wait_for(process, err);
+  return {code, read_file(out), read_file(err)};
+}
+
 nlohmann::json forecast_of_export(const std::string& exported, const std::string& at) {
   const TemporaryFolder folder;
   const auto file = (folder.path() / "export.json").string();

@@ -2,6 +2,7 @@
 #pragma once
 #include <sys/types.h>
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,6 +23,9 @@ struct Ended {
 
 /// Runs `build/server/cellarer` with these arguments to its end.
 Ended run_cellarer(const std::vector<std::string>& arguments);
+
+/// The same, but killed (SIGKILL) as soon as `is_time` holds, which is asked every millisecond.
+Ended kill_cellarer(const std::vector<std::string>& arguments, const std::function<bool()>& is_time);
 
 /// What `cellarer forecast --json` makes of an exported household. Throws where it fails.
 nlohmann::json forecast_of_export(const std::string& exported, const std::string& at);
