@@ -93,3 +93,11 @@ export function deadLinks(files, onDisk = existsSync, root = '.') {
   }
   return objections;
 }
+
+const looseArithmetic = /-Ofast\b|-f(?:fast|unsafe|associative|reciprocal|finite)-math|\bfast-math\b/;
+
+/** No file has the compiler reckon otherwise than is written (-ffast-math and what it consists of): a forecast is the same everywhere. */
+export function looseArithmeticOf(files) {
+  return files.filter((file) => file.isCode && !file.path.startsWith('tests/style/'))
+    .flatMap((file) => file.lines.map((line, index) => (looseArithmetic.test(line) ? `${file.path}:${index + 1} has numbers reckoned loosely: ${line.trim()}` : '')).filter(Boolean));
+}

@@ -31,6 +31,7 @@ test('nothing stands at the top that the design does not name', () => holds(hous
 test('no code file is over 400 lines and nine in ten are at most 250', () => holds(house.tooLong(files)));
 test('every code file names its licence', () => holds(house.withoutLicence(files)));
 test('no committed file names a path of one machine', () => holds(house.machinePaths(files)));
+test('no flag has numbers reckoned otherwise than they are written', () => holds(house.looseArithmeticOf(files)));
 test('nothing in the code is left open', () => holds(house.openEnds(files)));
 test('the two commands of the README are scripts that stand there', () => holds(house.commandsNotThere(files)));
 test('every relative link of the documents leads somewhere', () => holds(house.deadLinks(files, existsSync, root)));

@@ -64,6 +64,12 @@ test('a file without licence, with a path of one machine or with an open end is 
   objectsTo(house.machinePaths, 'server/a.cpp', 'open("/home/someone/data");\n', 'open("/api/v1/home");\n');
   objectsTo(house.openEnds, 'model/a.cpp', '// TODO later\n', '// later\n');
 });
+test('a flag that has numbers reckoned loosely is found, in whichever file', () => {
+  for (const flag of ['-ffast-math', '-Ofast', '-funsafe-math-optimizations', '-fassociative-math', '-ffinite-math-only']) {
+    objectsTo(house.looseArithmeticOf, 'CMakeLists.txt', `add_compile_options(${flag})\n`, 'add_compile_options(-O2 -fno-omit-frame-pointer)\n');
+  }
+  objectsTo(house.looseArithmeticOf, 'model/life/a.cpp', '#pragma GCC optimize("fast-math")\n', '[[gnu::target("avx2")]] double fast(double x);\n');
+});
 test('a README whose command or link is not there is found', () => {
   const scripts = ['demo/run', 'tests/run'].map((path) => asFile(path, '#!/usr/bin/env bash\n', true));
   const readme = (block) => asFile('README.md', `\`\`\`\n${block}\n\`\`\`\n`);
