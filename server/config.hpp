@@ -69,8 +69,8 @@ struct Config {
   TlsFiles tls;                    ///< none: plain HTTP
   ProxyTrust proxy;                ///< none: nobody is heard about whom he asks for
   int io_threads = 2;              ///< sockets and short reads
-  int compute_threads = 2;         ///< fits and forecasts
-  int write_threads = 4;  ///< what is recorded waits for the disk without one; the writes of all share a commit
+  int compute_threads = 2;         ///< forecasts that are asked for, lists, fits
+  int write_threads = 4;  ///< what is recorded and its new forecast; none waits for the disk; writes share a commit
   Limits limits;
   Backup backup;
   Push push;

@@ -67,7 +67,8 @@ struct Outcome {
   std::map<std::string, std::string> failed;
 };
 
-/// Batches of households in the order of their references: each is read, computed by all threads, and written.
+/// The list of households is read in batches, in the order of their references. Of a batch each thread takes one home
+/// after the other, reads its record and computes it; what they made is written together.
 class Reforecast {
  public:
   Reforecast(service::HouseholdService& households, Instant at, unsigned threads, ReforecastFile* file)
