@@ -81,7 +81,7 @@ enum class Question {
   still_paced_more,      ///< paced more for three days, or three days after it was last said to go on
   which_settings,        ///< back from hospital, and the settings since then are not recorded
   which_unit,            ///< the same of the unit
-  a_reading_would_help,  ///< it would narrow `change by` most now; never urgent, at most every third day
+  a_reading_would_help,  ///< it would narrow `change by`; never urgent, not within three days of the last reading
 };
 
 /// One point of the range chart: the gauge as expected at a time, in percent.
