@@ -115,19 +115,27 @@ Eigen::Index Learning::exponent_place(std::size_t unit) const {
   return first_model_place_ + static_cast<Eigen::Index>(model_of_unit_[unit]);
 }
 
-Eigen::VectorXd Learning::use_loading(Side side, std::size_t unit, const duty::BreathLoad& load,
-                                      const cell::Profile& cell) const {
+Eigen::VectorXd Learning::load_loading(Side side, const Drawn& drawn) const {
   Eigen::VectorXd loading = Eigen::VectorXd::Zero(mean_.size());
-  loading[household_place] = loading[side_place(side)] = loading[channel_place(side, unit)] = 1;
-  loading[exponent_place(unit)] = exponent_loading(stimulators_[unit].side(side), load);
+  loading[household_place] = loading[side_place(side)] = loading[channel_place(side, drawn.unit)] = 1;
+  loading[exponent_place(drawn.unit)] = exponent_loading(stimulators_[drawn.unit].side(side), drawn.load);
+  return loading;
+}
+
+Eigen::VectorXd Learning::use_loading(Side side, const Drawn& drawn, const cell::Profile& cell) const {
+  auto loading = load_loading(side, drawn);
   loading[type_places_.at(cell.id)] = 1;
   return loading;
+}
+
+double Learning::log_use_apart(Side side, const Drawn& earlier, const Drawn& later) const {
+  return (load_loading(side, later) - load_loading(side, earlier)).dot(mean_);
 }
 
 Eigen::MatrixXd Learning::loadings(const Course& course, const cell::Profile& cell) const {
   const auto& phase = course.phases().front();
   Eigen::MatrixXd loading = Eigen::MatrixXd::Zero(row_count, mean_.size());
-  loading.row(row_use) = use_loading(course.side(), phase.unit_index, phase.pacing, cell).transpose();
+  loading.row(row_use) = use_loading(course.side(), {phase.unit_index, phase.pacing}, cell).transpose();
   loading(row_bias, bias_place(course.side(), phase.unit_index)) = 1;
   // The offset and the tilt of a type are of one cell; a set shows as many as lie in series.
   loading(row_offset, type_places_.at(cell.id) + 1) = phase.unit->cells_in_series;
@@ -161,7 +169,7 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   prior.gauge_noise_scale = std::sqrt(channels_[channel_index(side, first.unit_index)].noise_variance);
   for (const auto& phase : course.phases()) {
     const auto apart =
-        seen_along(use_loading(side, phase.unit_index, phase.pacing, cell) - loading.row(row_use).transpose());
+        seen_along(use_loading(side, {phase.unit_index, phase.pacing}, cell) - loading.row(row_use).transpose());
     const auto other = gauge_bias(side, phase.unit_index);
     prior.phase_shifts.push_back({apart.mean, apart.sd, other.mean, other.sd});
   }

@@ -38,6 +38,14 @@ class Learning {
   /// For a set of this type in this side whose course is given; its first phase's unit counts. `stored_log_sd`: how
   /// uncertain its storage loss is.
   SetPrior prior(const Course& course, const cell::Profile& cell, double stored_log_sd = 0) const;
+  /// By how much more this side draws than the profile says with one unit and load than it does with another: log use
+  /// with the later one less that with the earlier, as it has been learned. What a forecast takes for a set's later
+  /// phases (PhaseShift::log_use).
+  struct Drawn {
+    std::size_t unit;  ///< index into the household's
+    duty::BreathLoad load;
+  };
+  double log_use_apart(Side side, const Drawn& earlier, const Drawn& later) const;
   /// A set has ended: `prior` is what it started from.
   void learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson);
   /// Units and habits drift, as a random walk; so does what a type's cells hold, from lot to lot.
@@ -72,8 +80,8 @@ class Learning {
   std::vector<Channel> channels_;  ///< two a unit
   std::array<int, 2> sets_seen_{};
 
-  Eigen::VectorXd use_loading(Side side, std::size_t unit, const duty::BreathLoad& load,
-                              const cell::Profile& cell) const;
+  Eigen::VectorXd load_loading(Side side, const Drawn& drawn) const;  ///< of log use, but for the cell type
+  Eigen::VectorXd use_loading(Side side, const Drawn& drawn, const cell::Profile& cell) const;
   Eigen::MatrixXd loadings(const Course& course, const cell::Profile& cell) const;
   std::size_t channel_index(Side side, std::size_t unit) const;
   Eigen::Index channel_place(Side side, std::size_t unit) const;

@@ -56,8 +56,8 @@ std::string hours_words(double hours_per_day) {
 }
 
 /// "Paced all day since Mon 2 Mar.", "Planned: amplitude 4.6 instead of 4 from Mon 2 Mar: 14 % faster."
-void say_more(Said& said, const Household& household, const std::vector<duty::Settings>& settings,
-              const duty::SideElectronics& electronics, Side side, Instant as_of) {
+void say_more(Said& said, const Household& household, const Learning& learning,
+              const std::vector<duty::Settings>& settings, std::size_t unit, Side side, Instant as_of) {
   for (const auto& more : household.paced_more) {
     const bool planned = more.from > as_of;
     if (more.side != side || more.from > as_of + soon || (more.to && *more.to <= as_of)) continue;
@@ -70,17 +70,17 @@ void say_more(Said& said, const Household& household, const std::vector<duty::Se
     if (!more.amplitude || usual == nullptr || usual->amplitude >= *more.amplitude) continue;
     auto raised = *usual;
     raised.amplitude = *more.amplitude;
-    const double ratio =
-        duty::pacing_load(electronics, raised).mean_mA() / duty::pacing_load(electronics, *usual).mean_mA();
+    const double faster = log_faster(household, learning, side, {unit, *usual}, {unit, raised});
     said.push_back((planned ? "Planned: amplitude " : "Amplitude ") + number_words(*more.amplitude) + " instead of " +
-                   number_words(usual->amplitude) + when + ": " + faster_words(std::log(ratio)) + ".");
+                   number_words(usual->amplitude) + when + ": " + faster_words(faster) + ".");
   }
 }
 
 /// A unit that comes into use soon, or came during this set.
-void say_units(Said& said, const Household& household, const duty::Settings* settings, Side side, Instant as_of,
-               const Stint& stint) {
-  for (const auto& unit : household.units) {
+void say_units(Said& said, const Household& household, const Learning& learning, const duty::Settings* settings,
+               Side side, Instant as_of, const Stint& stint) {
+  for (std::size_t index = 0; index < household.units.size(); ++index) {
+    const auto& unit = household.units[index];
     const bool planned = unit.from > as_of;
     const auto before = unit_in_use(household, unit.from - std::chrono::seconds(1));
     if (!before || unit.from > as_of + soon || unit.from <= stint.in.at) continue;
@@ -90,9 +90,8 @@ void say_units(Said& said, const Household& household, const duty::Settings* set
     const bool comparable = old_unit.reference_V == unit.stimulator.reference_V &&
                             old_unit.converter == unit.stimulator.converter && settings != nullptr;
     if (comparable) {
-      const double ratio = duty::pacing_load(unit.stimulator.side(side), *settings).mean_mA() /
-                           duty::pacing_load(old_unit.side(side), *settings).mean_mA();
-      if (std::abs(std::log(ratio)) >= 0.005) sentence += ": " + faster_words(std::log(ratio));
+      const double faster = log_faster(household, learning, side, {*before, *settings}, {index, *settings});
+      if (std::abs(faster) >= 0.005) sentence += ": " + faster_words(faster);
     }
     said.push_back(sentence + ".");
   }
@@ -118,15 +117,24 @@ void say_stays(Said& said, const Household& household, Instant as_of) {
 
 }  // namespace
 
-void say_plans(std::vector<std::string>& said, const Household& household, Side side, Instant as_of,
-               const Stint& stint) {
+double log_faster(const Household& household, const Learning& learning, Side side, const UnitAtSettings& before,
+                  const UnitAtSettings& after) {
+  const auto drawn = [&](const UnitAtSettings& one) {
+    return Learning::Drawn{one.unit, duty::pacing_load(household.units[one.unit].stimulator.side(side), one.settings)};
+  };
+  const auto was = drawn(before), is = drawn(after);
+  return std::log(is.load.mean_mA() / was.load.mean_mA()) + learning.log_use_apart(side, was, is);
+}
+
+void say_plans(std::vector<std::string>& said, const Household& household, Side side, Instant as_of, const Stint& stint,
+               const Learning& learning) {
   const auto unit = unit_in_use(household, as_of);
   if (!unit) return;
   const auto settings = settings_of(household, side);
   say_visit(said, household, side, as_of, stint);
-  say_more(said, household, settings, household.units[*unit].stimulator.side(side), side, as_of);
+  say_more(said, household, learning, settings, *unit, side, as_of);
   say_growth(said, settings, as_of);
-  say_units(said, household, in_force(settings, as_of), side, as_of, stint);
+  say_units(said, household, learning, in_force(settings, as_of), side, as_of, stint);
   say_stays(said, household, as_of);
 }
 

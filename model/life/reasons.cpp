@@ -33,11 +33,10 @@ std::string difference(const duty::Settings& before, const duty::Settings& after
 
 /// Settings that came into force with this set or since, and what they do to the current while pacing.
 void say_settings(std::vector<std::string>& said, const Household& household, Side side, Instant as_of,
-                  const Stint& stint) {
+                  const Stint& stint, const Learning& learning) {
   const auto all = settings_of(household, side);
   const auto unit = unit_in_use(household, as_of);
   if (!unit) return;
-  const auto& electronics = household.units[*unit].stimulator.side(side);
   const auto lately = std::min(stint.in.at, as_of - std::chrono::hours(24 * 14));
   const auto near = as_of + std::chrono::hours(24 * 21);
   for (std::size_t i = 1; i < all.size(); ++i) {
@@ -49,11 +48,13 @@ void say_settings(std::vector<std::string>& said, const Household& household, Si
       said.push_back(planned ? "The spans of pacing will change soon." : "The spans of pacing changed lately.");
       continue;
     }
-    const double before = duty::pacing_load(electronics, all[i - 1]).mean_mA();
-    const double after = duty::pacing_load(electronics, all[i]).mean_mA();
-    std::string sentence = words + ": " + faster_words(std::log(after / before)) + ".";
-    sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
-    said.push_back(planned ? "Planned: " + words + ": " + faster_words(std::log(after / before)) + "." : sentence);
+    const double faster = log_faster(household, learning, side, {*unit, all[i - 1]}, {*unit, all[i]});
+    std::string sentence = words + ": " + faster_words(faster) + ".";
+    if (planned)
+      sentence = "Planned: " + sentence;
+    else
+      sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
+    said.push_back(sentence);
   }
 }
 
@@ -87,24 +88,31 @@ void say_readings(std::vector<std::string>& said, const SetStory& story) {
   }
 }
 
+/// What is expected of a set before its readings rests on all that was learned: this side's own sets, the other side's,
+/// and those of the agency's other homes. What each of them adds cannot be told apart.
+void say_earlier_sets(std::vector<std::string>& said, int of_this_side, const SetStory& story) {
+  const double expected = story.prior.belief.mean[row_use];
+  if (std::abs(expected) < worth_saying) return;
+  const std::string sets = of_this_side > 0 ? "earlier sets (" + std::to_string(of_this_side) + " of this side)"
+                                            : std::string("sets of other sides");
+  said.push_back("Judging by " + sets + ", its cells run down " + faster_words(expected) +
+                 " than its unit's profile says.");
+}
+
 }  // namespace
 
 std::vector<std::string> reasons(const Household& household, Side side, Instant as_of, const Stint& stint,
-                                 const CellsInSide& cells, const SetStory& story, int sets_seen) {
+                                 const CellsInSide& cells, const SetStory& story, const Learning& learning) {
   std::vector<std::string> said;
   if (stint.in.cells.age != CellAge::fresh) said.push_back("How much these cells were used before is not known.");
   if (cells.type_unknown)
     said.push_back("The type of these cells is not known: the forecast allows for any alkaline brand.");
   say_readings(said, story);
-  say_plans(said, household, side, as_of, stint);
-  say_settings(said, household, side, as_of, stint);
+  say_plans(said, household, side, as_of, stint, learning);
+  say_settings(said, household, side, as_of, stint, learning);
   say_storage(said, stint);
   say_records(said, household, side, as_of, stint);
-  if (sets_seen > 0 && std::abs(story.prior.belief.mean[row_use]) >= worth_saying) {
-    said.push_back("Over " + std::to_string(sets_seen) + (sets_seen == 1 ? " earlier set" : " earlier sets") +
-                   " this side has run down " + faster_words(story.prior.belief.mean[row_use]) +
-                   " than its unit's profile says.");
-  }
+  say_earlier_sets(said, learning.sets_seen(side), story);
   if (story.readings_used == 0)
     said.push_back(story.unanswered_high ? "No reading of these cells counts yet." : "No reading of these cells yet.");
   if (said.size() > 4) said.resize(4);

@@ -225,7 +225,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   forecast.nights = nights_ahead(story.cutoff, course, household, as_of, plan.change_by, most_nights);
   heed_visits(forecast, household, side, as_of);
   foresee_next_set(forecast, household, course.cut_from(as_of), learning, *cells.profile, tables);
-  forecast.because = reasons(household, side, as_of, stint, cells, story, forecast.sets_seen);
+  forecast.because = reasons(household, side, as_of, stint, cells, story, learning);
   ask(forecast, stint, cells, story, household, as_of);
   const auto last_reading = stint.readings.empty() ? stint.in.at : stint.readings.back().at;
   const bool asked = std::find(forecast.questions.begin(), forecast.questions.end(), Question::note_the_gauge) !=

@@ -9,37 +9,27 @@
 #include "model/life/lessons.hpp"
 #include "model/life/normal.hpp"
 #include "tests/support/catch.hpp"
-#include "tests/support/life_world.hpp"
+#include "tests/support/taught.hpp"
 
 using namespace cellarer;
 using namespace std::chrono_literals;
+using testing::mean_use;
+using testing::Taught;
+using testing::use_variance;
+using testing::use_was;
 
 namespace {
 
-/// A household whose courses begin where its units do.
-struct Taught {
-  testing::World world;
-
-  life::Course course(Instant from, Side side = Side::left) const {
-    return {world.household, side, from, from + 24h * 60};
-  }
-  const cell::Profile& cell(const char* id = "lr6-plain") const { return world.household.cell_profiles.at(id); }
-  void amplitude(double to) {
-    for (auto& settings : world.household.settings) settings.amplitude = to;
-  }
-};
-
-/// A lesson that says exactly what the set's use was, and of bias and offset nothing new.
-life::SetLesson use_was(const life::SetPrior& prior, double log_use) {
-  life::SetLesson lesson;
-  lesson.belief = prior.belief;
-  lesson.belief.mean[life::row_use] = log_use;
-  lesson.belief.cov(life::row_use, life::row_use) = 0;
-  return lesson;
+/// d ln(mean current) / d(exponent), here by a small difference of the exponent in the load itself.
+double exponent_slope(const life::Household& household, double amplitude) {
+  constexpr double more = 1e-4;
+  auto settings = household.settings.front();
+  settings.amplitude = amplitude;
+  auto steeper = household.units.front().stimulator.left;
+  const double before_mA = duty::pacing_load(steeper, settings).mean_mA();
+  steeper.exponent += more;
+  return std::log(duty::pacing_load(steeper, settings).mean_mA() / before_mA) / more;
 }
-
-double mean_use(const life::SetPrior& prior) { return prior.belief.mean[life::row_use]; }
-double use_variance(const life::SetPrior& prior) { return prior.belief.cov(life::row_use, life::row_use); }
 
 }  // namespace
 
@@ -144,17 +134,12 @@ TEST_CASE("what a type's curve is off in tilt and capacity is taught by its sets
 }
 
 TEST_CASE("an error of the amplitude's exponent shows as the derivative of the mean current says") {
-  // Identity: d ln I_m / dg, here by a small difference of the exponent in the load itself.
+  // Identity: d ln I_m / dg.
   for (const double amplitude : {2.5, 4.0, 6.0}) {
     Taught taught;
     taught.amplitude(amplitude);
     auto& household = taught.world.household;
-    constexpr double more = 1e-4;
-    const auto& settings = household.settings.front();
-    auto steeper = household.units.front().stimulator.left;
-    const double before_mA = duty::pacing_load(steeper, settings).mean_mA();
-    steeper.exponent += more;
-    const double slope = std::log(duty::pacing_load(steeper, settings).mean_mA() / before_mA) / more;
+    const double slope = exponent_slope(household, amplitude);
     household.agency.models["plain"].exponent_mean = 0.2;
     const life::Learning learning(household);
     REQUIRE(mean_use(learning.prior(taught.course(taught.world.start), taught.cell())) ==
