@@ -128,6 +128,22 @@ Eigen::VectorXd Learning::use_loading(Side side, const Drawn& drawn, const cell:
   return loading;
 }
 
+/// Of the mean of log use over what a set has given in each of its phases.
+Eigen::VectorXd Learning::mean_use_loading(const Course& course, const cell::Profile& cell, Instant ended) const {
+  const auto& phases = course.phases();
+  const double given_mAh = course.charge_mAh(ended);
+  const auto of = [&](const Phase& phase) {
+    return use_loading(course.side(), {phase.unit_index, phase.pacing}, cell);
+  };
+  if (given_mAh <= 0) return of(phases.front());
+  Eigen::VectorXd loading = Eigen::VectorXd::Zero(mean_.size());
+  for (std::size_t p = 0; p < phases.size() && phases[p].charge_from_mAh < given_mAh; ++p) {
+    const double to_mAh = p + 1 < phases.size() ? std::min(phases[p + 1].charge_from_mAh, given_mAh) : given_mAh;
+    loading += (to_mAh - phases[p].charge_from_mAh) / given_mAh * of(phases[p]);
+  }
+  return loading;
+}
+
 double Learning::log_use_apart(Side side, const Drawn& earlier, const Drawn& later) const {
   return (load_loading(side, later) - load_loading(side, earlier)).dot(mean_);
 }
@@ -176,13 +192,26 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   return prior;
 }
 
-void Learning::learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson) {
-  const auto loading = loadings(course, cell);
-  const SetBelief::Vector moved = lesson.belief.mean - prior.belief.mean;
-  const SetBelief::Matrix narrowed = prior.belief.cov - lesson.belief.cov;
-  const Eigen::MatrixXd gain = cov_ * loading.transpose() * prior.belief.cov.inverse();
-  mean_ += gain * moved;
-  cov_ -= gain * narrowed * gain.transpose();
+/// What was seen of the five numbers y of a set, y = theirs + noise of variance R, is in how far it moved and narrowed
+/// them from their prior's covariance P. With S = P + R, the variance of y before it was seen:
+///
+///     1/S = 1/P (P - P after) 1/P        1/S (y - mean) = 1/P (mean after - mean)
+///
+/// (either may be nought along what was not seen). Held against the mean over the set's phases, whose prior covariance
+/// is P + D, S is S + D: 1/(S + D) = (1 + 1/S D)^-1 1/S.
+void Learning::learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson,
+                     std::optional<Instant> ended) {
+  auto loading = loadings(course, cell);
+  const SetBelief::Matrix before = loading * cov_ * loading.transpose();
+  loading.row(row_use) = mean_use_loading(course, cell, ended.value_or(course.to())).transpose();
+  const SetBelief::Matrix apart = loading * cov_ * loading.transpose() - before;
+  const SetBelief::Matrix precision = prior.belief.cov.inverse();
+  const SetBelief::Vector pull = precision * (lesson.belief.mean - prior.belief.mean);
+  const SetBelief::Matrix seen_precision = precision * (prior.belief.cov - lesson.belief.cov) * precision;
+  const SetBelief::Matrix widened = (SetBelief::Matrix::Identity() + seen_precision * apart).inverse();
+  const Eigen::MatrixXd shared = cov_ * loading.transpose();
+  mean_ += shared * widened * pull;
+  cov_ -= shared * (widened * seen_precision) * shared.transpose();
   cov_ = 0.5 * (cov_ + cov_.transpose()).eval();
   const auto side = course.side();
   auto& channel = channels_[channel_index(side, course.phases().front().unit_index)];

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <map>
+#include <optional>
 #include <string>
 
 #include "model/life/course.hpp"
@@ -17,6 +18,16 @@ namespace cellarer::life {
 ///     capacity of a set  = what the cell type's curve is off at its end + the set's own
 ///
 ///   h   d ln(mean current) / d(exponent): what an error of the amplitude's exponent does at these settings
+///
+/// A set that ran through several settings shows the mean over its phases, weighted by what was drawn in each:
+///
+///     log use of a set   = sum over its phases p of w(p) * (log use in phase p)
+///     w(p)                 share of the set's reference charge, from its change to its end, that was drawn in p
+///
+/// (to first order in how the phases differ: the whole charge is the sum of w(p) e^(log use in p)). So a set that was
+/// half at one amplitude and half at another teaches the exponent by the mean of the two h. It was followed by its
+/// first phase's use, with what is known of how later ones differ taken as given; its lesson is turned into one of the
+/// mean by what the two priors differ in (learning.cpp).
 ///
 /// One joint Gaussian over all of these (each about its agency's mean, nought at first). A set is seen through five
 /// numbers (set_prior.hpp), of which its posterior gives mean and covariance; the joint Gaussian is moved so that its
@@ -46,8 +57,9 @@ class Learning {
     duty::BreathLoad load;
   };
   double log_use_apart(Side side, const Drawn& earlier, const Drawn& later) const;
-  /// A set has ended: `prior` is what it started from.
-  void learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson);
+  /// A set has ended: `prior` is what it started from. `ended`: none, at the end of its course.
+  void learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson,
+             std::optional<Instant> ended = {});
   /// Units and habits drift, as a random walk; so does what a type's cells hold, from lot to lot.
   void pass_time(double days);
 
@@ -82,6 +94,7 @@ class Learning {
 
   Eigen::VectorXd load_loading(Side side, const Drawn& drawn) const;  ///< of log use, but for the cell type
   Eigen::VectorXd use_loading(Side side, const Drawn& drawn, const cell::Profile& cell) const;
+  Eigen::VectorXd mean_use_loading(const Course& course, const cell::Profile& cell, Instant ended) const;
   Eigen::MatrixXd loadings(const Course& course, const cell::Profile& cell) const;
   std::size_t channel_index(Side side, std::size_t unit) const;
   Eigen::Index channel_place(Side side, std::size_t unit) const;

@@ -32,7 +32,8 @@ void take_lesson(Learning& learning, const Course& course, const cell::Profile& 
   // it.
   const auto &before = story.prior.belief.mean, &after = story.lesson.belief.mean;
   const bool lasts_longer = after[row_use] < before[row_use] || after[row_capacity] > before[row_capacity];
-  if (story.agrees && !(story.far_below && lasts_longer)) learning.learn(course, cell, story.prior, story.lesson);
+  if (story.agrees && !(story.far_below && lasts_longer))
+    learning.learn(course, cell, story.prior, story.lesson, ended);
 }
 
 void teach(Learning& learning, const Household& household, Side side, const Stint& stint, LoadTables& tables,

@@ -170,6 +170,48 @@ TEST_CASE("sets at two amplitudes teach the exponent, and a third amplitude prof
   REQUIRE(use_variance(at_6) < use_variance(plain));
 }
 
+TEST_CASE("a set that was half at one amplitude and half at another teaches the exponent by the mean of the two") {
+  // Regression of one normal number on another, Cov / Var: what was seen is the set's use, to which the exponent adds
+  // (h(5) + h(6)) / 2 times its own error; the rest of the variance is what a set at the reference amplitude has.
+  const double first_sd = life::ModelKnowledge{}.exponent_sd, moved = 0.10;
+  for (const double known : {0.0, 0.2}) {
+    Taught taught;
+    auto& household = taught.world.household;
+    household.agency.models["plain"].exponent_mean = known;
+    const double slope_5 = exponent_slope(household, 5), slope_6 = exponent_slope(household, 6);
+    const double slope = (slope_5 + slope_6) / 2;
+    const double rest = use_variance(life::Learning(household).prior(taught.course(taught.world.start), taught.cell()));
+
+    taught.amplitude(5);
+    auto raised = household.settings.front();
+    raised.from = taught.world.start + 24h * 6;
+    raised.amplitude = 6;
+    household.settings.push_back(raised);
+    const auto whole = taught.course(taught.world.start);
+    const auto ended = whole.when(2 * whole.charge_mAh(raised.from));
+    const life::Course course(household, Side::left, taught.world.start, ended);
+    REQUIRE(course.phases().size() == 2);
+
+    const auto exponent_of = [&](const life::Learning& learning) {
+      const auto load = [&](double amplitude) {
+        auto settings = raised;
+        settings.amplitude = amplitude;
+        return life::Learning::Drawn{0, duty::pacing_load(household.units.front().stimulator.left, settings)};
+      };
+      return learning.log_use_apart(Side::left, load(4), load(6)) / slope_6;  // at 4 the exponent does nothing
+    };
+    const double expected = known + moved * first_sd * first_sd * slope / (rest + first_sd * first_sd * slope * slope);
+    // Of a course that goes on beyond the set's end only what the set gave counts.
+    for (const auto* of_the_set : {&course, &whole}) {
+      life::Learning learning(household);
+      const auto prior = learning.prior(*of_the_set, taught.cell());
+      CHECK(prior.phase_shifts.at(1).log_use == Approx(known * (slope_6 - slope_5)).epsilon(1e-3).margin(1e-12));
+      learning.learn(*of_the_set, taught.cell(), prior, use_was(prior, mean_use(prior) + moved), ended);
+      CHECK(exponent_of(learning) == Approx(expected).epsilon(1e-3));
+    }
+  }
+}
+
 namespace {
 
 /// Sets of ten numbers whose spread is this many times the profile's, held against what each set was followed with.
