@@ -30,8 +30,8 @@ HouseholdForecast forecast(const Household& household, Instant as_of, LoadTables
   const auto& learning = learned.up_to(household, sides, tables);
   for (const auto side : both_sides) {
     const std::size_t index = side == Side::left ? 0 : 1;
-    result.sides[index] =
-        side_forecast(household, side, as_of, learning, sides[index], tables, chart, learned.running(side));
+    result.sides[index] = side_forecast(household, side, as_of, learning, learned.last_lesson(), sides[index], tables,
+                                        chart, learned.running(side));
   }
   return result;
 }

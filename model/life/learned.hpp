@@ -26,6 +26,9 @@ class Learned {
   /// `sides`: the stints of the left and the right side.
   const Learning& up_to(const Household& household, const std::array<std::vector<Stint>, 2>& sides, LoadTables& tables);
 
+  /// When the last set that could teach ended: until then time has passed in what was learned.
+  const std::optional<Instant>& last_lesson() const { return last_lesson_; }
+
   /// Whether the set that is in each side is kept too, as it was followed (running_set.hpp): some 300 KB a home.
   void keep_running(bool kept) {
     if (kept != (running_ != nullptr)) running_ = kept ? std::make_unique<std::array<RunningSet, 2>>() : nullptr;

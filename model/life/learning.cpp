@@ -164,13 +164,14 @@ Learning::Known Learning::seen_along(const Eigen::VectorXd& loading) const {
   return {loading.dot(mean_), std::sqrt(std::max(loading.dot(cov_ * loading), 0.0))};
 }
 
-SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double stored_log_sd) const {
+SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double stored_log_sd,
+                         double days_since) const {
   const auto loading = loadings(course, cell);
   const auto& first = course.phases().front();
   const auto side = course.side();
   SetPrior prior;
   prior.belief.mean = loading * mean_;
-  prior.belief.cov = loading * cov_ * loading.transpose();
+  prior.belief.cov = loading * covariance_after(days_since) * loading.transpose();
   prior.belief.cov(row_use, row_use) += square(set_log_sd_);
   // Two cells in series differ from each other: their deviations add as squares.
   const int cells = first.unit->cells_in_series;
@@ -231,13 +232,17 @@ void Learning::learn(const Course& course, const cell::Profile& cell, const SetP
   ++sets_seen_[side == Side::left ? 0 : 1];
 }
 
-void Learning::pass_time(double days) {
+Eigen::MatrixXd Learning::covariance_after(double days) const {
+  auto cov = cov_;
   for (Eigen::Index i = 0; i < mean_.size(); ++i) {
     const double added = drift_variance_a_day_[i] * days;
     // Never wider than where it began: a long pause teaches nothing, but forgets no more than everything.
-    if (added > 0 && cov_(i, i) + added < first_variance_[i]) cov_(i, i) += added;
+    if (added > 0) cov(i, i) = std::max(cov(i, i), std::min(cov(i, i) + added, first_variance_[i]));
   }
+  return cov;
 }
+
+void Learning::pass_time(double days) { cov_ = covariance_after(days); }
 
 std::vector<double> Learning::state() const {
   std::vector<double> state(mean_.data(), mean_.data() + mean_.size());

@@ -47,8 +47,10 @@ class Learning {
   explicit Learning(const Household& household);
 
   /// For a set of this type in this side whose course is given; its first phase's unit counts. `stored_log_sd`: how
-  /// uncertain its storage loss is.
-  SetPrior prior(const Course& course, const cell::Profile& cell, double stored_log_sd = 0) const;
+  /// uncertain its storage loss is. `days_since`: how much longer it has all drifted than `pass_time` says, as of a set
+  /// that goes in long after the last lesson.
+  SetPrior prior(const Course& course, const cell::Profile& cell, double stored_log_sd = 0,
+                 double days_since = 0) const;
   /// By how much more this side draws than the profile says with one unit and load than it does with another: log use
   /// with the later one less that with the earlier, as it has been learned. What a forecast takes for a set's later
   /// phases (PhaseShift::log_use).
@@ -60,7 +62,8 @@ class Learning {
   /// A set has ended: `prior` is what it started from. `ended`: none, at the end of its course.
   void learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson,
              std::optional<Instant> ended = {});
-  /// Units and habits drift, as a random walk; so does what a type's cells hold, from lot to lot.
+  /// Sides drift, as a random walk; so does what a type's cells hold, from lot to lot. Neither ever becomes less sure
+  /// than it was before anything was known.
   void pass_time(double days);
 
   /// What sets and time have made of it, as numbers that another one of the same household takes up: then both are the
@@ -103,6 +106,7 @@ class Learning {
   struct Known {
     double mean, sd;
   };
+  Eigen::MatrixXd covariance_after(double days) const;
   Known seen_along(const Eigen::VectorXd& loading) const;
   Known gauge_bias(Side side, std::size_t unit) const;
   std::vector<std::pair<Eigen::Index, PooledPlace>> pooled_places() const;

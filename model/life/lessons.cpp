@@ -8,6 +8,15 @@
 
 namespace cellarer::life {
 
+namespace {
+
+void pass_time_until(Learning& learning, Instant moment, std::optional<Instant>& last_lesson) {
+  if (last_lesson) learning.pass_time(std::max(hours_between(*last_lesson, moment), 0.0) / 24);
+  last_lesson = std::max(last_lesson.value_or(moment), moment);
+}
+
+}  // namespace
+
 bool may_teach(const Household& household, Side side, const Stint& stint) {
   const bool known_set = stint.out && stint.out->reason != ChangeReason::fault &&
                          stint.in.cells.age == CellAge::fresh && stint.in.cells.profile && !stint.in.cells.set_id &&
@@ -25,8 +34,7 @@ bool may_teach(const Household& household, Side side, const Stint& stint) {
 
 void take_lesson(Learning& learning, const Course& course, const cell::Profile& cell, const SetStory& story,
                  Instant ended, std::optional<Instant>& last_lesson) {
-  if (last_lesson) learning.pass_time(std::max(hours_between(*last_lesson, ended), 0.0) / 24);
-  last_lesson = std::max(last_lesson.value_or(ended), ended);
+  pass_time_until(learning, ended, last_lesson);
   // A set whose readings tell two stories (an unrecorded change, perhaps) would teach nonsense. A reading far below
   // what was expected may be a slip, one cell's voltage for two: in doubt nobody's next set is taken to last longer by
   // it.
@@ -42,6 +50,8 @@ void teach(Learning& learning, const Household& household, Side side, const Stin
   const Course course(household, side, stint.in.at, stint.out->at);
   if (course.charge_mAh(course.to()) <= 0) return;
   const auto& cell = *cells_in_side(household, stint.in.cells).profile;
+  // What the set is held against has drifted until then too.
+  pass_time_until(learning, stint.out->at, last_lesson);
   SetStorySetup setup;
   setup.course = &course;
   setup.cell = &cell;

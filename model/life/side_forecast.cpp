@@ -105,16 +105,21 @@ Course course_of(const Household& household, Side side, Instant from, Instant as
   return Course(household, side, from, as_of + horizon);
 }
 
+double days_since(const std::optional<Instant>& lesson, Instant at) {
+  return lesson ? std::max(hours_between(*lesson, at), 0.0) / 24 : 0;
+}
+
 /// What a fresh set of these cells would do from now on, without readings.
 void foresee_next_set(SideForecast& forecast, const Household& household, const Course& course,
-                      const Learning& learning, const cell::Profile& cell, LoadTables& tables) {
+                      const Learning& learning, const std::optional<Instant>& last_lesson, const cell::Profile& cell,
+                      LoadTables& tables) {
   const Instant as_of = course.from();
   if (course.charge_per_day_mAh(as_of) <= 0) return;
   SetPosterior::Setup setup;
   setup.course = &course;
   setup.cell = &cell;
   setup.tables = &tables;
-  setup.prior = learning.prior(course, cell);
+  setup.prior = learning.prior(course, cell, 0, days_since(last_lesson, as_of));
   const auto cutoff = SetPosterior(setup).cutoff();
   const auto at = moments(cutoff, course);
   const auto life = hours_to(at, as_of);
@@ -168,7 +173,8 @@ Phrase phrase_of(const SideForecast& forecast, const SetStory& story, const Cour
 }  // namespace
 
 SideForecast side_forecast(const Household& household, Side side, Instant as_of, const Learning& learning,
-                           const std::vector<Stint>& past, LoadTables& tables, Chart chart, RunningSet* running) {
+                           const std::optional<Instant>& last_lesson, const std::vector<Stint>& past,
+                           LoadTables& tables, Chart chart, RunningSet* running) {
   SideForecast forecast;
   forecast.last_recorded_at = last_recorded(household, side, as_of);
   const auto unit = unit_in_use(household, as_of);
@@ -198,7 +204,8 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
 
   const Course course = course_of(household, side, stint.in.at, as_of, *cells.profile);
   if (course.charge_per_day_mAh(as_of) <= 0) return none(forecast, "By the settings this side does not pace.");
-  const auto prior = learning.prior(course, *cells.profile, storage(stint.in.cells.expires, stint.in.at).log_sd);
+  const auto prior = learning.prior(course, *cells.profile, storage(stint.in.cells.expires, stint.in.at).log_sd,
+                                    days_since(last_lesson, stint.in.at));
   SetStorySetup setup;
   setup.course = &course;
   setup.cell = cells.profile;
@@ -224,7 +231,7 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   forecast.no_later_than = plan.no_later_than;
   forecast.nights = nights_ahead(story.cutoff, course, household, as_of, plan.change_by, most_nights);
   heed_visits(forecast, household, side, as_of);
-  foresee_next_set(forecast, household, course.cut_from(as_of), learning, *cells.profile, tables);
+  foresee_next_set(forecast, household, course.cut_from(as_of), learning, last_lesson, *cells.profile, tables);
   forecast.because = reasons(household, side, as_of, stint, cells, story, learning);
   ask(forecast, stint, cells, story, household, as_of);
   const auto last_reading = stint.readings.empty() ? stint.in.at : stint.readings.back().at;

@@ -103,6 +103,26 @@ TEST_CASE("sets that ran out early teach a higher use, sets that lasted long a l
   REQUIRE(lasted.remaining_h->p50 > plain.remaining_h->p50);
 }
 
+TEST_CASE("what was learned ten months ago is less sure by now than what was learned last week") {
+  // The side has drifted since (learning.hpp); cells of unknown age, which stood in it meanwhile, taught nothing.
+  const auto spread_after = [](std::chrono::hours pause) {
+    testing::World world;
+    world.household.agency.side_log_sd = 0.1;
+    world.household.agency.drift_log_sd_per_month = 0.03;
+    world.household.cell_changes.clear();
+    for (int k = 6; k >= 1; --k) world.change(Side::left, world.start - pause - 24h * 9 * k);
+    world.change(Side::left, world.start - pause).cells.age = life::CellAge::unknown;
+    world.change(Side::left, world.start);
+    const auto side = world.left(world.start + 1h);
+    REQUIRE(side.sets_seen == 6);
+    return std::pair{std::log(side.remaining_h->p95 / side.remaining_h->p05), *side.set_life_log_sd};
+  };
+  const auto [now, next] = spread_after(24h * 300);
+  const auto [soon, next_soon] = spread_after(24h * 7);
+  CHECK(now > 1.1 * soon);
+  CHECK(next > 1.1 * next_soon);
+}
+
 TEST_CASE("a fault teaches nothing of use") {
   const auto at = with_history(life::ChangeReason::fault).start + 1h;
   const auto fault = with_history(life::ChangeReason::fault).left(at);
