@@ -15,10 +15,11 @@ const given = process.argv.slice(2);
 for (let i = 0; i < given.length; i += 1) {
   if (given[i] === '--json') options.json = true;
   else if (given[i] === '--quick') Object.assign(options, { rounds: 1, seconds: 1, homes: 50, patience_s: 3, sizes: [100, 300] });
+  else if (given[i] === '--rounds') options.rounds = Number(given[i += 1]);
   else if (given[i] === '--sizes') options.sizes = given[i += 1].split(',').map(Number);
   else if (given[i] === '--only' && groups[given[i + 1]]) options.only = [given[i += 1]];
   else {
-    console.error(`'${given[i]}' is not known here: --json, --quick, --sizes 1000,10000, --only ${Object.keys(groups).join('|')}`);
+    console.error(`'${given[i]}' is not known here: --json, --quick, --rounds 7, --sizes 1000,10000, --only ${Object.keys(groups).join('|')}`);
     process.exit(2);
   }
 }
