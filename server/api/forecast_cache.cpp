@@ -18,30 +18,54 @@ Finished finish(MadeForecast made, const service::Snapshot& snapshot, Instant as
   finished->fresh_lives = std::move(made.fresh_lives);
   finished->forecast_tag = entity_tag(made.forecast);
   finished->forecast = std::make_shared<const std::string>(std::move(made.forecast));
-  for (std::size_t side = 0; side < 2; ++side) {
-    finished->chart_tags[side] = entity_tag(made.charts[side]);
-    finished->charts[side] = std::make_shared<const std::string>(std::move(made.charts[side]));
+  return finished;
+}
+
+Charts finish(std::array<std::string, 2> made) {
+  auto finished = std::make_shared<FinishedCharts>();
+  for (std::size_t side = 0; side < made.size(); ++side) {
+    finished->tags[side] = entity_tag(made[side]);
+    finished->charts[side] = std::make_shared<const std::string>(std::move(made[side]));
   }
   return finished;
 }
 
 }  // namespace
 
-Finished ForecastCache::fresh(const std::string& household, const Known& known) {
+ForecastCache::Kept ForecastCache::fresh(const std::string& household, const Known& known) {
   const auto found = kept_.find(household);
-  if (found == kept_.end()) return nullptr;
+  if (found == kept_.end()) return {};
   const Instant now = households_.clock().now();
-  const FinishedForecast& kept = *found->second;
+  const FinishedForecast& kept = *found->second.forecast;
   // A clock that was set back makes a kept forecast one of the future: out of date as well.
   const bool in_time = kept.as_of <= now && now < kept.outdated_at;
-  return in_time && known.by(kept) ? found->second : nullptr;
+  return in_time && known.by(kept) ? found->second : Kept{};
 }
 
-Finished ForecastCache::ready(const std::string& household) {
+ForecastCache::Kept ForecastCache::kept(const std::string& household) {
   households_.require_clock();
   const auto now = known(household);
   const std::lock_guard lock(mutex_);
   return fresh(household, now);
+}
+
+Finished ForecastCache::ready(const std::string& household) { return kept(household).forecast; }
+
+Charts ForecastCache::ready_charts(const std::string& household) { return kept(household).charts; }
+
+Charts ForecastCache::charts(const std::string& household) {
+  for (;;) {
+    const auto forecast = get(household);
+    if (auto made = ready_charts(household)) return made;
+    const auto snapshot = households_.snapshot(household);
+    // Somebody wrote in between: another forecast, and its charts.
+    if (snapshot->last_entry != forecast->last_entry || snapshot->lots != forecast->lots) continue;
+    auto finished = finish(forecaster_.charts(snapshot->record, forecast->as_of));
+    const std::lock_guard lock(mutex_);
+    const auto found = kept_.find(household);
+    if (found != kept_.end() && found->second.forecast == forecast) found->second.charts = finished;
+    return finished;
+  }
 }
 
 Finished ForecastCache::get(const std::string& household) {
@@ -53,7 +77,7 @@ Finished ForecastCache::get(const std::string& household) {
     bool computes = false;
     {
       const std::lock_guard lock(mutex_);
-      if (auto kept = fresh(household, now)) return kept;
+      if (auto kept = fresh(household, now); kept.forecast) return kept.forecast;
       const auto found = running_.find(household);
       computes = found == running_.end();
       if (computes)
@@ -102,7 +126,7 @@ Finished ForecastCache::compute(const std::string& household) {
   running_.erase(household);
   if (forgotten != forgotten_) return finished;
   if (kept_.size() >= most_kept) kept_.erase(kept_.begin());
-  kept_[household] = finished;
+  kept_[household] = {finished};
   return finished;
 }
 

@@ -16,8 +16,8 @@ std::size_t asked_side(const Request& request) {
 
 Response forecast_of(const Finished& finished) { return bytes_response(finished->forecast, finished->forecast_tag); }
 
-Response chart_of(const Finished& finished, std::size_t side) {
-  return bytes_response(finished->charts[side], finished->chart_tags[side]);
+Response chart_of(const Charts& made, std::size_t side) {
+  return bytes_response(made->charts[side], made->tags[side]);
 }
 
 }  // namespace
@@ -34,12 +34,12 @@ std::optional<Response> kept_forecast(const Context& context, const Request&, co
 
 Response get_chart(const Context& context, const Request& request, const Parts& parts) {
   const auto side = asked_side(request);
-  return chart_of(context.forecasts.get(parts.at("household")), side);
+  return chart_of(context.forecasts.charts(parts.at("household")), side);
 }
 
 std::optional<Response> kept_chart(const Context& context, const Request& request, const Parts& parts) {
   const auto side = asked_side(request);
-  const auto kept = context.forecasts.ready(parts.at("household"));
+  const auto kept = context.forecasts.ready_charts(parts.at("household"));
   if (!kept) return std::nullopt;
   return chart_of(kept, side);
 }

@@ -12,8 +12,7 @@ namespace cellarer::api {
 
 /// What is computed of a household at a moment, as finished documents.
 struct MadeForecast {
-  std::string forecast;               ///< the forecast's JSON
-  std::array<std::string, 2> charts;  ///< the charts' JSON: left, right
+  std::string forecast;  ///< the forecast's JSON
   Instant next_changing_time;
   std::vector<stock::FreshLife> fresh_lives = {};  ///< of the sides, for what the agency reckons (service/waste.hpp)
 };
@@ -24,6 +23,8 @@ class Forecaster {
  public:
   virtual ~Forecaster() = default;
   virtual MadeForecast make(const service::HouseholdRecord& record, Instant as_of) const = 0;
+  /// The charts' JSON of the forecast of that moment: left, right.
+  virtual std::array<std::string, 2> charts(const service::HouseholdRecord& record, Instant as_of) const = 0;
   /// What to pack for a stay: {cells, sets, other, odds_text}.
   virtual nlohmann::json packing(const service::HouseholdRecord& record, const service::Stay& stay,
                                  Instant as_of) const = 0;

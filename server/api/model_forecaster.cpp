@@ -13,12 +13,14 @@ MadeForecast ModelForecaster::make(const service::HouseholdRecord& record, Insta
   const auto answer = service::household_forecast(record, as_of);
   MadeForecast made;
   made.forecast = forecast_document(record, answer);
-  for (const auto side : both_sides) {
-    made.charts[side == Side::left ? 0 : 1] = chart_document(record, answer, side);
-  }
   made.fresh_lives = service::fresh_lives(answer.life);
   made.next_changing_time = answer.life.next_changing_time;
   return made;
+}
+
+std::array<std::string, 2> ModelForecaster::charts(const service::HouseholdRecord& record, Instant as_of) const {
+  const auto answer = service::household_forecast(record, as_of, life::Chart::wanted);
+  return {chart_document(record, answer, Side::left), chart_document(record, answer, Side::right)};
 }
 
 nlohmann::json ModelForecaster::packing(const service::HouseholdRecord& record, const service::Stay& stay,

@@ -134,7 +134,7 @@ class Reforecast {
       const auto& record = snapshot->record;
       std::string lessons = file_ != nullptr ? file_->lessons_of(reference) : "";
       if (!lessons.empty() && !lessons_->take_up(lessons, record, at_)) lessons.clear();
-      const auto answer = service::household_forecast(record, at_, life::Chart::not_wanted);
+      const auto answer = service::household_forecast(record, at_);
       if (file_ != nullptr) lessons = lessons_->text_of(record, at_, lessons);
       auto line = ReforecastFile::line(reference, from, at_, lessons, api::forecast_document(record, answer));
       const std::lock_guard lock(outcome_.mutex);

@@ -26,7 +26,7 @@ struct ForecastAnswer {
 };
 
 ForecastAnswer household_forecast(const HouseholdRecord& record, Instant as_of,
-                                  life::Chart chart = life::Chart::wanted);
+                                  life::Chart chart = life::Chart::not_wanted);
 
 /// What will be used of an item, day by day, by a forecast that was made. No scenario with streams: nothing is known.
 stock::Demand demand_of(const HouseholdRecord& record, const ForecastAnswer& answer, const std::string& item);

@@ -99,7 +99,7 @@ const ItemOutlook* Outlook::item(const std::string& name) const {
 
 Outlook outlook_of(const HouseholdRecord& record, const RoundCalendar& calendar,
                    const std::map<std::string, int>& storage, Instant as_of) {
-  const auto answer = household_forecast(record, as_of, life::Chart::not_wanted);
+  const auto answer = household_forecast(record, as_of);
   Outlook outlook;
   outlook.as_of = as_of;
   outlook.zone = record.life.zone;

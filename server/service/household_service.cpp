@@ -1,9 +1,12 @@
 // SPDX-License-Identifier: MIT
 #include "server/service/household_service.hpp"
 
+#include <algorithm>
+
 #include "server/household_key.hpp"
 #include "server/service/folded_homes.hpp"
 #include "server/service/held_back.hpp"
+#include "server/service/newest_readings.hpp"
 #include "server/service/said.hpp"
 
 namespace cellarer::service {
@@ -28,6 +31,26 @@ Problem with_entry(ProblemCode code, const std::string& detail, const StoredEntr
 
 [[noreturn]] void refuse_end(const std::string& reason) {
   throw Problem(ProblemCode::out_of_range, "/at: " + reason, {{"/at", "out-of-range", reason}});
+}
+
+/// The household as it was known before, with the readings that were recorded since; null where it has to be read anew.
+std::shared_ptr<Snapshot> grown(const Snapshot& before, const store::StoredHousehold& household, store::Store& store) {
+  constexpr std::int64_t most_new = 8;
+  const auto count = household.last_entry - before.last_entry;
+  if (count < 1 || count > most_new) return nullptr;
+  auto entries = store.newest_entries(household.reference, std::nullopt, static_cast<std::size_t>(count));
+  std::reverse(entries.begin(), entries.end());
+  // Somebody may have written since, or erased it.
+  const bool next = !entries.empty() && entries.front().number == before.last_entry + 1;
+  if (!next || static_cast<std::int64_t>(entries.size()) != count) return nullptr;
+  auto snapshot = std::make_shared<Snapshot>(before);
+  try {
+    if (!add_newest_readings(snapshot->record, entries)) return nullptr;
+  } catch (const json::Refused&) {
+    return nullptr;
+  }
+  snapshot->last_entry = entries.back().number;
+  return snapshot;
 }
 
 }  // namespace
@@ -190,16 +213,22 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
   const auto lots = lots_of(household);
   std::uint64_t erasures = 0;
   std::shared_ptr<KeptLessons> lessons;
+  std::shared_ptr<const Snapshot> known;  // folded with the same profiles and lots
   {
     const std::lock_guard lock(mutex_);
     erasures = erasures_;
     const auto found = snapshots_.find(household);
     if (found != snapshots_.end()) lessons = found->second->record.lessons;
-    const bool kept = found != snapshots_.end() && found->second->agency == agency &&
-                      found->second->profiles == profiles && found->second->lots == lots;
-    if (kept && found->second->last_entry >= stored->last_entry) return found->second;
+    if (found != snapshots_.end() && found->second->profiles == profiles && found->second->lots == lots)
+      known = found->second;
+    if (known && known->agency == agency && known->last_entry >= stored->last_entry) return known;
   }
-  auto snapshot = read(*stored, profiles, lots);
+  auto snapshot = known ? grown(*known, *stored, store_) : nullptr;
+  const auto erased_since = [&] {
+    const std::lock_guard lock(mutex_);
+    return erasures != erasures_;
+  };
+  if (!snapshot || erased_since()) snapshot = read(*stored, profiles, lots);
   snapshot->agency = agency;
   snapshot->record.life.agency = *agency;
   for (auto& before : snapshot->record.before_approval) before.life.agency = *agency;

@@ -21,8 +21,9 @@ constexpr const char* quiet_home = "agency/h-quiet";              // nobody writ
 
 struct ForecastOfNothing final : api::Forecaster {
   api::MadeForecast make(const service::HouseholdRecord& record, Instant as_of) const override {
-    return {record.reference, {"", ""}, as_of};
+    return {record.reference, as_of};
   }
+  std::array<std::string, 2> charts(const service::HouseholdRecord&, Instant) const override { return {}; }
   nlohmann::json packing(const service::HouseholdRecord&, const service::Stay&, Instant) const override { return {}; }
   std::string side_by_side(const service::HouseholdRecord&, const service::HouseholdRecord&, Instant) const override {
     return {};

@@ -65,8 +65,9 @@ void check_balance(const LedgerLine& line) {
 
 struct NoForecaster final : api::Forecaster {
   api::MadeForecast make(const HouseholdRecord& record, Instant as_of) const override {
-    return {record.reference + " with " + std::to_string(record.life.readings.size()), {"", ""}, as_of};
+    return {record.reference + " with " + std::to_string(record.life.readings.size()), as_of};
   }
+  std::array<std::string, 2> charts(const HouseholdRecord&, Instant) const override { return {}; }
   nlohmann::json packing(const HouseholdRecord&, const Stay&, Instant) const override { return {}; }
   std::string side_by_side(const HouseholdRecord&, const HouseholdRecord&, Instant) const override { return {}; }
 };

@@ -22,14 +22,20 @@ class CountingForecaster final : public api::Forecaster {
     ++made;
     std::this_thread::sleep_for(std::chrono::milliseconds(5));  // so that others ask meanwhile
     const auto text = record.reference + " with " + std::to_string(record.life.readings.size()) + " readings";
-    return {text, {"left", "right"}, next_changing_time > as_of ? next_changing_time : as_of};
+    return {text, next_changing_time > as_of ? next_changing_time : as_of};
+  }
+  std::array<std::string, 2> charts(const service::HouseholdRecord& record, Instant as_of) const override {
+    ++charted;
+    const auto text = std::to_string(record.life.readings.size()) + " readings at " +
+                      std::to_string(as_of.time_since_epoch().count());
+    return {"left, " + text, "right, " + text};
   }
   nlohmann::json packing(const service::HouseholdRecord&, const service::Stay&, Instant) const override { return {}; }
   std::string side_by_side(const service::HouseholdRecord&, const service::HouseholdRecord&, Instant) const override {
     return {};
   }
 
-  mutable std::atomic<int> made{0};
+  mutable std::atomic<int> made{0}, charted{0};
   Instant next_changing_time = noon + minutes(600);
 };
 
@@ -70,6 +76,29 @@ TEST_CASE("a write puts a kept forecast out of date at once", "[cache]") {
   world.read("a");
   CHECK(world.cache.ready("h-1") == nullptr);
   CHECK(*world.cache.get("h-1")->forecast == "h-1 with 1 readings");
+}
+
+TEST_CASE("charts are made once somebody asks, as of the forecast that they belong to", "[cache]") {
+  World world;
+  const auto charts_at = [](const char* readings, Instant as_of) {
+    return "left, " + std::string(readings) + " readings at " + std::to_string(as_of.time_since_epoch().count());
+  };
+  world.cache.get("h-1");
+  CHECK(world.forecaster.charted == 0);
+  CHECK(world.cache.ready_charts("h-1") == nullptr);
+  world.clock.advance(minutes(4));
+  const auto first = world.cache.charts("h-1");
+  CHECK(*first->charts[0] == charts_at("0", noon));
+  CHECK(world.cache.charts("h-1") == first);
+  CHECK(world.cache.ready_charts("h-1") == first);
+  CHECK(world.forecaster.charted == 1);
+  CHECK(world.forecaster.made == 1);
+
+  world.read("a");
+  CHECK(world.cache.ready_charts("h-1") == nullptr);
+  CHECK(*world.cache.charts("h-1")->charts[0] == charts_at("1", noon + minutes(4)));
+  world.cache.forget("h-1");
+  CHECK(world.cache.ready_charts("h-1") == nullptr);
 }
 
 TEST_CASE("at the next changing time tonight is another night", "[cache]") {

@@ -27,11 +27,11 @@ int run(const std::string& data, const std::string& profiles, std::size_t most) 
     records.push_back(households.snapshot(household.reference)->record);
   const auto now = clock.now();
   for (auto& record : records) record.lessons = nullptr;
-  for (const auto& record : records) service::household_forecast(record, now, life::Chart::not_wanted);
+  for (const auto& record : records) service::household_forecast(record, now);
   std::vector<double> rounds;
   for (int round = 0; round < 7; ++round) {
     rounds.push_back(bench::seconds_of([&] {
-      for (const auto& record : records) service::household_forecast(record, now, life::Chart::not_wanted);
+      for (const auto& record : records) service::household_forecast(record, now);
     }));
   }
   std::cout << nlohmann::json{{"households", records.size()}, {"processor_seconds", bench::median(rounds)}}.dump()
