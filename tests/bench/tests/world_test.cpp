@@ -64,7 +64,52 @@ TEST_CASE("below 100 mA the charge follows the published exponents, 1.05 to 1.15
   }
 }
 
-TEST_CASE("doubling the specimens' difference doubles it at every level") {
+TEST_CASE("below 100 mA the forecaster's specimen is another than the truth's, alike as a brand's two were measured") {
+  std::vector<double> fitted, truth;
+  for (std::uint64_t seed = 1; seed <= 50; ++seed) {
+    auto spec = small_world(reference_world());
+    spec.seed = seed;
+    const World world(spec, cells_folder);
+    for (const auto& brand : world.brands()) {
+      fitted.push_back(brand.fitted_on.exponent(0.9, 50));
+      truth.push_back(brand.truth.exponent(0.9, 50));
+    }
+  }
+  // Each is even between 1.05 and 1.15: a standard deviation of 0.1 over the root of twelve.
+  const auto about = [](std::vector<double> values) {
+    for (auto& value : values) value -= 1.10;
+    return values;
+  };
+  CHECK(root_mean_square(about(fitted)) == Approx(0.1 / std::sqrt(12.0)).epsilon(0.15));
+  CHECK(root_mean_square(about(truth)) == Approx(0.1 / std::sqrt(12.0)).epsilon(0.15));
+  double together = 0;
+  for (std::size_t i = 0; i < truth.size(); ++i) together += (fitted[i] - 1.10) * (truth[i] - 1.10);
+  const double correlation = 12 * together / static_cast<double>(truth.size()) / 0.01;
+  // Three standard deviations of a correlation of 100 pairs, (1 - 0.65^2) / 10.
+  CHECK(correlation == Approx(reference_world().cells.exponent_alike).margin(0.18));
+}
+
+TEST_CASE("two specimens of a brand are as alike below 100 mA as theirs were measured from 100 to 500 mA") {
+  // Intraclass correlation of Peukert's exponent from 100 to 500 mA at 0.90 V, over data/cells: between brands
+  // (mean square of pairs' means) against within them (half the mean squared difference).
+  double within = 0, sum = 0;
+  std::vector<double> means;
+  for (const auto& id : reference_world().cells.brands) {
+    const auto cell = commands::read_cell_path((cells_folder / (id + ".json")).string());
+    const double a = DischargeTable(cell, "a", 1.1).exponent(0.9, 200),
+                 b = DischargeTable(cell, "b", 1.1).exponent(0.9, 200);
+    within += 0.5 * (a - b) * (a - b);
+    means.push_back(0.5 * (a + b));
+    sum += means.back();
+  }
+  const auto brands = static_cast<double>(means.size());
+  within /= brands;
+  for (auto& mean : means) mean -= sum / brands;
+  const double between = 2 * std::pow(root_mean_square(means), 2) * brands / (brands - 1);
+  CHECK((between - within) / (between + within) == Approx(reference_world().cells.exponent_alike).margin(0.01));
+}
+
+TEST_CASE("doubling the specimens' difference doubles it at every level, and below 100 mA") {
   auto spec = small_world(reference_world());
   const World once(spec, cells_folder);
   spec.cells.specimen_spread = 2;
@@ -73,6 +118,9 @@ TEST_CASE("doubling the specimens' difference doubles it at every level") {
     const double a = once.brands()[0].fitted_on.charge_mAh(volts, 100);
     const double b = once.brands()[0].truth.charge_mAh(volts, 100);
     CHECK(twice.brands()[0].truth.charge_mAh(volts, 100) == Approx(b * b / a));
+    const double low_a = once.brands()[0].fitted_on.charge_mAh(volts, 25);
+    const double low_b = once.brands()[0].truth.charge_mAh(volts, 25);
+    CHECK(twice.brands()[0].truth.charge_mAh(volts, 25) == Approx(low_b * low_b / low_a));
   }
 }
 

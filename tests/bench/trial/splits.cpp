@@ -18,6 +18,7 @@ constexpr double later_limit = 0.1;
 Split split(WorldSpec spec, const Contestants& contestants, const TrialSize& size, std::uint64_t seed,
             Progress& progress) {
   progress.now("what each truth is worth: " + spec.name);
+  spec.seed = seed;
   const World world(spec, size.cells_folder);
   const double burst_share = HouseholdTruth(world, seed, 0).burst_share();
   auto one = late_run(world, seed, part_of(size, split_share), later_limit, contestants);

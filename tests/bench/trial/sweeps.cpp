@@ -33,6 +33,7 @@ Curve tuned_days_over(const SweepRecord& record, const life::Policy& policy) {
 Sweep sweep(WorldSpec spec, const Contestants& contestants, const TrialSize& size, std::uint64_t seed,
             Progress& progress) {
   progress.now("sweep: " + spec.name);
+  spec.seed = seed;
   const World world(spec, size.cells_folder);
   auto one = late_run(world, seed, part_of(size, sweep_share), late_limit, contestants);
   one.asked.swept = 2;

@@ -45,6 +45,7 @@ NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, 
   const int steps = spec.unit.gauge_steps;
   const bool misses = spec.people.missed > 0;
   const std::string name = spec.name;
+  spec.seed = seed;
   const World world(std::move(spec), size.cells_folder);
   Run one;
   one.world = &world;

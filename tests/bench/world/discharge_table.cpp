@@ -47,7 +47,7 @@ DischargeTable::DischargeTable(const cell::PublishedCell& cell, const std::strin
 }
 
 DischargeTable::DischargeTable(const DischargeTable& a, const DischargeTable& b, double spread)
-    : exponent_(b.exponent_) {
+    : exponent_(a.exponent_ + spread * (b.exponent_ - a.exponent_)) {
   levels_.push_back({fresh_V, 0, 0});
   const auto between = [spread](double at_a, double at_b) { return at_a * std::pow(at_b / at_a, spread); };
   for (std::size_t i = 1, j = 1; i < a.levels_.size() && j < b.levels_.size();) {

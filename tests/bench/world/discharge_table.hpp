@@ -30,7 +30,7 @@ class DischargeTable {
 
   /// From the rows of one specimen.
   DischargeTable(const cell::PublishedCell& cell, const std::string& specimen, double exponent_below_100_mA);
-  /// a (b / a)^spread, level by level, over the levels that both have.
+  /// a (b / a)^spread, level by level, over the levels that both have; below 100 mA at every current too.
   DischargeTable(const DischargeTable& a, const DischargeTable& b, double spread);
 
   /// Charge [mAh] until `volts` at `current_mA` > 0; 0 at or above fresh_V; `volts` clamped to lowest_V from below.
