@@ -33,14 +33,6 @@ struct Log {
   double life_h = 0;
 };
 
-std::vector<std::string> specimens_of(const cell::PublishedCell& cell) {
-  std::vector<std::string> names;
-  for (const auto& row : cell.discharges) {
-    if (std::find(names.begin(), names.end(), row.specimen) == names.end()) names.push_back(row.specimen);
-  }
-  return names;
-}
-
 Log log_of(const cell::PublishedCell& cell, const std::string& specimen, double current_mA) {
   Log log{cell.brand, specimen, current_mA, {}, 0};
   for (const auto& row : rows_of(cell, specimen)) {
@@ -123,9 +115,10 @@ RealCellForecast forecast(const Log& log, const cell::Profile& profile, double s
   return forecast;
 }
 
-/// All moments of one discharge, forecast from one profile; `prior` where the brand is unknown.
-void replay(const cell::PublishedCell& cell, const std::string& specimen, const cell::Profile& profile,
-            const cell::FamilyPrior* prior, std::vector<RealCellForecast>& into) {
+/// All moments of one discharge, forecast from one profile; `prior` where the brand is unknown, and `cells` to regress
+/// on.
+void replay(const std::vector<cell::PublishedCell>& cells, const cell::PublishedCell& cell, const std::string& specimen,
+            const cell::Profile& profile, const cell::FamilyPrior* prior, std::vector<RealCellForecast>& into) {
   for (const double current_mA : currents_mA) {
     const auto log = log_of(cell, specimen, current_mA);
     for (const double share : shares_of_life) {
@@ -135,6 +128,7 @@ void replay(const cell::PublishedCell& cell, const std::string& specimen, const 
         if (prior == nullptr || !with_readings) continue;
         const double now_h = share * log.life_h;
         made.refitted_h = refitted_life_h(cell, specimen, current_mA, now_h, *prior) - now_h;
+        made.regressed_h = regressed_life_h(cells, cell, specimen, current_mA, now_h) - now_h;
       }
     }
   }
@@ -148,11 +142,12 @@ double median(std::vector<double> values) {
 
 RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, const RealCellCase& asked) {
   RealCellRow row{asked};
-  std::vector<double> sizes, refitted;
+  std::vector<double> sizes, refitted, regressed;
   for (const auto& one : forecasts) {
     if (static_cast<const RealCellCase&>(one) != asked) continue;
     sizes.push_back(std::abs(one.relative_error()));
     if (one.refitted_h) refitted.push_back(std::abs(*one.refitted_h / one.truth_h - 1));
+    if (one.regressed_h) regressed.push_back(std::abs(*one.regressed_h / one.truth_h - 1));
     row.mean_error += one.relative_error();
     row.mean_width += one.relative_width();
     row.covered += one.covers() ? 1 : 0;
@@ -163,6 +158,7 @@ RealCellRow row_of(const std::vector<RealCellForecast>& forecasts, const RealCel
   row.mean_width /= row.discharges;
   row.median_error = median(std::move(sizes));
   if (!refitted.empty()) row.refitted_error = median(std::move(refitted));
+  if (!regressed.empty()) row.regressed_error = median(std::move(regressed));
   return row;
 }
 
@@ -188,8 +184,8 @@ RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells) {
     const auto specimens = specimens_of(cell);
     for (std::size_t i = 0; i < specimens.size(); ++i) {
       const auto& other = specimens[(i + 1) % specimens.size()];
-      replay(cell, specimens[i], profile_from_specimen(cell, other, prior), nullptr, result.forecasts);
-      replay(cell, specimens[i], unknown, &prior, result.forecasts);
+      replay(cells, cell, specimens[i], profile_from_specimen(cell, other, prior), nullptr, result.forecasts);
+      replay(cells, cell, specimens[i], unknown, &prior, result.forecasts);
     }
   }
   for (const double current_mA : currents_mA) {

@@ -41,8 +41,8 @@ struct RealCellForecast : RealCellCase {
   std::string brand, specimen;
   double truth_h = 0;
   double p05_h = 0, p50_h = 0, p95_h = 0;
-  std::optional<double> refitted_h =
-      std::nullopt;  ///< brand unknown, with readings: by the whole cell model, see below
+  /// Brand unknown, with readings: by the whole cell model, and by a plain regression; see below.
+  std::optional<double> refitted_h = std::nullopt, regressed_h = std::nullopt;
 
   double relative_error() const { return p50_h / truth_h - 1; }
   bool covers() const { return p05_h <= truth_h && truth_h <= p95_h; }
@@ -60,6 +60,9 @@ struct RealCellRow : RealCellCase {
   /// readings under the covariance of the other brands (real_cells_profiles.hpp). What the readings hold, so the
   /// measure of what the forecast's one capacity and one offset make of them.
   std::optional<double> refitted_error = std::nullopt;
+  /// Of the same discharges: the median error of a ridge regression of the log hours of life on the log hours of the
+  /// levels that have passed, over the other brands' discharges at this current. No physics.
+  std::optional<double> regressed_error = std::nullopt;
 };
 
 struct RealCells {

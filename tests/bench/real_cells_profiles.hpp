@@ -14,6 +14,7 @@ namespace cellarer::bench {
 inline constexpr double real_cell_end_V = 0.90;  ///< under load: life ends here
 
 std::vector<cell::Discharge> rows_of(const cell::PublishedCell& cell, const std::string& specimen);
+std::vector<std::string> specimens_of(const cell::PublishedCell& cell);
 
 /// Brand known: the fit to the other specimen's rows, with the contacts that it finds in series.
 cell::Profile profile_from_specimen(const cell::PublishedCell& cell, const std::string& other_specimen,
@@ -27,5 +28,11 @@ cell::Profile profile_of_family(cell::PublishedCell family, const cell::FamilyPr
 /// to the rows that this cell has passed at this current by `now_h`. Its life [h], not before now.
 double refitted_life_h(const cell::PublishedCell& cell, const std::string& specimen, double current_mA, double now_h,
                        const cell::FamilyPrior& prior);
+
+/// Brand unknown, as a peer without physics: ridge regression (model/numerics/ridge.hpp) of the log hours of life on
+/// the log hours of the levels that this cell has passed at this current by `now_h`, learned from the discharges of the
+/// other brands among `cells`. Its life [h], not before now.
+double regressed_life_h(const std::vector<cell::PublishedCell>& cells, const cell::PublishedCell& cell,
+                        const std::string& specimen, double current_mA, double now_h);
 
 }  // namespace cellarer::bench

@@ -1,12 +1,16 @@
 // SPDX-License-Identifier: MIT
 /// The replay of real discharges: that it replays the logs, sees no cell beforehand, and reaches what is asked of it.
+#include <algorithm>
+#include <cmath>
 #include <sstream>
 #include <stdexcept>
 
 #include <nlohmann/json.hpp>
 
+#include "model/cell/score_rows.hpp"
 #include "server/commands/cell_files.hpp"
 #include "tests/bench/real_cells.hpp"
+#include "tests/bench/real_cells_profiles.hpp"
 #include "tests/bench/report/table.hpp"
 #include "tests/support/catch.hpp"
 
@@ -52,6 +56,38 @@ TEST_CASE("at half life, brand known, the replay reaches its target: 4.0 % of th
   CHECK(known.median_error <= 0.040);
   CHECK(known.covered >= 20);
   CHECK(replayed().row({100, 0.5, false, true}).covered >= 20);
+}
+
+TEST_CASE("the plain regression knows other brands alone, and finds a rule that they all follow") {
+  auto cells = all_cells();
+  std::erase_if(cells, [](const auto& cell) { return !cell::has_both_loads(cell); });
+  const auto procell = cells.front();
+  // Nothing has passed: the geometric mean of the other brands' lives at 100 mA, whatever this cell does.
+  double sum = 0;
+  int count = 0;
+  for (const auto& cell : cells) {
+    if (cell.brand == procell.brand) continue;
+    for (const auto& row : cell.discharges) {
+      if (cell::is_current(row, 100) && cell::centivolts(row.cutoff_V) == 90) sum += std::log(*row.hours), ++count;
+    }
+  }
+  CHECK(count == 2 * 12);
+  CHECK(regressed_life_h(cells, procell, "a", 100, 1e-6) == Approx(std::exp(sum / count)));
+  // Were every cell's life twice its hours to 1.20 V, that would be what is regressed.
+  const auto hours_to = [](cell::PublishedCell& cell, const std::string& specimen, int level) -> double& {
+    const auto row = std::find_if(cell.discharges.begin(), cell.discharges.end(), [&](const auto& one) {
+      return one.specimen == specimen && cell::is_current(one, 100) && cell::centivolts(one.cutoff_V) == level;
+    });
+    return *row->hours;
+  };
+  for (auto& cell : cells) {
+    for (const auto& specimen : specimens_of(cell)) hours_to(cell, specimen, 90) = 2 * hours_to(cell, specimen, 120);
+  }
+  auto& invented = cells.front();
+  const double half_life_h = hours_to(invented, "b", 120);
+  CHECK(regressed_life_h(cells, invented, "b", 100, half_life_h) == Approx(2 * half_life_h).epsilon(0.01));
+  CHECK(replayed().row({100, 0.5, false, true}).regressed_error);
+  CHECK_FALSE(replayed().row({100, 0.5, true, true}).regressed_error);
 }
 
 TEST_CASE("what is printed and what is written as figures are the same rows") {
