@@ -36,6 +36,14 @@ std::size_t bin_of(double risk) {
   return static_cast<std::size_t>(std::clamp(decade + reliability_bins, 0.0, reliability_bins - 1.0));
 }
 
+void merge_into(Reliability& whole, const Reliability& part) {
+  for (std::size_t i = 0; i < whole.size(); ++i) {
+    whole[i].said += part[i].said;
+    whole[i].came += part[i].came;
+    whole[i].nights += part[i].nights;
+  }
+}
+
 double crps_h(Forecaster& forecaster, const Evening& evening) {
   const auto below = [&](double hours) {
     return forecaster.probability_by(evening.side, evening.at, hours_after(evening.at, hours));
@@ -47,6 +55,11 @@ double crps_h(Forecaster& forecaster, const Evening& evening) {
 }
 
 }  // namespace
+
+std::string reliability_bin_name(int bin) {
+  const auto power = [](int exponent) { return "1e" + std::to_string(exponent); };
+  return bin == 0 ? "below 1e-7" : power(bin - reliability_bins) + " to " + power(bin + 1 - reliability_bins);
+}
 
 void BeliefScore::evening(const Evening& evening) {
   if (evening.cutoff <= evening.at) return;
@@ -61,15 +74,26 @@ void BeliefScore::evening(const Evening& evening) {
     add("gauge: " + gauge_, evening, pit);
     add(depth_slice(forecaster, evening), evening, pit);
     add(sets_seen_slice(evening.sets_ended), evening, pit);
-    const double risk = forecaster.probability_by(evening.side, evening.at, evening.next);
-    auto& bin = reliability_[bin_of(risk)];
-    bin.said += risk;
-    bin.came += evening.cutoff <= evening.next ? 1 : 0;
-    ++bin.nights;
+    add_nights(forecaster, evening);
   }
   if (chance_of(evening, for_crps) < sampling_.crps) {
     crps_sum_h_ += crps_h(forecaster, evening);
     ++crps_count_;
+  }
+}
+
+void BeliefScore::add_nights(Forecaster& forecaster, const Evening& evening) {
+  Instant from = evening.at;
+  double before = 0;
+  for (int night = 1; night <= nights_ahead; ++night) {
+    const Instant to = evening.at + night * (evening.next - evening.at);
+    const double by = forecaster.probability_by(evening.side, evening.at, to);
+    auto& bin = (night == 1 ? coming_night_ : later_nights_)[bin_of(by - before)];
+    bin.said += by - before;
+    bin.came += from < evening.cutoff && evening.cutoff <= to ? 1 : 0;
+    ++bin.nights;
+    from = to;
+    before = by;
   }
 }
 
@@ -86,11 +110,8 @@ void BeliefScore::merge(const BeliefScore& other) {
   for (const auto& [slice, coverage] : other.slices_) slices_[slice].merge(coverage);
   crps_sum_h_ += other.crps_sum_h_;
   crps_count_ += other.crps_count_;
-  for (std::size_t i = 0; i < reliability_.size(); ++i) {
-    reliability_[i].said += other.reliability_[i].said;
-    reliability_[i].came += other.reliability_[i].came;
-    reliability_[i].nights += other.reliability_[i].nights;
-  }
+  merge_into(coming_night_, other.coming_night_);
+  merge_into(later_nights_, other.later_nights_);
 }
 
 }  // namespace cellarer::bench

@@ -26,6 +26,9 @@ class RunTally : public Observer {
   double run_outs_per_million_side_nights() const { return per_million_side_nights(static_cast<double>(run_outs())); }
   /// The 95 % bound of the same (poisson.hpp).
   double bound_per_million_side_nights() const { return per_million_side_nights(poisson_upper_bound(run_outs())); }
+  double bound_per_million_side_nights(SetEnd end) const {
+    return per_million_side_nights(poisson_upper_bound(ended(end)));
+  }
   double warnings_per_thousand_side_nights() const { return static_cast<double>(warnings_) / side_nights() * 1e3; }
   double warnings_per_wearer_year() const { return static_cast<double>(warnings_) / wearer_years(); }
   /// Mean share of the charge that was left in the sets that came out, planned and all.
@@ -47,5 +50,7 @@ const char* name_of(SetEnd end);
 
 /// Whether the side stopped for a cause that the forecast is judged by.
 bool is_run_out(SetEnd end);
+/// Whether the side stopped, for whatever cause.
+inline bool is_stop(SetEnd end) { return is_run_out(end) || end == SetEnd::sudden; }
 
 }  // namespace cellarer::bench

@@ -2,6 +2,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "tests/bench/peers/rule_only.hpp"
+#include "tests/bench/score/belief_score.hpp"
 #include "tests/bench/score/crps.hpp"
 #include "tests/bench/score/pit.hpp"
 #include "tests/bench/score/poisson.hpp"
@@ -15,6 +17,13 @@ using namespace cellarer::bench;
 namespace {
 
 double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+
+/// Cut-off comes at any hour of twenty days alike.
+class EvenlyOverTwentyDays final : public RuleOnly {
+ public:
+  bool advises_change(Side, Instant) override { return false; }
+  double probability_by(Side, Instant at, Instant when) override { return hours_between(at, when) / 480; }
+};
 
 }  // namespace
 
@@ -77,6 +86,29 @@ TEST_CASE("random numbers are SplitMix64's") {
   }
 }
 
+TEST_CASE("the risk of each of seven nights is held against the night in which cut-off came") {
+  EvenlyOverTwentyDays forecaster;
+  Forecaster* const all[] = {&forecaster};
+  BeliefScore score(0, "percent", {1, 0});
+  Evening evening{};
+  evening.next = evening.at + std::chrono::hours(24);
+  evening.cutoff = evening.at + std::chrono::hours(60);  // in the third night
+  evening.forecasters = all;
+  score.evening(evening);
+  evening.cutoff = evening.at + std::chrono::hours(12);  // in the coming one
+  score.evening(evening);
+  // Each night has a risk of 24 of 480 hours, 0.05: the decade from 0.01 to 0.1, the last but one.
+  const auto& coming = score.reliability()[reliability_bins - 2];
+  CHECK(reliability_bin_name(reliability_bins - 2) == "1e-2 to 1e-1");
+  CHECK(coming.nights == 2);
+  CHECK(coming.said == Approx(2 * 0.05));
+  CHECK(coming.came == 1);
+  const auto& later = score.later_reliability()[reliability_bins - 2];
+  CHECK(later.nights == 2 * 6);
+  CHECK(later.said == Approx(12 * 0.05));
+  CHECK(later.came == 1);
+}
+
 TEST_CASE("run-outs are those that a forecast is judged by") {
   RunTally tally, more;
   const Instant start{};
@@ -101,4 +133,7 @@ TEST_CASE("run-outs are those that a forecast is judged by") {
   CHECK(tally.run_outs_per_million_side_nights() == Approx(1e5));
   // Two seen: 6.30 at the most (the table of the Poisson bound above).
   CHECK(tally.bound_per_million_side_nights() == Approx(6.30 / 20 * 1e6).epsilon(1e-3));
+  // Of one cause that was seen once: 4.74, of one that was not: 3.00.
+  CHECK(tally.bound_per_million_side_nights(SetEnd::ignored) == Approx(4.74 / 20 * 1e6).epsilon(1e-3));
+  CHECK(tally.bound_per_million_side_nights(SetEnd::wrong_side) == Approx(3.00 / 20 * 1e6).epsilon(2e-3));
 }
