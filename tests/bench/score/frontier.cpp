@@ -80,13 +80,14 @@ ComesOut after_tuned_days(const SweepRecord& record, double margin) {
 FrontierPoint lay_over(const SweepRecord& record, std::size_t judge, const ComesOut& comes_out, double setting,
                        double miss_probability) {
   FrontierPoint point{setting};
-  double waste = 0, kept = 0, missed = 0, nights = 0;
+  double waste = 0, kept = 0, missed = 0, counted = 0, nights = 0;
   for (std::size_t s = 0; s < record.sets().size(); ++s) {
     const auto& set = record.sets()[s];
     const auto out = set.counts ? comes_out(record, s) : std::nullopt;
     if (!out) continue;
     const bool as_in_the_run = *out == set.nights;
     waste += as_in_the_run ? set.left_share : record.nights()[set.first_night + *out].left_share;
+    if (as_in_the_run && set.ran_out) ++counted;
     double still_in = 1;
     for (std::size_t evening = 0; evening < set.nights; ++evening) {
       const double risk = record.stated(set.first_night + evening, judge).next;
@@ -104,6 +105,7 @@ FrontierPoint lay_over(const SweepRecord& record, std::size_t judge, const Comes
   point.waste = waste / static_cast<double>(std::max<std::size_t>(point.sets, 1));
   point.run_outs_kept = kept / std::max(nights, 1.0);
   point.run_outs_missed = missed / std::max(nights, 1.0);
+  point.run_outs_counted = counted / std::max(nights, 1.0);
   return point;
 }
 
@@ -119,6 +121,7 @@ Frontier over_limits(const SweepRecord& record, std::size_t judge, std::size_t f
 
 double waste_at(const Frontier& frontier, double run_outs, Times times) {
   const auto at = [&](const FrontierPoint& point) {
+    if (times == Times::counted) return point.run_outs_counted;
     return times == Times::kept ? point.run_outs_kept : point.run_outs_missed;
   };
   for (std::size_t i = 0; i + 1 < frontier.size(); ++i) {

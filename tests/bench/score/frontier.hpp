@@ -34,6 +34,7 @@ struct FrontierPoint {
   double run_outs_kept = 0;    ///< per side-night, every changing time kept
   double run_outs_missed = 0;  ///< per side-night, each evening on which a change is due missed with probability m
   std::size_t sets = 0;
+  double run_outs_counted = 0;  ///< per side-night, times kept: of sets that cut-off ended before the policy would have
 };
 using Frontier = std::vector<FrontierPoint>;
 
@@ -48,8 +49,8 @@ Frontier over_limits(const SweepRecord& record, std::size_t judge, std::size_t f
                      double miss_probability);
 
 /// Waste where the frontier passes that many run-outs per side-night: a straight line in log run-outs between the two
-/// points about it. NaN where it does not pass it.
-enum class Times { kept, missed };
+/// points about it. NaN where it does not pass it. `counted`: those that came, of which there have to be many.
+enum class Times { kept, missed, counted };
 double waste_at(const Frontier& frontier, double run_outs, Times times = Times::kept);
 
 }  // namespace cellarer::bench

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include "tests/bench/score/sweep_record.hpp"
 
+#include "tests/bench/score/run_tally.hpp"
 #include "tests/bench/sides.hpp"
 
 namespace cellarer::bench {
@@ -36,7 +37,7 @@ void SweepRecord::set_ended(const SetEnded& set) {
   auto& open = open_[index_of(set.side)];
   if (!open.nights.empty()) {
     sets_.push_back({set.household, set.side, open.life_days, set.charge_left_share, nights_.size(), open.nights.size(),
-                     set.end != SetEnd::sudden});
+                     set.end != SetEnd::sudden, is_run_out(set.end)});
     nights_.insert(nights_.end(), open.nights.begin(), open.nights.end());
     stated_.insert(stated_.end(), open.stated.begin(), open.stated.end());
   }

@@ -15,10 +15,11 @@ namespace cellarer::bench {
 /// days, is laid over the same sets: the set would have come out on the first evening on which the policy says so.
 /// One difference to a run of its own remains: sets that stay in longer teach a forecaster a little more.
 ///
-/// Run-outs need not be counted. Given all that is recorded by an evening, the best possible forecaster states the true
-/// probability that cut-off comes before the next; summed over the nights that a policy accepts, that is an unbiased
-/// estimate of its run-outs, of which five in a million show in some thousand sets. It is one only for policies that
-/// know no more than that forecaster: whoever is given a truth beside is judged by the best possible that has the same.
+/// Run-outs need not be counted where they are few. Given all that is recorded by an evening, the best possible
+/// forecaster states the true probability that cut-off comes before the next; summed over the nights that a policy
+/// accepts, that is an unbiased estimate of its run-outs, of which five in a million show in some thousand sets. It is
+/// one only for policies that know no more than that forecaster: whoever is given a truth beside is judged by the best
+/// possible that has the same.
 class SweepRecord : public Observer {
  public:
   struct Night {
@@ -34,7 +35,8 @@ class SweepRecord : public Observer {
     double life_days = 0;
     double left_share = 0;  ///< when it did come out
     std::size_t first_night = 0, nights = 0;
-    bool counts = true;  ///< false: a sudden failure
+    bool counts = true;    ///< false: a sudden failure
+    bool ran_out = false;  ///< it came out because cut-off came
   };
 
   explicit SweepRecord(std::size_t forecasters) : forecasters_(forecasters) {}

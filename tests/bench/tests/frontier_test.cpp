@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <cmath>
 
+#include "tests/bench/score/equal_run_outs.hpp"
 #include "tests/bench/score/frontier.hpp"
 #include "tests/support/catch.hpp"
 
@@ -85,6 +86,51 @@ TEST_CASE("a policy's run-outs are what its judge says of the nights that it acc
   CHECK(lay_over(record, 1, out_at_twelve, 0, 0).run_outs_kept == Approx(4 * 0.01 / 12));
   // A limit of 1 % is not exceeded: all five nights from the eighth on, in 13.
   CHECK(over_limits(record, 0, 1, 0, 0).back().run_outs_kept == Approx(5 * 0.1 / 13));
+}
+
+TEST_CASE("a run-out is counted where cut-off came before the policy would have changed the set") {
+  const auto record = sets_of_twelve_days(40);
+  const auto never = [](const SweepRecord& of, std::size_t set) -> std::optional<std::size_t> {
+    return of.sets()[set].nights;
+  };
+  // All forty run out, each in its thirteenth night; on the eighth evening none has.
+  CHECK(lay_over(record, 0, never, 0, 0).run_outs_counted == Approx(1.0 / 13));
+  CHECK(lay_over(record, 0, after_days(8), 8, 0).run_outs_counted == 0);
+}
+
+TEST_CASE("a forecaster wastes at equal run-outs as much as itself") {
+  // Sets whose last evenings' risks rise to 3 % over ten homes; every fourth runs out before it is changed.
+  SweepRecord record(1);
+  ByAge forecaster;
+  Forecaster* const all[] = {&forecaster};
+  constexpr int nights = 15;
+  for (std::size_t set = 0; set < 400; ++set) {
+    const Instant in = Instant{} + hours(24 * 20) * static_cast<long>(set % 40);
+    const bool ends = set % 4 == 0;
+    const Instant cutoff = in + hours(24 * nights + (ends ? 12 : 48));
+    forecaster.in = in;
+    for (int day = 1; day <= nights; ++day) {
+      forecaster.risk_a_night = 0.03 * day / nights;
+      const Instant at = in + hours(24 * day);
+      record.evening({set / 40, Side::left, at, at + hours(24), in, cutoff, 1 - day / 18.0, 0, all});
+    }
+    record.set_ended({set / 40, Side::left, in, cutoff, ends ? SetEnd::ran_out : SetEnd::planned, ends ? 0 : 0.1});
+  }
+  const auto same = at_equal_run_outs(record, 0, 0, 0, 0.01);
+  CHECK(same.by_accepted_risk == Approx(1));
+  CHECK(same.counted == Approx(1));
+  CHECK(same.counted_error == Approx(0).margin(1e-12));
+  CHECK(same.run_outs_expected == Approx(0.01 * 400 * nights));
+}
+
+TEST_CASE("the jackknife's error of a mean is the mean's standard error") {
+  // Efron and Stein (1981): of the sample mean it is s / sqrt(n), s with n - 1.
+  const std::vector<double> values{2, 3, 5, 7, 11};
+  std::vector<double> left_out;
+  for (const double value : values) left_out.push_back((28 - value) / 4);
+  double squares = 0;
+  for (const double value : values) squares += (value - 5.6) * (value - 5.6);
+  CHECK(jackknife_error(left_out) == Approx(std::sqrt(squares / 4 / 5)));
 }
 
 TEST_CASE("days tuned on a side's history begin when there is a history") {
