@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: MIT
 /// What is printed and drawn of a trial: verdicts by the targets, names beside their lines, lines within the frame.
 #include <regex>
+#include <sstream>
 
 #include "tests/bench/report/curve_picture.hpp"
 #include "tests/bench/report/label_places.hpp"
+#include "tests/bench/report/print_runs.hpp"
 #include "tests/bench/report/verdicts.hpp"
 #include "tests/support/catch.hpp"
 
@@ -52,6 +54,36 @@ TEST_CASE("a verdict holds a figure against its target, and says where nights ar
   CHECK(verdict_of(figures, run_outs) == "met");
   figures.run_outs_per_million_kept = 1.1;
   CHECK(verdict_of(figures, run_outs) == "not met");
+}
+
+TEST_CASE("run-outs that are counted are too few for a verdict below fifty") {
+  Figures figures;
+  const std::string counted = "waste at equal counted run-outs, over the best possible";
+  figures.over_best_many.counted = 1.09;
+  figures.over_best_many.run_outs_expected = 49;
+  CHECK(verdict_of(figures, counted) == "too few");
+  figures.over_best_many.run_outs_expected = 90;
+  CHECK(verdict_of(figures, counted) == "met");
+  // At most 1.10 is asked of it, as of the same by accepted risk.
+  figures.over_best_many.counted = 1.11;
+  CHECK(verdict_of(figures, counted) == "not met");
+  // Nothing is asked of specimens twice as far apart.
+  CHECK(verdict_of(figures, "coverage where specimens are twice as far apart, lowest / highest slice").empty());
+}
+
+TEST_CASE("why sets came out is said with the bound of each cause of a stop") {
+  NamedRun run{"invented", false, Scores({})};
+  const Instant start{};
+  run.scores.tally.set_ended({0, Side::left, start, start, SetEnd::planned, 0.2});
+  run.scores.tally.set_ended({0, Side::left, start, start, SetEnd::wrong_side, 0});
+  Evening night{};
+  night.next = night.at + std::chrono::hours(24 * 1000);
+  run.scores.tally.evening(night);
+  std::ostringstream out;
+  print_causes(out, "Why", {run});
+  // Poisson, 95 %: 4.74 where one was seen, 3.00 where none was (Particle Data Group), of a thousand nights.
+  CHECK_THAT(out.str(), testing::holds("recorded on the wrong side") && testing::holds("1 (4.74e+03)"));
+  CHECK_THAT(out.str(), testing::holds("0 (3e+03)") && !testing::holds("1 (3"));
 }
 
 TEST_CASE("what lies beyond the axis is cut off at its ends, and the highest waste has room") {

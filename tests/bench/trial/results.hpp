@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "tests/bench/peers/given_truth.hpp"
+#include "tests/bench/score/equal_run_outs.hpp"
 #include "tests/bench/score/frontier.hpp"
 #include "tests/bench/trial/scores.hpp"
 
@@ -38,6 +39,8 @@ struct Sweep {
 
 /// At how many run-outs per side-night forecasters are compared.
 inline constexpr double run_outs_in_question = 5e-6;
+/// So few are not counted in any trial of minutes; at this rate they are.
+inline constexpr double run_outs_to_count = 1e-3;
 
 /// The gap between ours and the best possible, split: both are given the truth of one thing at a time, in one run.
 struct Split {
@@ -46,8 +49,10 @@ struct Split {
     GivenTruth given = GivenTruth::none;
     double ours_waste, best_waste;    ///< at equal run-outs, by the risk that the best possible with that truth states
     double ours_crps_h, best_crps_h;  ///< of the same evenings
+    double ours_default_waste, best_default_waste;
   };
   std::vector<Row> rows;  ///< the first with nothing given
+  EqualRunOuts counted;   ///< ours over the best possible, nothing given: many run out here, so they can be counted
 };
 
 struct TrialResults {
@@ -57,7 +62,8 @@ struct TrialResults {
   std::vector<Split> splits;  ///< percent and five steps
   Curve one_n_for_all;        ///< over the sweeps of 7, 12 and 20 days
   std::vector<NamedRun> field;
-  std::vector<NamedRun> rules;  ///< an oracle and rules, in the reference world with five steps
+  std::vector<NamedRun> rules;  ///< an oracle and rules, in homes of the reference runs in which times are kept
+  std::vector<NamedRun> plans;  ///< ours where pacing is longer than planned, on record and not
   double seconds = 0;
 };
 

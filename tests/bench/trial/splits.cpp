@@ -30,16 +30,19 @@ Split split(WorldSpec spec, const Contestants& contestants, const TrialSize& siz
   for (std::size_t i = 0; i < one.asked.swept; ++i) one.asked.beliefs.push_back(i);
   one.asked.sampling = {0, 0.02};
   const auto scores = run(one, progress);
-  Split result{spec.name, {}};
+  Split result{spec.name, {}, at_equal_run_outs(*scores.sweep, 0, 1, 0, run_outs_to_count)};
   for (std::size_t pair = 0; pair <= contestants.given.size(); ++pair) {
     const std::size_t best = 2 * pair, ours = best + 1;
     const auto waste = [&](std::size_t forecaster) {
       return waste_at(over_limits(*scores.sweep, best, forecaster, 0, spec.policy.miss_probability),
                       run_outs_in_question);
     };
+    const auto default_waste = [&](std::size_t forecaster) {
+      return lay_over(*scores.sweep, best, by_policy(forecaster, spec.policy), spec.policy.risk_limit, 0).waste;
+    };
     const auto given = pair == 0 ? GivenTruth::none : contestants.given[pair - 1].truth;
-    result.rows.push_back(
-        {given, waste(ours), waste(best), scores.beliefs[ours].mean_crps_h(), scores.beliefs[best].mean_crps_h()});
+    result.rows.push_back({given, waste(ours), waste(best), scores.beliefs[ours].mean_crps_h(),
+                           scores.beliefs[best].mean_crps_h(), default_waste(ours), default_waste(best)});
   }
   return result;
 }

@@ -36,6 +36,7 @@ Sweep sweep(WorldSpec spec, const Contestants& contestants, const TrialSize& siz
   spec.seed = seed;
   const World world(spec, size.cells_folder);
   auto one = late_run(world, seed, part_of(size, sweep_share), late_limit, contestants);
+  one.asked.gauge = gauge_name(spec.unit.gauge_steps);
   one.asked.swept = 2;
   one.asked.beliefs = {best, ours};
   one.asked.sampling = {0.25, 0.04};

@@ -26,17 +26,18 @@ constexpr std::array field_steps{0, 3, 5, 10};
 struct Rule {
   const char* name;
   MakeForecaster make;
-  double warning_heeded = 0.95;
+  double warning_heeded = 0;  ///< as ours; but for the one rule that there is nothing else to
 };
 std::array<Rule, 5> rules() {
-  return {{{"oracle: the last evening before cut-off", oracle(), 0},
+  return {{{"oracle: the last evening before cut-off", oracle()},
            {"every 7 days", every_n_days(7)},
            {"every 10 days", every_n_days(10)},
-           {"at the lowest step", at_the_lowest_step()},
-           {"at the unit's warning", at_the_warning()}}};
+           {"at the lowest step, or below 20 %", at_the_lowest_step()},
+           {"at the unit's warning, 95 % heeded", at_the_warning(), 0.95}}};
 }
 
-std::string gauge_name(int steps) { return steps == 0 ? "percent" : std::to_string(steps) + " steps"; }
+/// Of the run with the percent gauge and times kept; the next one is that of five steps.
+std::uint64_t first_reference_seed(const TrialSize& size) { return 10 * size.seed + 1; }
 
 /// One world, one decider, its belief scored.
 NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, std::uint64_t seed,
@@ -60,13 +61,13 @@ NamedRun decided(WorldSpec spec, const TrialSize& size, std::size_t households, 
 
 std::vector<NamedRun> try_reference(const Contestants& contestants, const TrialSize& size, Progress& progress) {
   std::vector<NamedRun> runs;
-  std::uint64_t seed = 10 * size.seed;
+  std::uint64_t seed = first_reference_seed(size);
   for (const double misses : reference_misses) {
     for (const int steps : reference_steps) {
       // Beliefs are the same whether times are kept or not: scored where they are kept.
       const double sample = misses > 0 ? 0 : 0.06;
       runs.push_back(
-          decided(reference_world(steps, misses), size, part_of(size, 1), ++seed, contestants.ours, sample, progress));
+          decided(reference_world(steps, misses), size, part_of(size, 1), seed++, contestants.ours, sample, progress));
     }
   }
   return runs;
@@ -96,17 +97,20 @@ std::vector<NamedRun> try_field(const Contestants& contestants, const TrialSize&
 std::vector<NamedRun> try_rules(const TrialSize& size, Progress& progress) {
   std::vector<NamedRun> runs;
   for (const auto& rule : rules()) {
-    auto spec = reference_world(5);
-    // Who follows a rule hears the warning nearly always, by night too: a favour to the rule.
-    spec.people.warning_heeded = rule.warning_heeded;
-    runs.push_back(
-        decided(std::move(spec), size, part_of(size, rules_share), 10 * size.seed + 9, rule.make, 0, progress));
-    runs.back().name = rule.name;
+    std::uint64_t seed = first_reference_seed(size);
+    for (const int steps : reference_steps) {
+      auto spec = reference_world(steps);
+      spec.people.warning_heeded = rule.warning_heeded;
+      runs.push_back(decided(std::move(spec), size, part_of(size, rules_share), seed++, rule.make, 0, progress));
+      runs.back().name = std::string(rule.name) + ", " + gauge_name(steps);
+    }
   }
   return runs;
 }
 
 }  // namespace
+
+std::string gauge_name(int steps) { return steps == 0 ? "percent" : std::to_string(steps) + " steps"; }
 
 std::size_t part_of(const TrialSize& size, double share) {
   return std::max<std::size_t>(2, static_cast<std::size_t>(share * static_cast<double>(size.households)));
@@ -133,7 +137,8 @@ double work_of(const TrialSize& size) {
   const int year = WorldSpec{}.nights;
   return nights(reference_misses.size() * reference_steps.size(), 1, year) +
          nights(other_steps.size(), other_gauges_share, year) + nights(field_steps.size(), field_share, field_nights) +
-         nights(rules().size(), rules_share, year) + work_of_sweeps(size) + work_of_splits(size);
+         nights(rules().size() * reference_steps.size(), rules_share, year) + work_of_sweeps(size) +
+         work_of_splits(size) + work_of_plans(size);
 }
 
 TrialResults try_out(const Contestants& contestants, const TrialSize& size, Progress& progress) {
@@ -143,6 +148,7 @@ TrialResults try_out(const Contestants& contestants, const TrialSize& size, Prog
   results.splits = try_splits(contestants, size, progress);
   results.one_n_for_all = one_n_over(results.sweeps);
   results.rules = try_rules(size, progress);
+  results.plans = try_plans(contestants, size, progress);
   results.field = try_field(contestants, size, progress);
   results.other_gauges = try_other_gauges(contestants, size, progress);
   results.reference = try_reference(contestants, size, progress);

@@ -2,6 +2,7 @@
 #pragma once
 #include <cstdint>
 #include <filesystem>
+#include <string>
 
 #include "tests/bench/peers/given_truth.hpp"
 #include "tests/bench/trial/results.hpp"
@@ -40,12 +41,19 @@ double work_of_sweeps(const TrialSize& size);
 std::vector<Split> try_splits(const Contestants& contestants, const TrialSize& size, Progress& progress);
 double work_of_splits(const TrialSize& size);
 
+/// The part that shows what a plan is worth.
+std::vector<NamedRun> try_plans(const Contestants& contestants, const TrialSize& size, Progress& progress);
+double work_of_plans(const TrialSize& size);
+
 Curve one_n_over(const std::vector<Sweep>& sweeps);
 
 /// A run in which each set stays in until the best possible, which heeds the coming night alone, sees this risk of it;
 /// ours is told along.
 Run late_run(const World& world, std::uint64_t seed, std::size_t households, double limit,
              const Contestants& contestants);
+
+/// As the slices of scores name it; nought steps are per cent.
+std::string gauge_name(int steps);
 
 /// How many households a part has: this share of the size, at least two.
 std::size_t part_of(const TrialSize& size, double share);
