@@ -66,7 +66,7 @@ TEST_CASE("below 100 mA the charge follows the published exponents, 1.05 to 1.15
 
 TEST_CASE("below 100 mA the forecaster's specimen is another than the truth's, alike as a brand's two were measured") {
   std::vector<double> fitted, truth;
-  for (std::uint64_t seed = 1; seed <= 50; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
     auto spec = small_world(reference_world());
     spec.seed = seed;
     const World world(spec, cells_folder);
@@ -80,13 +80,13 @@ TEST_CASE("below 100 mA the forecaster's specimen is another than the truth's, a
     for (auto& value : values) value -= 1.10;
     return values;
   };
-  CHECK(root_mean_square(about(fitted)) == Approx(0.1 / std::sqrt(12.0)).epsilon(0.15));
-  CHECK(root_mean_square(about(truth)) == Approx(0.1 / std::sqrt(12.0)).epsilon(0.15));
+  CHECK(root_mean_square(about(fitted)) == Approx(0.1 / std::sqrt(12.0)).epsilon(0.2));
+  CHECK(root_mean_square(about(truth)) == Approx(0.1 / std::sqrt(12.0)).epsilon(0.2));
   double together = 0;
   for (std::size_t i = 0; i < truth.size(); ++i) together += (fitted[i] - 1.10) * (truth[i] - 1.10);
   const double correlation = 12 * together / static_cast<double>(truth.size()) / 0.01;
-  // Three standard deviations of a correlation of 100 pairs, (1 - 0.65^2) / 10.
-  CHECK(correlation == Approx(reference_world().cells.exponent_alike).margin(0.18));
+  // Three standard deviations of a correlation of 40 pairs, (1 - 0.65^2) / 6.3.
+  CHECK(correlation == Approx(reference_world().cells.exponent_alike).margin(0.27));
 }
 
 TEST_CASE("two specimens of a brand are as alike below 100 mA as theirs were measured from 100 to 500 mA") {

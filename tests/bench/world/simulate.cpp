@@ -177,7 +177,7 @@ class Run {
       if (missed) continue;
       if (advice) {
         change(side, at, SetEnd::planned, life::ChangeReason::planned);
-      } else if (people_.change_early(side, index)) {
+      } else if (now(side).course.in < at && people_.change_early(side, index)) {  // not minutes after a warning
         change(side, at, SetEnd::early, life::ChangeReason::planned);
       }
     }
