@@ -167,21 +167,14 @@ class Ours : public Forecaster, public TruthWatcher {
   void end_set(Side which, const life::CellChange& out) {
     auto& side = at(which);
     side.stint.out = out;
-    if (side.told_cell)
-      learn_as_told(side, which, out);
-    else
-      life::teach(learning_, household_, which, side.stint, tables_, last_lesson_);
-    // What one side has taught bears upon the set that is in the other (life/learned.hpp).
-    const auto other = which == Side::left ? Side::right : Side::left;
-    if (at(other).walk) follow(other);
-  }
-
-  /// A truth that was given is a lesson like any other, over what had been learned without it.
-  void learn_as_told(SideState& side, Side which, const life::CellChange& out) {
     auto story = side.walk->ended(out);
+    // A truth that was given is a lesson like any other, over what had been learned without it.
     story.prior = side.learned;
     if (life::may_teach(household_, which, side.stint) && side.course->charge_mAh(out.at) > 0)
       life::take_lesson(learning_, *side.course, *cells(side), story, out.at, last_lesson_);
+    // What one side has taught bears upon the set that is in the other at once (life/learned.hpp).
+    const auto other = which == Side::left ? Side::right : Side::left;
+    if (at(other).walk) follow(other);
   }
 
   /// After settings, hours or units have become known, or readings came late: the set from its beginning.
