@@ -172,9 +172,6 @@ class Ours : public Forecaster, public TruthWatcher {
     story.prior = side.learned;
     if (life::may_teach(household_, which, side.stint) && side.course->charge_mAh(out.at) > 0)
       life::take_lesson(learning_, *side.course, *cells(side), story, out.at, last_lesson_);
-    // What one side has taught bears upon the set that is in the other at once (life/learned.hpp).
-    const auto other = which == Side::left ? Side::right : Side::left;
-    if (at(other).walk) follow(other);
   }
 
   /// After settings, hours or units have become known, or readings came late: the set from its beginning.

@@ -40,7 +40,7 @@ struct Sweep {
 /// At how many run-outs per side-night forecasters are compared.
 inline constexpr double run_outs_in_question = 5e-6;
 /// So few are not counted in any trial of minutes; at this rate they are.
-inline constexpr double run_outs_to_count = 1e-3;
+inline constexpr double run_outs_to_count = 6e-4;
 
 /// The gap between ours and the best possible, split: both are given the truth of one thing at a time, in one run.
 struct Split {

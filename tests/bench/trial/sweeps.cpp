@@ -76,6 +76,7 @@ std::vector<Sweep> try_sweeps(const Contestants& contestants, const TrialSize& s
   }
   auto doubled = reference_world();
   doubled.cells.specimen_spread = 2;
+  doubled.cells.exponent_alike = CellsSpec{}.exponent_alike;
   doubled.name += ", specimens twice as far apart";
   sweeps.push_back(sweep(std::move(doubled), contestants, size, ++seed, progress));
   return sweeps;

@@ -64,8 +64,12 @@ BreathSample compare_breath_by_breath(const World& world, std::uint64_t seed, in
     set.use = std::exp(drawn.log_use + truth.side_log_use(Side::left));
     set.capacity = std::exp(drawn.log_capacity);
     const double hours = hours_by_table(set);
-    sample.largest = std::max(sample.largest, std::abs(hours_breath_by_breath(set, false) / hours - 1));
-    sample.largest_slow = std::max(sample.largest_slow, std::abs(hours_breath_by_breath(set, true) / hours - 1));
+    const double apart = hours_breath_by_breath(set, false) / hours - 1;
+    const double apart_slow = hours_breath_by_breath(set, true) / hours - 1;
+    sample.mean += apart / sets;
+    sample.mean_slow += apart_slow / sets;
+    sample.largest = std::max(sample.largest, std::abs(apart));
+    sample.largest_slow = std::max(sample.largest_slow, std::abs(apart_slow));
   }
   return sample;
 }

@@ -24,10 +24,10 @@ double hours_by_table(const PacingSet& set);
 /// The same, breath by breath: some 0.2 million breaths a set, a tenth of a second.
 double hours_breath_by_breath(const PacingSet& set, bool slow_state);
 
-/// How far the two are apart, at most, over the first sets of some households of a world.
+/// How far the two are apart over the first sets of some households of a world: breath by breath / tables - 1.
 struct BreathSample {
-  double largest = 0;       ///< |breath by breath / tables - 1|
-  double largest_slow = 0;  ///< the same with the slow current
+  double mean = 0, largest = 0;            ///< on average, with its sign; at most, without
+  double mean_slow = 0, largest_slow = 0;  ///< the same with the slow current
 };
 BreathSample compare_breath_by_breath(const World& world, std::uint64_t seed, int sets);
 

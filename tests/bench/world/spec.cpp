@@ -27,6 +27,8 @@ WorldSpec reference_world(int gauge_steps, double missed) {
   WorldSpec spec;
   spec.name = gauge_steps == 0 ? "reference, percent gauge" : "reference, gauge of " + std::to_string(gauge_steps);
   spec.cells.brands = measured_brands();
+  // What is not known there of a side's draw is the 1.5 % that it may differ by, and nothing beside.
+  spec.cells.exponent_alike = 1;
   spec.unit.gauge_steps = gauge_steps;
   spec.people.missed = missed;
   return spec;
@@ -36,6 +38,7 @@ WorldSpec field_world(int gauge_steps) {
   WorldSpec spec = reference_world(gauge_steps, 0.05);
   spec.name = gauge_steps == 0 ? "field, percent gauge" : "field, gauge of " + std::to_string(gauge_steps);
   spec.zone = "Europe/Oslo";
+  spec.cells.exponent_alike = CellsSpec{}.exponent_alike;
   // Two cells of 2.3 % (data/reference/lr6-spread.json), the weaker of which ends the set; lots, duds: assumed there.
   spec.cells.set_log_sd = 0.018;
   spec.cells.lot_log_sd = 0.015;
