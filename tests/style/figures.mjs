@@ -84,14 +84,33 @@ export function testsWithoutSentence(files) {
 const faultRow = /\b(?:at_least|at_most_one_in_200|nine_in_ten)\(\s*"((?:[^"\\]|\\.)*)"/g;
 const furtherRow = /\btable\.add\(\{\s*"((?:[^"\\]|\\.)*)"/g;
 
+const targetRow = /\brows\.push_back\(\s*\{\s*"((?:[^"\\]|\\.)*)"/g;
+
+/** The first place at which two lists of names differ, as an objection. */
+function differs(printed, shown, kind, program) {
+  const rows = Math.max(printed.length, shown.length);
+  const wrong = Array.from({ length: rows }, (_, at) => at).find((at) => printed[at] !== shown[at]);
+  return wrong === undefined ? [] : [`README.md shows the ${kind} "${shown[wrong] ?? 'none'}" where ${program} prints "${printed[wrong] ?? 'none'}"`];
+}
+
+/** The names in the first column of README's table that begins with this head. */
+function namesInReadme(readme, head) {
+  const table = readme.split(head)[1]?.split('\n\n')[0] ?? '';
+  return table.split('\n').slice(2).map((line) => line.split('|')[1]?.trim()).filter(Boolean);
+}
+
+/** README's table of the field trial has the rows that the program prints, by their names and in their order. */
+export function trialTableOfReadme(files) {
+  const text = (path) => files.find((file) => file.path === path)?.text ?? '';
+  const named = (path) => [...text(path).matchAll(targetRow)].map((match) => match[1].replace(/\\"/g, '"'));
+  const printed = [...named('tests/bench/report/verdicts.cpp'), ...named('tests/bench/real_cells_report.cpp')];
+  return differs(printed, namesInReadme(text('README.md'), '| what | to reach | found | beside it |'), 'row of the field trial', 'field_trial');
+}
+
 /** README's table of simulated faults has the rows that the program prints, by their names and in their order. */
 export function faultTableOfReadme(files) {
   const text = (path) => files.find((file) => file.path === path)?.text ?? '';
   const named = (path, row) => [...text(path).matchAll(row)].map((match) => match[1].replace(/\\"/g, '"'));
   const printed = [...named('tests/bench/faults/fault_figures.cpp', faultRow), ...named('tests/bench/faults/fault_trial.cpp', furtherRow)];
-  const table = text('README.md').split('| fault | to reach | found |')[1]?.split('\n\n')[0] ?? '';
-  const shown = table.split('\n').slice(2).map((line) => line.split('|')[1]?.trim()).filter(Boolean);
-  const rows = Math.max(printed.length, shown.length);
-  const wrong = Array.from({ length: rows }, (_, at) => at).find((at) => printed[at] !== shown[at]);
-  return wrong === undefined ? [] : [`README.md shows the fault "${shown[wrong] ?? 'none'}" where fault_trial prints "${printed[wrong] ?? 'none'}"`];
+  return differs(printed, namesInReadme(text('README.md'), '| fault | to reach | found |'), 'fault', 'fault_trial');
 }

@@ -44,6 +44,7 @@ test('each token of the look is used', () => holds(looks.tokensWithoutUse(files)
 test('no page draws a battery', () => holds(words.drawnBatteries(files)));
 
 test('README has the rows of simulated faults that the program prints', () => holds(figures.faultTableOfReadme(files)));
+test('README has the rows of the field trial that the program prints', () => holds(figures.trialTableOfReadme(files)));
 test('every data file says where its numbers come from', () => holds(figures.withoutSource(files)));
 test('no test is sure to pass and none is set aside', () => holds(figures.testsThatCannotFail(files)));
 test('every test asserts something under a name that is a sentence', () => holds(figures.testsWithoutSentence(files)));

@@ -93,6 +93,12 @@ test('a row of simulated faults that the program does not print is found', () =>
   const readme = (row) => `| fault | to reach | found | |\n|---|---|---|---|\n| a "b" | 1 | 2 | met |\n| ${row} | 1 | 2 | met |\n\nMore.\n`;
   objectsTo((files) => figures.faultTableOfReadme([...files, program]), 'README.md', readme('d'), readme('c'));
 });
+test('a row of the field trial that the program does not print is found', () => {
+  const programs = [asFile('tests/bench/report/verdicts.cpp', 'rows.push_back({"a \\"b\\"", "at most 1", x});\nrows.push_back(\n      {"c", "", y});\n'),
+    asFile('tests/bench/real_cells_report.cpp', 'rows.push_back({"d", "at most 2", z});\n')];
+  const readme = (row) => `| what | to reach | found | beside it |\n|---|---|---|---|\n| a "b" | 1 | 2 | |\n| ${row} | | 2 | |\n| d | 2 | 2 | |\n\nMore.\n`;
+  objectsTo((files) => figures.trialTableOfReadme([...files, ...programs]), 'README.md', readme('e'), readme('c'));
+});
 test('a figure without a source and a test that cannot fail are found', () => {
   objectsTo(figures.withoutSource, 'data/cells/a.json', '{"source": {"title": "t"}}', '{"source": {"title": "t", "basis": "memory"}}');
   objectsTo(figures.withoutSource, 'data/stimulators/a.json', '{"id": "a", "cutoff_V": 1.9}', '{"basis": "invented", "cutoff_V": 1.9}');
