@@ -16,9 +16,7 @@ std::size_t asked_side(const Request& request) {
 
 Response forecast_of(const Finished& finished) { return bytes_response(finished->forecast, finished->forecast_tag); }
 
-Response chart_of(const Charts& made, std::size_t side) {
-  return bytes_response(made->charts[side], made->tags[side]);
-}
+Response chart_of(const Charts& made, std::size_t side) { return bytes_response(made->charts[side], made->tags[side]); }
 
 }  // namespace
 
