@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <functional>
+#include <future>
 #include <stdexcept>
 
 #include "model/cell/learn.hpp"
@@ -177,16 +179,24 @@ RealCells replay_real_cells(const std::vector<cell::PublishedCell>& cells) {
   });
   if (family == cells.end()) throw std::invalid_argument("real cells: no family profile among the cells");
   RealCells result;
-  for (const auto& cell : cells) {
-    if (!cell::has_both_loads(cell)) continue;
+  const auto replayed = [&](const cell::PublishedCell& cell) {
+    std::vector<RealCellForecast> forecasts;
     const auto prior = cell::learn_prior(cell::learnable(cells, cell.brand), {});
     const auto unknown = profile_of_family(*family, prior, cell.source.fixture_ohm.value_or(0.10));
     const auto specimens = specimens_of(cell);
     for (std::size_t i = 0; i < specimens.size(); ++i) {
       const auto& other = specimens[(i + 1) % specimens.size()];
-      replay(cells, cell, specimens[i], profile_from_specimen(cell, other, prior), nullptr, result.forecasts);
-      replay(cells, cell, specimens[i], unknown, &prior, result.forecasts);
+      replay(cells, cell, specimens[i], profile_from_specimen(cell, other, prior), nullptr, forecasts);
+      replay(cells, cell, specimens[i], unknown, &prior, forecasts);
     }
+    return forecasts;
+  };
+  std::vector<std::future<std::vector<RealCellForecast>>> brands;
+  for (const auto& cell : cells) {
+    if (cell::has_both_loads(cell)) brands.push_back(std::async(std::launch::async, replayed, std::cref(cell)));
+  }
+  for (auto& brand : brands) {
+    for (auto& one : brand.get()) result.forecasts.push_back(std::move(one));
   }
   for (const double current_mA : currents_mA) {
     for (const double share : shares_of_life) {

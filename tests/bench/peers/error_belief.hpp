@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <Eigen/Core>
 #include <memory>
-#include <vector>
 
 /// What is believed of a gauge's error while one hypothesis about the cells holds:
 ///
@@ -41,15 +41,17 @@ std::unique_ptr<ErrorBelief> gaussian_error(const ErrorMoments& start, const Wan
 class WanderGrid {
  public:
   explicit WanderGrid(const Wander& wander);
-  static constexpr int nodes = 25;
+  static constexpr int nodes = 25, bias_nodes = 11;
+  /// Probabilities of the wander's nodes, a column for each bias.
+  using Table = Eigen::Matrix<double, nodes, bias_nodes>;
   double at(int node) const { return width_ * (node - nodes / 2); }
   double width() const { return width_; }
-  /// One day: p'[j] = sum over i of step[i][j] p[i].
-  void pass_day(std::vector<double>& probability) const;
+  /// One day, of each column: p'[j] = sum over i of step[j][i] p[i].
+  void pass_day(Table& probability) const { probability = (step_ * probability).eval(); }
 
  private:
   double width_;
-  std::vector<double> step_;
+  Eigen::Matrix<double, nodes, nodes> step_;
 };
 
 /// `grid` must outlive the belief.

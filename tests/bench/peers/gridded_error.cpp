@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "tests/bench/peers/error_belief.hpp"
 
@@ -9,14 +8,9 @@ namespace cellarer::bench {
 
 namespace {
 
-/// Half width of both axes in standard deviations, and nodes of the bias.
+/// Half width of both axes in standard deviations.
 constexpr double grid_reach = 4.2;
-constexpr int bias_nodes = 11;
-
-void scale_to_one(std::vector<double>& probability) {
-  const double total = std::accumulate(probability.begin(), probability.end(), 0.0);
-  for (auto& one : probability) one /= total;
-}
+constexpr int bias_nodes = WanderGrid::bias_nodes;
 
 class GriddedError final : public ErrorBelief {
  public:
@@ -24,43 +18,38 @@ class GriddedError final : public ErrorBelief {
     const double bias_sd = std::sqrt(start.bias_variance);
     const double slope = start.covariance / start.bias_variance;
     const double left_sd = std::sqrt(std::max(start.wander_variance - slope * start.covariance, 0.04));
+    for (int w = 0; w < WanderGrid::nodes; ++w) place_[w] = grid.at(w);
     for (int b = 0; b < bias_nodes; ++b) {
       const double z = grid_reach * (2.0 * b / (bias_nodes - 1) - 1);
-      bias_.push_back(start.bias + bias_sd * z);
-      weight_.push_back(std::exp(-0.5 * z * z));
-      auto& wander = wander_.emplace_back();
+      bias_[b] = start.bias + bias_sd * z;
+      weight_[b] = std::exp(-0.5 * z * z);
       for (int w = 0; w < WanderGrid::nodes; ++w) {
         const double off = (grid.at(w) - start.wander - slope * bias_sd * z) / left_sd;
-        wander.push_back(std::exp(-0.5 * std::min(off * off, 1000.0)) + 1e-30);
+        wander_(w, b) = std::exp(-0.5 * std::min(off * off, 1000.0)) + 1e-30;
       }
-      scale_to_one(wander);
+      wander_.col(b) /= wander_.col(b).sum();
     }
-    scale_to_one(weight_);
+    weight_ /= weight_.sum();
   }
 
   void pass_days(double days) override {
     // The wander of this gauge is drawn anew once a day; what lies between counts with the nearest.
-    for (auto& wander : wander_) {
-      for (long day = 0; day < std::lround(days); ++day) grid_->pass_day(wander);
-    }
+    for (long day = 0; day < std::lround(days); ++day) grid_->pass_day(wander_);
   }
 
   double observe(double scale, double low, double high) override {
-    double total = 0;
+    const double half = grid_->width() / 2;
     for (int b = 0; b < bias_nodes; ++b) {
-      double mass = 0;
-      for (int w = 0; w < WanderGrid::nodes; ++w) {
-        const double middle = scale + bias_[b] + grid_->at(w), half = grid_->width() / 2;
-        const double inside = std::min(high, middle + half) - std::max(low, middle - half);
-        // A share of each cell, and never quite nothing: a hypothesis may be all but ruled out, not struck out.
-        wander_[b][w] *= std::max(inside / grid_->width(), 1e-12);
-        mass += wander_[b][w];
-      }
-      for (auto& one : wander_[b]) one /= mass;
+      const Places middle = place_ + (scale + bias_[b]);
+      const Places inside = (middle + half).min(high) - (middle - half).max(low);
+      // A share of each cell, and never quite nothing: a hypothesis may be all but ruled out, not struck out.
+      wander_.col(b).array() *= (inside / grid_->width()).max(1e-12);
+      const double mass = wander_.col(b).sum();
+      wander_.col(b) /= mass;
       weight_[b] *= mass;
-      total += weight_[b];
     }
-    for (auto& one : weight_) one /= total;
+    const double total = weight_.sum();
+    weight_ /= total;
     return total;
   }
 
@@ -81,14 +70,16 @@ class GriddedError final : public ErrorBelief {
   }
 
  private:
+  using Places = Eigen::Array<double, WanderGrid::nodes, 1>;
   const WanderGrid* grid_;
-  std::vector<double> bias_, weight_;        ///< nodes of the bias and their probabilities
-  std::vector<std::vector<double>> wander_;  ///< given the bias, probabilities of the wander's nodes
+  Places place_;                                        ///< of the wander's nodes [points]
+  Eigen::Matrix<double, bias_nodes, 1> bias_, weight_;  ///< nodes of the bias and their probabilities
+  WanderGrid::Table wander_;                            ///< given the bias
 
   template <class Take>
   void each(const Take& take) const {
     for (int b = 0; b < bias_nodes; ++b) {
-      for (int w = 0; w < WanderGrid::nodes; ++w) take(weight_[b] * wander_[b][w], bias_[b], grid_->at(w));
+      for (int w = 0; w < WanderGrid::nodes; ++w) take(weight_[b] * wander_(w, b), bias_[b], place_[w]);
     }
   }
 };
@@ -98,23 +89,13 @@ class GriddedError final : public ErrorBelief {
 WanderGrid::WanderGrid(const Wander& wander) : width_(2 * grid_reach * wander.sd_points / (nodes - 1)) {
   const double rho = wander.correlation_a_day;
   const double fresh_sd = wander.sd_points * std::sqrt(1 - rho * rho);
-  step_.resize(nodes * nodes);
-  for (int i = 0; i < nodes; ++i) {
-    double total = 0;
-    for (int j = 0; j < nodes; ++j) {
-      const double z = (at(j) - rho * at(i)) / fresh_sd;
-      total += step_[i * nodes + j] = std::exp(-0.5 * z * z);
+  for (int from = 0; from < nodes; ++from) {
+    for (int to = 0; to < nodes; ++to) {
+      const double z = (at(to) - rho * at(from)) / fresh_sd;
+      step_(to, from) = std::exp(-0.5 * z * z);
     }
-    for (int j = 0; j < nodes; ++j) step_[i * nodes + j] /= total;
+    step_.col(from) /= step_.col(from).sum();
   }
-}
-
-void WanderGrid::pass_day(std::vector<double>& probability) const {
-  std::vector<double> after(nodes, 0.0);
-  for (int i = 0; i < nodes; ++i) {
-    for (int j = 0; j < nodes; ++j) after[j] += step_[i * nodes + j] * probability[i];
-  }
-  probability = std::move(after);
 }
 
 std::unique_ptr<ErrorBelief> gridded_error(const ErrorMoments& start, const WanderGrid& grid) {

@@ -14,11 +14,11 @@ namespace {
 
 constexpr std::size_t groups = 10;
 
-/// Limits on the coming night, six a power of ten: 1 in 10 000 to 1 in 15.
+/// Limits on the coming night, six a power of ten: 1 in 10 000 to 1 in 5.
 Frontier frontier_of(const SweepRecord& record, std::size_t judge, std::size_t forecaster,
                      const std::vector<std::size_t>& group_of, std::optional<std::size_t> left_out) {
   Frontier frontier;
-  for (int step = 0; step <= 17; ++step) {
+  for (int step = 0; step <= 20; ++step) {
     const double limit = std::pow(10, -4 + step / 6.0);
     const auto comes_out = at_risk_limit(forecaster, limit, 0);
     const auto of_the_rest = [&](const SweepRecord& of, std::size_t set) -> std::optional<std::size_t> {

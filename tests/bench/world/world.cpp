@@ -2,6 +2,7 @@
 #include "tests/bench/world/world.hpp"
 
 #include <cmath>
+#include <future>
 #include <numbers>
 #include <stdexcept>
 
@@ -75,13 +76,16 @@ World::World(WorldSpec spec, const std::filesystem::path& cells_folder)
   if (spec_.cells.brands.empty() || spec_.changing_times.empty()) throw std::runtime_error("a world without cells");
   const date::local_seconds evening = date::local_days(date::year(2025) / 1 / 6) + spec_.changing_times.front();
   first_evening_ = Instant(zone_->to_sys(evening).time_since_epoch());
-  for (const auto& id : spec_.cells.brands) {
+  const auto made = [&](const std::string& id) {
     const auto published = commands::read_cell_path((cells_folder / (id + ".json")).string());
     const DischargeTable a(published, "a", exponent_of(spec_, id, 1)), b(published, "b", exponent_of(spec_, id, 2));
     Brand brand{id, DischargeTable(a, b, spec_.cells.specimen_spread), a, {}};
     brand.profile = profile_of(published, brand, spec_.cells);
-    brands_.push_back(std::move(brand));
-  }
+    return brand;
+  };
+  std::vector<std::future<Brand>> brands;
+  for (const auto& id : spec_.cells.brands) brands.push_back(std::async(std::launch::async, made, id));
+  for (auto& brand : brands) brands_.push_back(brand.get());
   const double burst_share = 0.5 * (spec_.unit.burst_share_low + spec_.unit.burst_share_high);
   for (const auto& brand : brands_) {
     auto unit = bare_unit(spec_);
