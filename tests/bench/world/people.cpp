@@ -53,13 +53,15 @@ bool People::read(std::size_t evening, int set_number) const {
   return every > 0 && evening % (every * times_a_day) == 0;
 }
 
+Instant People::reads_at(std::size_t evening) const { return truth_.evenings()[evening] - 1min; }
+
 void People::note_reading(Mailbag& bag, const SetCourse& course, std::size_t evening) const {
   const auto& now = course.evenings[evening - course.first_evening];
   Draws own = draws(What::reading, index_of(course.side), evening);
   double percent = now.shown;
   if (spec_.unit.mistake_probability > 0 && own.happens(spec_.unit.mistake_probability)) percent = own.uniform(0, 100);
   life::Reading reading;
-  reading.at = reading.recorded_at = truth_.evenings()[evening] - 1min;
+  reading.at = reading.recorded_at = reads_at(evening);
   if (spec_.people.next_morning > 0 && own.happens(spec_.people.next_morning)) reading.recorded_at += to_next_morning;
   reading.side = course.side;
   reading.condition = now.pacing ? life::Condition::pacing : life::Condition::idle;

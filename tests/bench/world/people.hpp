@@ -22,6 +22,8 @@ class People {
   bool hear_warning(Side side, int set_number) const;
   bool read(std::size_t evening, int set_number) const;  ///< by their habit
 
+  /// When they look at the gauges on an evening: just before the changing time, so at cells that are in by then.
+  Instant reads_at(std::size_t evening) const;
   /// Writes the reading of an evening into the bag.
   void note_reading(Mailbag& bag, const SetCourse& course, std::size_t evening) const;
   /// Writes the set down that has just gone in at `at`, and says how. A change that nobody planned (warning, run-out,

@@ -159,7 +159,8 @@ class Run {
     const Instant at = truth_.evenings()[index];
     for (const auto side : both_sides) {
       const auto& course = now(side).course;
-      if (course.in < at && people_.read(index, course.number)) people_.note_reading(bag_, course, index);
+      if (course.in < people_.reads_at(index) && people_.read(index, course.number))
+        people_.note_reading(bag_, course, index);
     }
     bag_.deliver(at);
     const bool missed = people_.cannot_change(index);
