@@ -24,6 +24,23 @@ CrossingDistribution::CrossingDistribution(std::vector<Crossing> crossings, doub
     seen_.push_back({survived_mAh, z, matters ? normal_below(z > 0 ? -z : z) : 0.0,
                      matters ? std::max(normal_below(-z), 1e-300) : 1.0});
   }
+  extent_ = extent();
+}
+
+CrossingDistribution::Extent CrossingDistribution::extent() const {
+  Extent all;
+  double weight = 0, square_sum = 0;
+  for (const auto& place : places_) {
+    const double sd = 1 / place.per_sd_mAh;
+    all.low = std::min(all.low, place.charge_mAh - most_z * sd);
+    all.high = std::max(all.high, place.charge_mAh + most_z * sd);
+    weight += place.weight;
+    all.mean += place.weight * place.charge_mAh;
+    square_sum += place.weight * (place.charge_mAh * place.charge_mAh + sd * sd);
+  }
+  all.mean /= weight;
+  all.sd = std::sqrt(std::max(square_sum / weight - all.mean * all.mean, 0.0));
+  return all;
 }
 
 /// normal_between(seen, z) of those not crossed when seen, taken in the tail where both lie.
@@ -50,16 +67,9 @@ double CrossingDistribution::by(double charge_mAh) const {
 /// along it, each a little too long so that the charge is passed, close in from both sides.
 CrossingDistribution::Bracket CrossingDistribution::bracket(double probability, Bracket all, double near_enough) const {
   constexpr int most_steps = 6;
-  double weight = 0, mean = 0, square_sum = 0;
-  for (const auto& place : places_) {
-    weight += place.weight;
-    mean += place.weight * place.charge_mAh;
-    square_sum += place.weight * (place.charge_mAh * place.charge_mAh + 1 / (place.per_sd_mAh * place.per_sd_mAh));
-  }
-  mean /= weight;
-  double sd = std::sqrt(std::max(square_sum / weight - mean * mean, 0.0));
+  double sd = extent_.sd;
   const double wanted = normal_quantile(probability);
-  double at = mean + sd * wanted, before = 0, z_before = 0;
+  double at = extent_.mean + sd * wanted, before = 0, z_before = 0;
   for (int step = 0; step < most_steps && all.above - all.below > near_enough; ++step) {
     if (!(at > all.below && at < all.above)) at = 0.5 * (all.below + all.above);
     const double reached = by(at);
@@ -79,11 +89,7 @@ CrossingDistribution::Bracket CrossingDistribution::bracket(double probability, 
 
 double CrossingDistribution::charge(double probability) const {
   assert(!places_.empty() && probability > 0 && probability < 1);
-  double low = 0, high = 0;
-  for (const auto& place : places_) {
-    low = std::min(low, place.charge_mAh - most_z / place.per_sd_mAh);
-    high = std::max(high, place.charge_mAh + most_z / place.per_sd_mAh);
-  }
+  double low = extent_.low, high = extent_.high;
   const double enough = 1e-4 * (high - low) + 1e-9;
   auto known = bracket(probability, {low, high}, enough);
   while (high - low > enough) {
@@ -107,6 +113,7 @@ CrossingDistribution CrossingDistribution::mixed_with(const CrossingDistribution
     seen.survived_mAh += origin_mAh;
     mixed.seen_.push_back(seen);
   }
+  mixed.extent_ = mixed.extent();
   return mixed;
 }
 

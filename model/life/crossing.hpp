@@ -47,6 +47,14 @@ class CrossingDistribution {
   std::vector<Place> places_;
   std::vector<Seen> seen_;  ///< one a place
 
+  /// Of all places: charges within which it is crossed as surely as double precision tells, mean and standard
+  /// deviation.
+  struct Extent {
+    double low = 0, high = 0, mean = 0, sd = 0;
+  };
+  Extent extent_;
+
+  Extent extent() const;
   double of_term(std::size_t k, double z, double charge_mAh, const NormalTail& tail) const;
   struct Bracket {
     double below, above;  ///< charges by which it is crossed with less than the probability, and with that or more

@@ -5,6 +5,7 @@
 
 #include "model/life/basis.hpp"
 #include "model/life/lessons.hpp"
+#include "model/life/running_set.hpp"
 
 namespace cellarer::life {
 
@@ -32,6 +33,17 @@ std::vector<std::pair<Side, const Stint*>> ended_of(const std::array<std::vector
 }
 
 }  // namespace
+
+Learned::Learned() = default;
+Learned::Learned(Learned&&) noexcept = default;
+Learned& Learned::operator=(Learned&&) noexcept = default;
+Learned::~Learned() = default;
+
+void Learned::keep_running(bool kept) {
+  if (kept != (running_ != nullptr)) running_ = kept ? std::make_unique<std::array<RunningSet, 2>>() : nullptr;
+}
+
+RunningSet* Learned::running(Side side) { return running_ ? &(*running_)[side == Side::left ? 0 : 1] : nullptr; }
 
 bool Learned::holds_for(const Household& household, const std::vector<std::pair<Side, const Stint*>>& ended) const {
   return learning_ && sets_.size() <= ended.size() && *ground_ == ground_of(household) &&

@@ -10,10 +10,11 @@
 
 #include "model/life/learning.hpp"
 #include "model/life/load_table.hpp"
-#include "model/life/running_set.hpp"
 #include "model/life/stint.hpp"
 
 namespace cellarer::life {
+
+class RunningSet;
 
 /// What a household's ended sets have taught, kept from one forecast to the next, so that only those are followed that
 /// have ended since. The same to the last bit as learning all of them anew (lessons.hpp): where anything that a lesson
@@ -23,17 +24,20 @@ namespace cellarer::life {
 /// that has ended since. Not for several threads.
 class Learned {
  public:
+  Learned();
+  Learned(Learned&&) noexcept;
+  Learned& operator=(Learned&&) noexcept;
+  ~Learned();
+
   /// `sides`: the stints of the left and the right side.
   const Learning& up_to(const Household& household, const std::array<std::vector<Stint>, 2>& sides, LoadTables& tables);
 
   /// When the last set that could teach ended: until then time has passed in what was learned.
   const std::optional<Instant>& last_lesson() const { return last_lesson_; }
 
-  /// Whether the set that is in each side is kept too, as it was followed (running_set.hpp): some 300 KB a home.
-  void keep_running(bool kept) {
-    if (kept != (running_ != nullptr)) running_ = kept ? std::make_unique<std::array<RunningSet, 2>>() : nullptr;
-  }
-  RunningSet* running(Side side) { return running_ ? &(*running_)[side == Side::left ? 0 : 1] : nullptr; }
+  /// Whether the set that is in each side is kept too, as it was followed (running_set.hpp): some 240 KB a home.
+  void keep_running(bool kept);
+  RunningSet* running(Side side);
 
   /// What was learned, to be kept elsewhere: of how many ended sets, when the last one that taught ended, and what came
   /// of it.

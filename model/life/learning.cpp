@@ -35,6 +35,16 @@ double exponent_loading(const duty::SideElectronics& electronics, const duty::Br
   return load.fraction * grown_mA / load.mean_mA() * log_amplitude;
 }
 
+/// A column for each of a set's five numbers. Products of so few are reckoned number by number: the blocks by which
+/// Eigen multiplies large matrices cost more than they save.
+using ByUnknown = Eigen::Matrix<double, Eigen::Dynamic, row_count>;
+
+/// The covariance of a set's five numbers.
+SetBelief::Matrix about(const Eigen::MatrixXd& loading, const Eigen::MatrixXd& covariance) {
+  const ByUnknown shared = covariance.lazyProduct(loading.transpose());
+  return loading.lazyProduct(shared);
+}
+
 }  // namespace
 
 Learning::Learning(const Household& household) : set_log_sd_(household.agency.set_log_sd) {
@@ -171,7 +181,7 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   const auto side = course.side();
   SetPrior prior;
   prior.belief.mean = loading * mean_;
-  prior.belief.cov = loading * covariance_after(days_since) * loading.transpose();
+  prior.belief.cov = about(loading, covariance_after(days_since));
   prior.belief.cov(row_use, row_use) += square(set_log_sd_);
   // Two cells in series differ from each other: their deviations add as squares.
   const int cells = first.unit->cells_in_series;
@@ -186,7 +196,9 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
   prior.gauge_noise_scale = std::sqrt(channels_[channel_index(side, first.unit_index)].noise_variance);
   for (const auto& phase : course.phases()) {
     const auto apart =
-        seen_along(use_loading(side, {phase.unit_index, phase.pacing}, cell) - loading.row(row_use).transpose());
+        &phase == &first
+            ? Known{0, 0}
+            : seen_along(use_loading(side, {phase.unit_index, phase.pacing}, cell) - loading.row(row_use).transpose());
     const auto other = gauge_bias(side, phase.unit_index);
     prior.phase_shifts.push_back({apart.mean, apart.sd, other.mean, other.sd});
   }
@@ -203,16 +215,22 @@ SetPrior Learning::prior(const Course& course, const cell::Profile& cell, double
 void Learning::learn(const Course& course, const cell::Profile& cell, const SetPrior& prior, const SetLesson& lesson,
                      std::optional<Instant> ended) {
   auto loading = loadings(course, cell);
-  const SetBelief::Matrix before = loading * cov_ * loading.transpose();
-  loading.row(row_use) = mean_use_loading(course, cell, ended.value_or(course.to())).transpose();
-  const SetBelief::Matrix apart = loading * cov_ * loading.transpose() - before;
+  const bool several_phases = course.phases().size() > 1;
+  SetBelief::Matrix apart = SetBelief::Matrix::Zero();
+  if (several_phases) {
+    const auto before = about(loading, cov_);
+    loading.row(row_use) = mean_use_loading(course, cell, ended.value_or(course.to())).transpose();
+    apart = about(loading, cov_) - before;
+  }
   const SetBelief::Matrix precision = prior.belief.cov.inverse();
   const SetBelief::Vector pull = precision * (lesson.belief.mean - prior.belief.mean);
   const SetBelief::Matrix seen_precision = precision * (prior.belief.cov - lesson.belief.cov) * precision;
-  const SetBelief::Matrix widened = (SetBelief::Matrix::Identity() + seen_precision * apart).inverse();
-  const Eigen::MatrixXd shared = cov_ * loading.transpose();
-  mean_ += shared * widened * pull;
-  cov_ -= shared * (widened * seen_precision) * shared.transpose();
+  SetBelief::Matrix widened = SetBelief::Matrix::Identity();
+  if (several_phases) widened = (SetBelief::Matrix::Identity() + seen_precision * apart).inverse();
+  const ByUnknown shared = cov_.lazyProduct(loading.transpose());
+  mean_ += shared * (widened * pull);
+  const ByUnknown narrowed = shared * (widened * seen_precision);
+  cov_.noalias() -= narrowed.lazyProduct(shared.transpose());
   cov_ = 0.5 * (cov_ + cov_.transpose()).eval();
   const auto side = course.side();
   auto& channel = channels_[channel_index(side, course.phases().front().unit_index)];

@@ -7,7 +7,6 @@
 
 #include "model/duty/set_voltage.hpp"
 #include "model/life/stretched_depth.hpp"
-#include "model/numerics/lanes.hpp"
 
 namespace cellarer::life {
 
@@ -68,30 +67,35 @@ LoadTable::LoadTable(const duty::Stimulator& unit, const cell::Curve& curve, con
     way_[i] = way_[i - 1] + (to - from) / factor;
     stretch_[i] = stretch_[i - 1] + (life::stretch(to, ends) - life::stretch(from, ends)) / factor;
   }
+  lay_out_ways();
 }
 
-double LoadTable::pacing_V(double curve_depth, double use) const {
-  const auto depth = position(curve_depth / step, points);
-  const auto level = position((use - lowest_use) / level_step, levels);
-  const auto& below = pacing_V_[level.index];
-  const auto& above = pacing_V_[level.index + 1];
-  return between(between(below[depth.index], below[depth.index + 1], depth.share),
-                 between(above[depth.index], above[depth.index + 1], depth.share), level.share);
+/// The ways by equal bins, for their inverse, and where the stretch begins.
+void LoadTable::lay_out_ways() {
+  constexpr std::size_t last = points - 1;
+  static_assert(last <= 256, "a step is kept as one octet");
+  bins_per_way_ = bins / way_[last];
+  // In each bin how many steps end before it begins, then summed up.
+  for (std::size_t i = 0; i + 1 < last; ++i) {
+    const auto after = static_cast<std::size_t>(way_[i + 1] * bins_per_way_) + 1;
+    if (after < bins) ++first_[after];
+  }
+  unsigned passed = 0;
+  for (auto& steps : first_) steps = static_cast<std::uint8_t>(passed += steps);
+  std::size_t bent = 0;
+  while (bent + 2 < points && stretch_[bent + 1] <= 0) ++bent;
+  bend_ = {way_[bent], way_[bent + 1], stretch_[bent + 1] / (way_[bent + 1] - way_[bent]), 0};
+  bend_.beyond = bent + 1 < last ? (stretch_[last] - stretch_[bent + 1]) / (way_[last] - way_[bent + 1]) : bend_.in;
+}
+
+LoadTable::Level LoadTable::level(double use) const {
+  const auto [index, share] = position((use - lowest_use) / level_step, levels);
+  return {index, share};
 }
 
 double LoadTable::cutoff_depth(double use) const {
   const auto stop = position((use - lowest_use) / stop_step, stops);
   return between(cutoff_depth_[stop.index], cutoff_depth_[stop.index + 1], stop.share);
-}
-
-void LoadTable::pacing_V(double use, Table& into) const {
-  using numerics::load;
-  const auto level = position((use - lowest_use) / level_step, levels);
-  const auto &low = pacing_V_[level.index], &high = pacing_V_[level.index + 1];
-  static_assert(points % numerics::lane_count == 1);
-  for (std::size_t i = 0; i + 1 < points; i += numerics::lane_count)
-    numerics::store(&into[i], load(&low[i]) + level.share * (load(&high[i]) - load(&low[i])));
-  into.back() = between(low.back(), high.back(), level.share);
 }
 
 LoadTables::Electronics LoadTables::of(const duty::Stimulator& unit) {

@@ -1,7 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <vector>
 
@@ -25,7 +27,8 @@ struct CurvePlace {
 ///
 ///   pacing_V(y, use)   set voltage in the bursts [V] at the place y on the curve (0 fresh to 1) for a relative use
 ///   cutoff_depth(use)  the place at which the unit stops
-///   way(y), stretch(y) the charge to a place: g(y) = way + (lambda - 1) stretch, see DepthScale
+///   way(y), stretch(y) the charge to a place: g(y) = way + (lambda - 1) stretch, see DepthScale; beyond where it
+///                      begins stretch is a straight line of way
 ///
 /// Between the levels of use by straight lines in use: exact for a constant current, within 2 mV for a constant power.
 /// Uses outside 0.4 to 2.5 are taken as the nearer of the two. Cost: about 2000 solutions of a breath.
@@ -37,19 +40,61 @@ class LoadTable {
   /// Both arguments may go once the table stands.
   LoadTable(const duty::Stimulator& unit, const cell::Curve& curve, const duty::BreathLoad& pacing);
 
-  double pacing_V(double curve_depth, double use) const;
-  /// The same for one use at every step of the curve: for who asks often.
-  void pacing_V(double use, Table& into) const;
+  double pacing_V(double curve_depth, double use) const { return pacing_V(at_depth(curve_depth), level(use)); }
   double cutoff_depth(double use) const;
-  const Table& way() const { return way_; }
-  const Table& stretch() const { return stretch_; }
+
+  /// For who asks often: between which levels of use one lies, and a place.
+  struct Level {
+    std::size_t index;
+    double share;
+  };
+  Level level(double use) const;
+  double pacing_V(const CurvePlace& place, const Level& level) const {
+    const auto &low = pacing_V_[level.index], &high = pacing_V_[level.index + 1];
+    const auto at = [&](std::size_t i) { return low[i] + level.share * (high[i] - low[i]); };
+    const double here = at(place.index);
+    return here + place.share * (at(place.index + 1) - here);
+  }
+
+  static CurvePlace at_depth(double curve_depth) {
+    const double steps = std::clamp(curve_depth, 0.0, 1.0) * (points - 1);
+    const auto index = std::min(static_cast<std::size_t>(steps), points - 2);
+    return {index, steps - static_cast<double>(index)};
+  }
+  double way(const CurvePlace& place) const { return place.in(way_); }
+  double stretch(const CurvePlace& place) const { return place.in(stretch_); }
+  /// Where a way leads: the inverse of `way`, held inside.
+  CurvePlace place(double way) const {
+    constexpr std::size_t last = points - 1;
+    if (way <= 0) return {0, 0};
+    if (way >= way_[last]) return {last - 1, 1};
+    const auto bin = std::min(static_cast<std::size_t>(way * bins_per_way_), bins - 1);
+    std::size_t index = first_[bin];
+    while (index > 0 && way_[index] > way) --index;  // a bin's edge, to the last bit
+    // Most bins hold one step's end or none: asked without a branch, which would be guessed wrongly half of the time.
+    index += static_cast<std::size_t>(way_[index + 1] < way);
+    while (way_[index + 1] < way) ++index;  // it is below the last of them
+    return {index, (way - way_[index]) / (way_[index + 1] - way_[index])};
+  }
+
+  /// Where the stretch begins: the step of the curve in which it does, as a way, and how it grows along the way.
+  struct Bend {
+    double from, to;    ///< the step's ends
+    double in, beyond;  ///< stretch a way, within the step and after it
+  };
+  const Bend& bend() const { return bend_; }
 
  private:
   static constexpr double lowest_use = 0.4, level_step = 0.3, stop_step = 0.05;
-  static constexpr std::size_t levels = 8, stops = 43;
+  static constexpr std::size_t levels = 8, stops = 43, bins = 256;
   std::array<Table, levels> pacing_V_{};
   std::array<double, stops> cutoff_depth_{};
   Table way_{}, stretch_{};
+  Bend bend_{};
+  double bins_per_way_ = 0;
+  std::array<std::uint8_t, bins> first_{};  ///< of equal parts of the whole way: the step in which each begins
+
+  void lay_out_ways();
 };
 
 /// The tables made so far, so that phases, sets and households with one unit, curve and load share theirs. Told apart

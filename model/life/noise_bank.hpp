@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <array>
 #include <cstddef>
 #include <vector>
 
@@ -14,7 +15,9 @@ class NoiseBank {
   /// Room for that many, all of which begin as `first` but for what `add` says.
   NoiseBank(std::size_t most, const NoiseState& first);
 
+  /// Not after `keep`.
   void add(double bias_more, double offset_more, double tilt_more) {
+    if (size_ % lanes == 0) groups_.push_back(first_);
     auto& mean = groups_[size_ / lanes].state.mean;
     mean[0][lane(size_)] += bias_more;
     mean[2][lane(size_)] += offset_more;
@@ -44,24 +47,51 @@ class NoiseBank {
   double predicted_mean(std::size_t k) const { return groups_[k / lanes].prediction.mean[lane(k)]; }
   double predicted_sd(std::size_t k) const { return groups_[k / lanes].prediction.sd[lane(k)]; }
 
+  /// What all that they predicted makes of a reading, before anything is moved. Once is enough.
+  void look(const Observed& observed);
+  /// Afterwards: the probability of less than the reading's lower end, and of less than its upper end.
+  double below_low(std::size_t k) const { return groups_[k / lanes].look.below_low[lane(k)]; }
+  double below_high(std::size_t k) const { return groups_[k / lanes].look.below_high[lane(k)]; }
+
   /// All take in the reading that they predicted. Afterwards `likelihood` says how likely each found it.
   void take_in(const NoiseModel& model, const Observed& observed);
-  double likelihood(std::size_t k) const { return groups_[k / lanes].prediction.sd[lane(k)]; }
+  double likelihood(std::size_t k) const { return groups_[k / lanes].look.learned.likelihood[lane(k)]; }
+
+  /// Mean and covariance, over all hypotheses by their weights, of five numbers: the first of each one's own (what it
+  /// takes the use to be), its bias, offset and tilt with what it leaves open of them, and the last of its own
+  /// (capacity). Of the covariance what stands at row <= column.
+  struct Moments {
+    std::array<double, 5> mean;
+    std::array<std::array<double, 5>, 5> cov;
+  };
+  /// One a hypothesis; the weights are together 1.
+  Moments moments(const std::vector<double>& weights, const std::vector<double>& first,
+                  const std::vector<double>& last) const;
 
  private:
   using Lanes = numerics::Lanes;
   static constexpr std::size_t lanes = numerics::lane_count;
   static int lane(std::size_t k) { return static_cast<int>(k % lanes); }
+  /// What four make of a reading.
+  struct Look {
+    LearnedOf<Lanes> learned;
+    Lanes below_low, below_high;
+  };
   struct Group {
     NoiseStateOf<Lanes> state;
     PredictionOf<Lanes> prediction;
+    Look look;
   };
-  static LearnedOf<Lanes> learn_from_interval(const PredictionOf<Lanes>& prior, const Observed& observed);
   std::size_t groups_in_use() const { return (size_ + lanes - 1) / lanes; }
+  static Look look_at_point(const PredictionOf<Lanes>& prior, double value);
+  static Look look_at_interval(const PredictionOf<Lanes>& prior, const Observed& observed);
+  /// Four hypotheses' own numbers from k on; nought for nobody.
+  Lanes own(const std::vector<double>& numbers, std::size_t k) const;
 
   std::size_t size_ = 0;
-  /// `prediction.sd` is how likely they found a reading once they have taken it in.
+  Group first_{};
   std::vector<Group> groups_;
+  bool looked_ = false;  ///< at the reading that was predicted
 };
 
 }  // namespace cellarer::life

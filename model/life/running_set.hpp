@@ -12,7 +12,7 @@ namespace cellarer::life {
 /// older reading taken back, other settings, or what ended sets have taught, it is followed anew; so is one with a
 /// second opinion open (an unrecorded change, an unknown depth).
 ///
-/// Cost: the readings since, and comparing the octets of what it rests on (basis.hpp). Memory: some 150 KB. Not for
+/// Cost: the readings since, and comparing the octets of what it rests on (basis.hpp). Memory: some 120 KB. Not for
 /// several threads.
 class RunningSet {
  public:

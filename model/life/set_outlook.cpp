@@ -11,12 +11,19 @@ namespace cellarer::life {
 
 /// The charge at which the pacing voltage has come down to that, in the set's first phase; within its life.
 double SetPosterior::charge_at_pacing_V(const Node& node, double volts) const {
-  const auto& table = pacing_V_[node.use];
-  const auto after = std::partition_point(table.begin(), table.end(), [&](double at) { return at > volts; });
-  if (after == table.begin()) return 0;
-  if (after == table.end()) return node.cutoff_mAh;
-  const auto index = static_cast<std::size_t>(after - table.begin()) - 1;
-  const CurvePlace place{index, (table[index] - volts) / (table[index] - table[index + 1])};
+  const auto& table = *tables_.front();
+  const auto& level = levels_[node.use];
+  const auto at = [&](std::size_t index) { return table.pacing_V(CurvePlace{index, 0}, level); };
+  constexpr std::size_t last = LoadTable::points - 1;
+  if (at(0) <= volts) return 0;
+  if (table.pacing_V(CurvePlace{last - 1, 1}, level) > volts) return node.cutoff_mAh;
+  std::size_t index = 0, after = last;  // above it at the one, not at the other
+  while (after - index > 1) {
+    const auto middle = (index + after) / 2;
+    (at(middle) > volts ? index : after) = middle;
+  }
+  const double here = at(index), next = table.pacing_V(CurvePlace{index, 1}, level);
+  const CurvePlace place{index, (here - volts) / (here - next)};
   const double way = scales_[node.scale].travelled(place.depth()) - way_at_phase_[node.way];
   return std::clamp(way * node.capacity_mAh / use_in_phase(node, 0), 0.0, node.cutoff_mAh);
 }

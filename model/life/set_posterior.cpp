@@ -8,9 +8,8 @@
 #include <cassert>
 #include <cmath>
 
-#include "model/duty/set_voltage.hpp"
-#include "model/life/gauge.hpp"
 #include "model/life/normal.hpp"
+#include "model/numerics/lanes.hpp"
 #include "model/quantities/square.hpp"
 
 namespace cellarer::life {
@@ -48,23 +47,30 @@ SetPosterior::SetPosterior(const Setup& setup)
 void SetPosterior::lay_out_axes() {
   const auto& phases = setup_.course->phases();
   const auto& belief = setup_.prior.belief;
-  for (int k = 0; k < setup_.grid.use; ++k) {
-    uses_.push_back(std::exp(belief.mean[row_use] + belief.sd(row_use) * axis_z(k, setup_.grid.use, use_reach)));
-    log_uses_.push_back(std::log(uses_.back()));
+  const auto& grid = setup_.grid;
+  uses_.reserve(static_cast<std::size_t>(grid.use));
+  log_uses_.reserve(static_cast<std::size_t>(grid.use));
+  for (int k = 0; k < grid.use; ++k) {
+    log_uses_.push_back(belief.mean[row_use] + belief.sd(row_use) * axis_z(k, grid.use, use_reach));
+    uses_.push_back(std::exp(log_uses_.back()));
   }
   LoadTables own;
   auto& tables = setup_.tables != nullptr ? *setup_.tables : own;
-  pacing_V_.reserve(phases.size() * uses_.size());
-  cutoff_depth_.reserve(phases.size() * uses_.size());
+  levels_.reserve(phases.size() * uses_.size());
   lives_per_depth_.reserve(phases.size() * uses_.size());
+  cutoff_way_.reserve(phases.size() * uses_.size());
+  cutoff_stretch_.reserve(phases.size() * uses_.size());
   for (std::size_t p = 0; p < phases.size(); ++p) {
     tables_.push_back(tables.get(*phases[p].unit, setup_.cell->curve, phases[p].pacing));
     phase_factor_.push_back(
         p == 0 || setup_.prior.phase_shifts.empty() ? 1.0 : std::exp(setup_.prior.phase_shifts[p].log_use));
     for (const double use : uses_) {
-      tables_[p]->pacing_V(use * phase_factor_[p], pacing_V_.emplace_back());
-      cutoff_depth_.push_back(tables_[p]->cutoff_depth(use * phase_factor_[p]));
-      lives_per_depth_.push_back(1 / cutoff_depth_.back());
+      levels_.push_back(tables_[p]->level(use * phase_factor_[p]));
+      const double ends = tables_[p]->cutoff_depth(use * phase_factor_[p]);
+      const auto place = LoadTable::at_depth(ends);
+      lives_per_depth_.push_back(1 / ends);
+      cutoff_way_.push_back(tables_[p]->way(place));
+      cutoff_stretch_.push_back(tables_[p]->stretch(place));
     }
   }
   const auto& spread = setup_.cell->spread;
@@ -77,20 +83,21 @@ void SetPosterior::lay_out_axes() {
     for (const auto& table : tables_) scales_.emplace_back(*table, lambda);
     return begins;
   };
-  const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
-  const auto most_nodes = uses_.size() * static_cast<std::size_t>((setup_.grid.capacity + 1) * starts);
+  const int starts = setup_.start == StartDepth::fresh ? 1 : grid.start;
+  const auto most_nodes = uses_.size() * static_cast<std::size_t>((grid.capacity + 1) * starts);
   nodes_.reserve(most_nodes);
   const auto noise = first_noise();
   noise_ = NoiseBank(most_nodes, noise.state);
   way_at_phase_.reserve(most_nodes * phases.size());
-  scales_.reserve((static_cast<std::size_t>(setup_.grid.capacity) + 1) * phases.size());
+  scales_.reserve((static_cast<std::size_t>(grid.capacity) + 1) * phases.size());
+  std::vector<double> shares(static_cast<std::size_t>(grid.capacity));
   double total = 0;
-  for (int k = 0; k < setup_.grid.capacity; ++k)
-    total += std::exp(-0.5 * square(axis_z(k, setup_.grid.capacity, capacity_reach)));
-  for (int k = 0; k < setup_.grid.capacity; ++k) {
-    const double z = axis_z(k, setup_.grid.capacity, capacity_reach);
-    const double share = (1 - spread.dud_fraction) * std::exp(-0.5 * z * z) / total;
-    add_nodes(noise, add_scale(mean + sd * z), capacity_mAh, sd * z, share);
+  for (int k = 0; k < grid.capacity; ++k)
+    total += shares[static_cast<std::size_t>(k)] = std::exp(-0.5 * square(axis_z(k, grid.capacity, capacity_reach)));
+  for (int k = 0; k < grid.capacity; ++k) {
+    const double apart = sd * axis_z(k, grid.capacity, capacity_reach);
+    const double share = (1 - spread.dud_fraction) * shares[static_cast<std::size_t>(k)] / total;
+    add_nodes(noise, add_scale(mean + apart), capacity_mAh, apart, share);
   }
   if (spread.dud_fraction > 0)
     add_nodes(noise, add_scale(mean), capacity_mAh * (1 - spread.dud_shortfall), 0, spread.dud_fraction);
@@ -134,10 +141,30 @@ void SetPosterior::add_nodes(const FirstNoise& noise, std::size_t scale, double 
   const double left_variance = use_variance - slope * covariance(row_use, row_capacity);
   const double share = prior * std::sqrt(use_variance / left_variance);
   const int starts = setup_.start == StartDepth::fresh ? 1 : setup_.grid.start;
+  const bool simple = starts == 1 && setup_.course->phases().size() == 1;
+  const auto& line = scales_[scale];
+  numerics::Lanes weights{};
   for (std::size_t u = 0; u < uses_.size(); ++u) {
     const double distance = log_uses_[u] - mean[row_use];
-    const double weight = share * std::exp(-0.5 * square(distance - slope * apart) / left_variance);
-    const Eigen::Vector3d errors = noise.by_axes * Eigen::Vector2d(distance, apart);
+    constexpr std::size_t lanes = numerics::lane_count;
+    if (u % lanes == 0) {
+      numerics::Lanes from_mean{};
+      for (std::size_t i = 0; i < lanes; ++i)
+        from_mean[static_cast<int>(i)] = log_uses_[std::min(u + i, uses_.size() - 1)] - mean[row_use] - slope * apart;
+      weights = share * numerics::exp(from_mean * from_mean * (-0.5 / left_variance));
+    }
+    const double weight = weights[static_cast<int>(u % lanes)];
+    const auto error = [&](int row) { return noise.by_axes(row, 0) * distance + noise.by_axes(row, 1) * apart; };
+    if (simple) {  // as below, for what nearly all sets are
+      const double per_mAh = uses_[u] / capacity_mAh, spent = setup_.carried_mAh * per_mAh;
+      const double left = std::max(line.travelled(cutoff_way_[u], cutoff_stretch_[u]) - spent, 0.0);
+      const double cutoff_mAh = left / per_mAh;
+      nodes_.push_back(
+          {u, scale, nodes_.size(), capacity_mAh, weight, cutoff_mAh, std::sqrt(blur_variance(cutoff_mAh))});
+      way_at_phase_.push_back(spent);
+      noise_.add(error(0), error(1), error(2));
+      continue;
+    }
     for (int start = 0; start < starts; ++start) {
       Node node{};
       node.use = u;
@@ -150,7 +177,7 @@ void SetPosterior::add_nodes(const FirstNoise& noise, std::size_t scale, double 
       way_at_phase_.push_back(starts == 1 ? spent : scales_[scale].travelled(start_depth));
       follow_phases(node);
       nodes_.push_back(node);
-      noise_.add(errors[0], errors[1], errors[2]);
+      noise_.add(error(0), error(1), error(2));
     }
   }
 }
@@ -159,12 +186,13 @@ void SetPosterior::follow_phases(Node& node) {
   const auto& phases = setup_.course->phases();
   const auto& shifts = setup_.prior.phase_shifts;
   double unknown = 0;
-  way_at_phase_.resize(node.way + phases.size(), way_at_phase_[node.way]);
+  if (phases.size() > 1) way_at_phase_.resize(node.way + phases.size(), way_at_phase_[node.way]);
   for (std::size_t p = 0; p < phases.size(); ++p) {
     const auto& scale = scales_[node.scale + p];
     const double per_mAh = use_in_phase(node, p) / node.capacity_mAh;
     const double begun = way_at_phase_[node.way + p];
-    const double left_mAh = std::max(scale.travelled(cutoff_depth_[of_use(p, node)]) - begun, 0.0) / per_mAh;
+    const auto of = of_use(p, node);
+    const double left_mAh = std::max(scale.travelled(cutoff_way_[of], cutoff_stretch_[of]) - begun, 0.0) / per_mAh;
     node.cutoff_mAh = phases[p].charge_from_mAh + left_mAh;
     const bool last = p + 1 == phases.size();
     const double drawn_mAh =
@@ -174,29 +202,7 @@ void SetPosterior::follow_phases(Node& node) {
     const double depth = scale.depth(begun + drawn_mAh * per_mAh);
     way_at_phase_[node.way + p + 1] = scales_[node.scale + p + 1].travelled(depth);
   }
-  node.cutoff_sd_mAh = std::sqrt(square(blur_mAh(node.cutoff_mAh)) + unknown);
-}
-
-double SetPosterior::blur_mAh(double charge_mAh) const {
-  return setup_.day_log_sd * std::sqrt(day_mAh_ * std::max(charge_mAh, day_mAh_));
-}
-
-double SetPosterior::unpaced_V(const Node& node, const Moment& at, Condition condition) const {
-  const auto& unit = *setup_.course->phases()[at.phase].unit;
-  const auto& curve = setup_.cell->curve;
-  const double depth = place_at(node, at).depth();
-  const double relative_use = use_in_phase(node, at.phase);
-  const auto side = setup_.course->side();
-  switch (condition) {
-    case Condition::idle:
-      return duty::idle_V(unit, side, curve, relative_use, depth);
-    case Condition::just_on:
-      return duty::just_on_V(unit, side, curve, relative_use, depth);
-    case Condition::pacing:
-    case Condition::off:
-      break;
-  }
-  return duty::off_V(unit, side, curve, relative_use, depth);
+  node.cutoff_sd_mAh = std::sqrt(blur_variance(node.cutoff_mAh) + unknown);
 }
 
 /// Another unit has another gauge: its bias and its noise begin anew.
@@ -207,33 +213,6 @@ void SetPosterior::change_unit(std::size_t phase) {
   const double bias_sd = shift.empty() ? gauge.bias_points : shift[phase].bias_sd;
   noise_model_.wander_points = gauge.noise_points;
   noise_.renew_gauge(bias_mean, square(bias_sd), square(gauge.noise_points));
-}
-
-void SetPosterior::expect_on_gauge(const Observation& observation, std::size_t phase, double charge_mAh) {
-  const auto at = moment(phase, charge_mAh);
-  const GaugeLines gauge(setup_.course->phases()[phase].unit->gauge);
-  const double read_variance = square(observation.white_sd), form_V = form_sd_V(phase);
-  const bool pacing = observation.condition == Condition::pacing;
-  for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const auto [volts, tilt] = pacing ? paced(nodes_[k], at) : set_V(nodes_[k], at, observation.condition);
-    const auto [percent, slope] = gauge.shown(volts);
-    noise_.expect(k, percent, slope, slope * tilt, read_variance + square(slope * form_V));
-  }
-}
-
-void SetPosterior::expect_volts(const Observation& observation, std::size_t phase, double charge_mAh) {
-  // Near its end a curve's form is unsure along the charge rather than in volts. On a gauge the noise drowns it.
-  const double step = 0.01 * charge_mAh, along = setup_.cell->spread.curve_charge_log_sd;
-  const auto at = moment(phase, charge_mAh), before = moment(phase, charge_mAh - step),
-             after = moment(phase, charge_mAh + step);
-  const double read_variance = square(observation.white_sd) + square(form_sd_V(phase));
-  for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    const auto& node = nodes_[k];
-    const auto of = [&](const Moment& moment) { return set_V(node, moment, observation.condition); };
-    const double fall_V = of(before).volts - of(after).volts;
-    const auto [volts, tilt] = of(at);
-    noise_.expect(k, volts, 1, tilt, read_variance + square(along * fall_V / 0.02));
-  }
 }
 
 void SetPosterior::prepare(const Observation& observation) {
@@ -265,16 +244,12 @@ SetPosterior::Place SetPosterior::place(const Observation& observation) {
   prepare(observation);
   if (placed_) return *placed_;
   Place place{0, 0};
-  const auto& tail = NormalTail::table();
+  noise_.look(told_);
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
     const double weight = nodes_[k].weight;
     if (weight < 1e-7) continue;
-    const double mean = noise_.predicted_mean(k), per_sd = 1 / noise_.predicted_sd(k);
-    const auto below = [&](double value) { return tail.below((value - mean) * per_sd); };
-    const double up_to_high = std::isinf(told_.high) ? 1 : below(told_.high);
-    const double up_to_low = told_.is_point() ? up_to_high : std::isinf(told_.low) ? 0 : below(told_.low);
-    place.below += weight * up_to_high;
-    place.above += weight * (1 - up_to_low);
+    place.below += weight * noise_.below_high(k);
+    place.above += weight * (1 - noise_.below_low(k));
   }
   placed_ = place;
   return place;
@@ -351,35 +326,26 @@ void SetPosterior::clear_away() {
 SetLesson SetPosterior::lesson() const {
   SetLesson lesson;
   lesson.gauge = gauge_fit_;
-  auto& [mean, cov] = lesson.belief;
-  mean.setZero();
-  cov.setZero();
-  const auto place_of = [&](std::size_t k) {
-    return SetBelief::Vector(log_uses_[nodes_[k].use], noise_.mean(k, 0), noise_.mean(k, 2), noise_.mean(k, 3),
-                             log_capacity(nodes_[k]));
-  };
+  std::vector<double> weights(nodes_.size()), uses(nodes_.size()), capacities(nodes_.size());
   double total = 0;
-  std::vector<std::pair<std::size_t, double>> weights;
-  weights.reserve(nodes_.size());
   for (std::size_t k = 0; k < nodes_.size(); ++k) {
-    weights.emplace_back(k, nodes_[k].weight * alive(nodes_[k].cutoff_mAh, nodes_[k].cutoff_sd_mAh));
-    total += weights.back().second;
+    const auto& node = nodes_[k];
+    total += weights[k] = node.weight * alive(node.cutoff_mAh, node.cutoff_sd_mAh);
+    uses[k] = log_uses_[node.use];
+    capacities[k] = log_capacity(node);
   }
+  const double per_total = 1 / total;
   // Hundreds that weigh a hundred-millionth each move no mean and no variance.
-  std::erase_if(weights, [&](const auto& of_node) { return of_node.second < 1e-8 * total; });
-  for (auto& [k, weight] : weights) {
-    weight /= total;
-    mean += weight * place_of(k);
+  for (double& weight : weights) weight = weight < 1e-8 * total ? 0 : weight * per_total;
+  // Bias, offset and tilt stand together in the belief as they do there.
+  static_assert(row_use == 0 && row_bias == 1 && row_offset == 2 && row_tilt == 3 && row_capacity == 4);
+  const auto moments = noise_.moments(weights, uses, capacities);
+  auto& [mean, cov] = lesson.belief;
+  for (int i = 0; i < row_count; ++i) {
+    mean[i] = moments.mean[static_cast<std::size_t>(i)];
+    for (int j = i; j < row_count; ++j)
+      cov(i, j) = cov(j, i) = moments.cov[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
   }
-  for (const auto& [k, weight] : weights) {
-    const SetBelief::Vector apart = place_of(k) - mean;
-    cov.triangularView<Eigen::Upper>() += weight * apart * apart.transpose();
-    // Bias, offset and tilt stand together in the belief; among the errors that are tracked wander is the second.
-    constexpr std::array<std::size_t, 3> tracked{0, 2, 3};
-    for (int i = 0; i < 3; ++i)
-      for (int j = i; j < 3; ++j) cov(row_bias + i, row_bias + j) += weight * noise_.cov(k, tracked[i], tracked[j]);
-  }
-  cov = cov.selfadjointView<Eigen::Upper>();
   return lesson;
 }
 

@@ -1,5 +1,9 @@
 // SPDX-License-Identifier: MIT
 #pragma once
+#include <algorithm>
+#include <cmath>
+#include <memory>
+#include <optional>
 #include <vector>
 
 #include "model/life/course.hpp"
@@ -108,8 +112,9 @@ class SetPosterior {
   std::vector<double> log_capacities_;                    ///< log of lambda, one for each begin in `scales_`
   std::vector<double> phase_factor_;                      ///< of use, by phase
   std::vector<std::shared_ptr<const LoadTable>> tables_;  ///< by phase
-  std::vector<LoadTable::Table> pacing_V_;                ///< by phase and use
-  std::vector<double> cutoff_depth_, lives_per_depth_;    ///< the same, and one over it
+  std::vector<LoadTable::Level> levels_;                  ///< by phase and use
+  std::vector<double> lives_per_depth_;                   ///< the same: one over the depth at cut-off
+  std::vector<double> cutoff_way_, cutoff_stretch_;       ///< the same: of the load's table at that depth
   std::vector<DepthScale> scales_;                        ///< by capacity and phase
   std::vector<double> way_at_phase_;                      ///< by node and phase: way along the curve at its start
   std::vector<Node> nodes_;
@@ -151,7 +156,7 @@ class SetPosterior {
     return scales_[node.scale + at.phase].place(way_at_phase_[node.way + at.phase] + spent);
   }
   double pacing_V(const Node& node, const Moment& at) const {
-    return place_at(node, at).in(pacing_V_[of_use(at.phase, node)]);
+    return tables_[at.phase]->pacing_V(place_at(node, at), levels_[of_use(at.phase, node)]);
   }
   double charge_at_pacing_V(const Node& node, double volts) const;
   double form_sd_V(std::size_t phase) const {
@@ -164,7 +169,7 @@ class SetPosterior {
   Voltage paced(const Node& node, const Moment& at) const {
     const auto place = place_at(node, at);
     const auto of = of_use(at.phase, node);
-    return {place.in(pacing_V_[of]), tilt_at(place.depth() * lives_per_depth_[of])};
+    return {tables_[at.phase]->pacing_V(place, levels_[of]), tilt_at(place.depth() * lives_per_depth_[of])};
   }
   Voltage set_V(const Node& node, const Moment& at, Condition condition) const {
     const auto paced_V = paced(node, at);
@@ -179,7 +184,10 @@ class SetPosterior {
   void expect_volts(const Observation& observation, std::size_t phase, double charge_mAh);
   void normalise();
   void clear_away();
-  double blur_mAh(double charge_mAh) const;
+  double blur_mAh(double charge_mAh) const { return std::sqrt(blur_variance(charge_mAh)); }
+  double blur_variance(double charge_mAh) const {
+    return setup_.day_log_sd * setup_.day_log_sd * (day_mAh_ * std::max(charge_mAh, day_mAh_));
+  }
   double alive(double cutoff_mAh, double sd_mAh) const;  ///< probability of having been seen to run
   int capacities_for_one() const;
   void add_between(const std::vector<const Node*>& of_use, int parts, std::vector<Crossing>& ends) const;

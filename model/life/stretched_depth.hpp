@@ -1,9 +1,5 @@
 // SPDX-License-Identifier: MIT
 #pragma once
-#include <algorithm>
-#include <array>
-#include <cstdint>
-
 #include "model/life/load_table.hpp"
 
 namespace cellarer::life {
@@ -32,30 +28,33 @@ double stretch(double curve_depth, double cutoff_depth);
 ///   c(y)   the converter's mean factor at y while pacing (duty::mean_converter_factor; 1 for a constant current)
 ///   charge [mAh at the reference voltage], use: relative use, Q [mAh]
 ///
-/// Tabulated at the curve's own steps; its accuracy against breath-by-breath integration is the duty room's.
+/// It has no table of its own: beyond the place at which the stretch begins, way and stretch of the load's table rise
+/// together in one proportion, so that a charge has its way there, and that its place. Their accuracy against
+/// breath-by-breath integration is the duty room's.
 class DepthScale {
  public:
+  /// The table must outlive it.
   DepthScale(const LoadTable& table, double lambda);
-  double travelled(double curve_depth) const;                                ///< g(y), y clamped to 0..1
+  DepthScale(const LoadTable&& table, double lambda) = delete;
+  double travelled(double curve_depth) const {  ///< g(y), y clamped to 0..1
+    const auto place = LoadTable::at_depth(curve_depth);
+    return travelled(table_->way(place), table_->stretch(place));
+  }
+  /// The same to where the table has this way and stretch.
+  double travelled(double way, double stretch) const { return way + stretched_ * stretch; }
   double depth(double travelled) const { return place(travelled).depth(); }  ///< the inverse, clamped to 0..1
   CurvePlace place(double travelled) const {                                 ///< the same
-    if (travelled <= 0) return {0, 0};
-    if (travelled >= travelled_[last]) return {last - 1, 1};
-    const auto bin = std::min(static_cast<std::size_t>(travelled * bins_per_way_), bins - 1);
-    std::size_t index = first_[bin];
-    while (index > 0 && travelled_[index] > travelled) --index;  // a bin's edge, to the last bit
-    // Most bins hold one step's end or none: asked without a branch, which would be guessed wrongly half of the time.
-    index += static_cast<std::size_t>(travelled_[index + 1] < travelled);
-    while (travelled_[index + 1] < travelled) ++index;  // it is below the last of them
-    return {index, (travelled - travelled_[index]) / (travelled_[index + 1] - travelled_[index])};
+    if (travelled <= begins_) return table_->place(travelled);
+    const double beyond = travelled - bent_;
+    return table_->place(way_bent_ + beyond * (beyond < 0 ? per_bending_ : per_bent_));
   }
 
  private:
-  static constexpr std::size_t bins = 256, last = LoadTable::points - 1;
-
-  LoadTable::Table travelled_{};
-  double bins_per_way_ = 0;
-  std::array<std::uint8_t, bins> first_{};  ///< of equal parts of the whole way: the step in which each begins
+  const LoadTable* table_;
+  double stretched_;               ///< lambda - 1
+  double begins_, bent_;           ///< what is travelled at both ends of the step in which the stretch begins
+  double way_bent_;                ///< the way at the latter
+  double per_bending_, per_bent_;  ///< ways per travelled within that step, and beyond
 };
 
 }  // namespace cellarer::life

@@ -30,6 +30,16 @@ CELLARER_INLINE Lanes load(const double* from) {
 }
 CELLARER_INLINE void store(double* to, Lanes lanes) { std::memcpy(to, &lanes, sizeof lanes); }
 
+using LaneBits = long long __attribute__((vector_size(32)));
+/// `yes` where a comparison of lanes came out true, `no` elsewhere.
+CELLARER_INLINE Lanes choose(LaneBits where, Lanes yes, Lanes no) {
+  return Lanes(((LaneBits)yes & where) | ((LaneBits)no & ~where));
+}
+CELLARER_INLINE Lanes abs(Lanes x) {
+  constexpr long long all_but_sign = 0x7fffffffffffffff;
+  return Lanes((LaneBits)x & all_but_sign);
+}
+
 /// Of no negative number.
 CELLARER_INLINE Lanes sqrt(Lanes x) {
   return Lanes{std::sqrt(x[0]), std::sqrt(x[1]), std::sqrt(x[2]), std::sqrt(x[3])};
@@ -41,12 +51,10 @@ CELLARER_INLINE Lanes sqrt(Lanes x) {
 ///
 /// What the series leaves out is below r^14 / 14!, 5e-18.
 CELLARER_INLINE Lanes exp(Lanes x) {
-  using Bits = long long __attribute__((vector_size(32)));
   constexpr double lowest = -700, per_ln2 = 1.4426950408889634;
   constexpr double ln2_high = 6.93147180369123816490e-01, ln2_low = 1.90821492927058770002e-10;  // high: 32 bits
   constexpr double whole_numbers = 6755399441055744.0;  // 1.5 * 2^52: what is added to it is rounded to whole numbers
-  const Bits far_out = x < lowest;
-  x = Lanes(((Bits)x & ~far_out) | ((Bits)(Lanes{lowest, lowest, lowest, lowest}) & far_out));
+  x = choose(x < lowest, Lanes{} + lowest, x);
   const Lanes shifted = x * per_ln2 + whole_numbers;
   const Lanes n = shifted - whole_numbers;
   const Lanes r = (x - n * ln2_high) - n * ln2_low;
@@ -57,7 +65,7 @@ CELLARER_INLINE Lanes exp(Lanes x) {
   const Lanes top = 1.0 / 479001600 + r * (1.0 / 6227020800);
   const Lanes series = low + r4 * (mid + r4 * (high + r4 * top));
   // The last bits of `shifted` are n: added to the exponent's place they multiply by 2^n.
-  return Lanes((Bits)series + ((Bits)shifted << 52));
+  return Lanes((LaneBits)series + ((LaneBits)shifted << 52));
 }
 
 }  // namespace cellarer::numerics

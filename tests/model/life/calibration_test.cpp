@@ -54,7 +54,8 @@ class Draw {
         std::sqrt(2.0) * spread.curve_sd_V * (rho * capacity_z + std::sqrt(1 - rho * rho) * normal(random));
     const double tilt_V = std::sqrt(2.0) * spread.curve_tilt_sd_V * normal(random);
     const double form_V = 2 * spread.curve_form_sd_V;
-    const DepthScale scale(LoadTable(unit, cell_.curve, phase.pacing), lambda);
+    const LoadTable table(unit, cell_.curve, phase.pacing);
+    const DepthScale scale(table, lambda);
     double wander = noise_ * unit.gauge.noise_points * normal(random);
     life::SetPosterior posterior(setup_);
     life::SetWalk walk({&course_, &cell_, nullptr, setup_.prior, setup_.grid, 0}, fresh_cells());

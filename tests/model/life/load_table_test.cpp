@@ -52,7 +52,8 @@ TEST_CASE("the cut-off looked up is the cut-off solved, to a thousandth of the c
 TEST_CASE("the way along the curve is the charge of the duty room's own integration") {
   for (const auto converter : {duty::Converter::constant_current, duty::Converter::constant_power}) {
     const OneLoad load(converter);
-    const life::DepthScale scale(load.table(), 1.0);
+    const auto table = load.table();
+    const life::DepthScale scale(table, 1.0);
     const duty::DepthTable integrated(load.unit, load.curve, load.pacing, 1.0);
     for (const double depth : {0.1, 0.4, 0.7, 0.9})
       REQUIRE(scale.travelled(depth) * load.curve.capacity_mAh() == Approx(integrated.charge_to(depth)).epsilon(1e-3));
@@ -69,6 +70,24 @@ TEST_CASE("capacity moves the charge to cut-off in its own proportion, and the f
     REQUIRE(scale.travelled(ends) == Approx(lambda * ends).epsilon(1e-3));
     REQUIRE(scale.travelled(0.4 * ends) == Approx(0.4 * ends).epsilon(1e-9));
     for (const double depth : {0.05, 0.45, 0.6, 0.99}) REQUIRE(scale.depth(scale.travelled(depth)) == Approx(depth));
+  }
+}
+
+TEST_CASE("what was travelled leads back to its place, for every converter and capacity") {
+  // An identity: one is the inverse of the other. Steps of 1/997 fall into every step of the curve, where the stretch
+  // begins too.
+  for (const auto converter :
+       {duty::Converter::constant_current, duty::Converter::constant_power, duty::Converter::constant_resistance}) {
+    const OneLoad load(converter);
+    const auto table = load.table();
+    for (const double lambda : {0.52, 0.9, 1.0, 1.07, 1.6}) {
+      const life::DepthScale scale(table, lambda);
+      CAPTURE(lambda);
+      for (int step = 1; step < 997; ++step)
+        REQUIRE(scale.depth(scale.travelled(step / 997.0)) == Approx(step / 997.0).epsilon(1e-9));
+      REQUIRE(scale.depth(scale.travelled(1)) == Approx(1));
+      REQUIRE(scale.depth(0) == 0);
+    }
   }
 }
 

@@ -22,6 +22,21 @@ TEST_CASE("the table of normal tails says what erfc of the C library says") {
   REQUIRE(std::isnan(life::normal_below(NAN)));
 }
 
+TEST_CASE("lanes reckon tails of the normal as erfc of the C library does") {
+  using numerics::Lanes;
+  for (double x = 0; x <= 37; x += 1.3e-3) {
+    const double bell = std::exp(-0.5 * x * x), by_erfc = 0.5 * std::erfc(x / std::numbers::sqrt2);
+    const auto tails =
+        life::tail_above(Lanes{x, 0.1 * x, 0, x}, numerics::exp(-0.5 * Lanes{x * x, 0.01 * x * x, 0, 0}));
+    CAPTURE(x, bell);
+    // As above; the polynomial's own rounding errors are a few more.
+    REQUIRE(std::abs(tails[0] - by_erfc) <= (1 + x * x) * 1e-15 * by_erfc);
+    const double nearer = 0.5 * std::erfc(0.1 * x / std::numbers::sqrt2);
+    REQUIRE(std::abs(tails[1] - nearer) <= (1 + 0.01 * x * x) * 1e-15 * nearer);
+    REQUIRE(tails[2] == Approx(0.5).epsilon(1e-15));
+  }
+}
+
 TEST_CASE("lanes reckon roots and powers of e as the C library does") {
   using namespace numerics;
   for (double x = -699; x <= 0; x += 1.3e-2) {
