@@ -97,9 +97,10 @@ std::vector<Stretch> timeline(const TimelineInput& input, Instant from, Instant 
   const SideElectronics& electronics = input.stimulator.side(input.side);
   const std::vector<Reign> in_force = reigns(input.settings, asked);
 
-  // Far enough about the window that a day which is paced for so many hours is seen as a whole.
+  // Where a day is paced for so many hours, far enough about the window that it is seen as a whole.
   constexpr std::chrono::days margin{3};
-  const Interval wide{from - margin, to + margin};
+  const bool by_hours = !input.paced_instead.empty() || !input.paced_more.empty();
+  const Interval wide = by_hours ? Interval{from - margin, to + margin} : asked;
   const Intervals paced =
       paced_in_fact(paced_by_all_settings(input, wide), input.paced_instead, input.paced_more, input.zone, wide);
   const Intervals off = times_off(input.switched_off, asked);

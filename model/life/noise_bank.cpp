@@ -127,16 +127,15 @@ CELLARER_BY_FOUR void NoiseBank::take_in(const NoiseModel& model, const Observed
   }
 }
 
-CELLARER_INLINE NoiseBank::Lanes NoiseBank::own(const std::vector<double>& numbers, std::size_t k) const {
+CELLARER_INLINE NoiseBank::Lanes NoiseBank::own(std::span<const double> numbers, std::size_t k) const {
   if (k + lanes <= size_) return numerics::load(&numbers[k]);
   Lanes some{};
   for (std::size_t i = k; i < size_; ++i) some[lane(i)] = numbers[i];
   return some;
 }
 
-CELLARER_BY_FOUR NoiseBank::Moments NoiseBank::moments(const std::vector<double>& weights,
-                                                       const std::vector<double>& first,
-                                                       const std::vector<double>& last) const {
+CELLARER_BY_FOUR NoiseBank::Moments NoiseBank::moments(std::span<const double> weights, std::span<const double> first,
+                                                       std::span<const double> last) const {
   const auto all = [](Lanes sum) { return (sum[0] + sum[1]) + (sum[2] + sum[3]); };
   Lanes use{}, bias{}, offset{}, tilt{}, capacity{};
   for (std::size_t group = 0, k = 0; group < groups_in_use(); ++group, k += lanes) {

@@ -2,6 +2,7 @@
 #pragma once
 #include <array>
 #include <cstddef>
+#include <span>
 #include <vector>
 
 #include "model/life/noise_filter.hpp"
@@ -65,8 +66,7 @@ class NoiseBank {
     std::array<std::array<double, 5>, 5> cov;
   };
   /// One a hypothesis; the weights are together 1.
-  Moments moments(const std::vector<double>& weights, const std::vector<double>& first,
-                  const std::vector<double>& last) const;
+  Moments moments(std::span<const double> weights, std::span<const double> first, std::span<const double> last) const;
 
  private:
   using Lanes = numerics::Lanes;
@@ -86,7 +86,7 @@ class NoiseBank {
   static Look look_at_point(const PredictionOf<Lanes>& prior, double value);
   static Look look_at_interval(const PredictionOf<Lanes>& prior, const Observed& observed);
   /// Four hypotheses' own numbers from k on; nought for nobody.
-  Lanes own(const std::vector<double>& numbers, std::size_t k) const;
+  Lanes own(std::span<const double> numbers, std::size_t k) const;
 
   std::size_t size_ = 0;
   Group first_{};

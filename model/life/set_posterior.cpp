@@ -7,6 +7,8 @@
 #include <array>
 #include <cassert>
 #include <cmath>
+#include <memory>
+#include <span>
 
 #include "model/life/normal.hpp"
 #include "model/numerics/lanes.hpp"
@@ -285,7 +287,8 @@ void SetPosterior::alive_at(Instant at) { survived_mAh_ = std::max(survived_mAh_
 
 double SetPosterior::alive(double cutoff_mAh, double sd_mAh) const {
   const double z = (survived_mAh_ - cutoff_mAh) / sd_mAh;
-  return z < -9 ? 1 : std::max(normal_below(-z), 1e-12);
+  constexpr double least = 1e-12;  // so far in a normal distribution's tail is z = 7.03
+  return z < -9 ? 1 : z > 8 ? least : std::max(normal_below(-z), least);
 }
 
 void SetPosterior::stopped_between(Instant last_seen, Instant stopped) {
@@ -326,9 +329,12 @@ void SetPosterior::clear_away() {
 SetLesson SetPosterior::lesson() const {
   SetLesson lesson;
   lesson.gauge = gauge_fit_;
-  std::vector<double> weights(nodes_.size()), uses(nodes_.size()), capacities(nodes_.size());
+  const std::size_t count = nodes_.size();
+  const auto room = std::make_unique_for_overwrite<double[]>(3 * count);
+  const std::span<double> weights(room.get(), count), uses(room.get() + count, count),
+      capacities(room.get() + 2 * count, count);
   double total = 0;
-  for (std::size_t k = 0; k < nodes_.size(); ++k) {
+  for (std::size_t k = 0; k < count; ++k) {
     const auto& node = nodes_[k];
     total += weights[k] = node.weight * alive(node.cutoff_mAh, node.cutoff_sd_mAh);
     uses[k] = log_uses_[node.use];
