@@ -15,6 +15,18 @@ constexpr double most_z = 9;
 }  // namespace
 
 CrossingDistribution::CrossingDistribution(std::vector<Crossing> crossings, double survived_mAh) {
+  const auto at = [](const Crossing& crossing) { return crossing.charge_mAh; };
+  if (!std::ranges::is_sorted(crossings, {}, at)) std::ranges::sort(crossings, {}, at);
+  auto& order = in_order_.emplace();
+  order.survived_mAh = survived_mAh;
+  order.weight_before.reserve(crossings.size() + 1);
+  double before = 0;
+  for (const auto& crossing : crossings) {
+    order.weight_before.push_back(before);
+    before += crossing.weight;
+    order.widest_sd_mAh = std::max(order.widest_sd_mAh, crossing.sd_mAh);
+  }
+  order.weight_before.push_back(before);
   places_.reserve(crossings.size());
   seen_.reserve(crossings.size());
   for (const auto& [charge_mAh, sd_mAh, weight] : crossings) {
@@ -31,9 +43,9 @@ CrossingDistribution::Extent CrossingDistribution::extent() const {
   Extent all;
   double weight = 0, square_sum = 0;
   for (const auto& place : places_) {
-    const double sd = 1 / place.per_sd_mAh;
-    all.low = std::min(all.low, place.charge_mAh - most_z * sd);
-    all.high = std::max(all.high, place.charge_mAh + most_z * sd);
+    const double sd = 1 / place.per_sd_mAh, reach = most_z / place.per_sd_mAh;
+    all.low = std::min(all.low, place.charge_mAh - reach);
+    all.high = std::max(all.high, place.charge_mAh + reach);
     weight += place.weight;
     all.mean += place.weight * place.charge_mAh;
     square_sum += place.weight * (place.charge_mAh * place.charge_mAh + sd * sd);
@@ -55,7 +67,18 @@ inline double CrossingDistribution::of_term(std::size_t k, double z, double char
 double CrossingDistribution::by(double charge_mAh) const {
   const auto& tail = NormalTail::table();
   double probability = 0;
-  for (std::size_t k = 0; k < places_.size(); ++k) {
+  std::size_t from = 0, to = places_.size();
+  if (in_order_) {
+    const double reach = most_z * in_order_->widest_sd_mAh;
+    const auto first_beyond = [&](double charge) {
+      const auto found = std::ranges::upper_bound(places_, charge, {}, &Place::charge_mAh);
+      return static_cast<std::size_t>(found - places_.begin());
+    };
+    to = first_beyond(charge_mAh + reach);
+    if (charge_mAh > in_order_->survived_mAh) from = first_beyond(charge_mAh - reach);
+    probability = in_order_->weight_before[from];
+  }
+  for (std::size_t k = from; k < to; ++k) {
     const auto& place = places_[k];
     const double z = (charge_mAh - place.charge_mAh) * place.per_sd_mAh;
     if (z >= -most_z) probability += place.weight * of_term(k, z, charge_mAh, tail);
@@ -103,6 +126,7 @@ double CrossingDistribution::charge(double probability) const {
 CrossingDistribution CrossingDistribution::mixed_with(const CrossingDistribution& other, double share,
                                                       double origin_mAh) const {
   CrossingDistribution mixed(*this);
+  mixed.in_order_.reset();
   for (auto& place : mixed.places_) place.weight *= share;
   for (auto place : other.places_) {
     place.weight *= 1 - share;

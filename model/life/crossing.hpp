@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 #include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "model/life/normal.hpp"
@@ -53,6 +54,12 @@ class CrossingDistribution {
     double low = 0, high = 0, mean = 0, sd = 0;
   };
   Extent extent_;
+  /// By charge, seen uncrossed at one charge: most places are nought or whole, and are not gone through one by one.
+  struct InOrder {
+    double survived_mAh = 0, widest_sd_mAh = 0;
+    std::vector<double> weight_before;  ///< of the places before each one
+  };
+  std::optional<InOrder> in_order_;  ///< none: of two mixed
 
   Extent extent() const;
   double of_term(std::size_t k, double z, double charge_mAh, const NormalTail& tail) const;

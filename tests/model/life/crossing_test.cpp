@@ -3,6 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <random>
 
 #include "tests/support/catch.hpp"
 
@@ -47,6 +49,39 @@ TEST_CASE("the charge by which something is crossed is that of plain halving, to
           CAPTURE(apart_mAh, other_weight, survived_mAh, probability);
           CHECK(distribution.charge(probability) == halved(distribution, probability, low, high));
         }
+      }
+    }
+  }
+}
+
+TEST_CASE("the probability of a crossing is the sum over its hypotheses, in whatever order and however mixed") {
+  // The mixture's own formula, term by term, by erfc of the C library.
+  const auto tail = [](double z) { return 0.5 * std::erfc(z / std::numbers::sqrt2); };
+  const auto summed = [&](const std::vector<Crossing>& crossings, double charge_mAh, double survived_mAh) {
+    double sum = 0;
+    for (const auto& [at_mAh, sd_mAh, weight] : crossings) {
+      const double z = (charge_mAh - at_mAh) / sd_mAh, seen = (survived_mAh - at_mAh) / sd_mAh;
+      if (charge_mAh > survived_mAh) sum += weight * (1 - tail(z) / tail(seen));
+    }
+    return sum;
+  };
+  for (const double apart_mAh : {0.0, 150.0, 1500.0}) {
+    for (const double survived_mAh : {0.0, 1950.0}) {
+      auto crossings = two_heaps(apart_mAh, 0.02);
+      std::mt19937 random(7);
+      std::shuffle(crossings.begin(), crossings.end(), random);
+      double total = 0;  // the weights take in that nothing was crossed by then
+      for (auto& crossing : crossings)
+        total += crossing.weight *= tail((survived_mAh - crossing.charge_mAh) / crossing.sd_mAh);
+      for (auto& crossing : crossings) crossing.weight /= total;
+      const CrossingDistribution distribution(crossings, survived_mAh);
+      const auto mixed = distribution.mixed_with(CrossingDistribution(two_heaps(150, 0.5), 0), 0.3, 100);
+      for (double charge_mAh = 0; charge_mAh < 5000; charge_mAh += 37) {
+        CAPTURE(apart_mAh, survived_mAh, charge_mAh);
+        const double expected = summed(crossings, charge_mAh, survived_mAh);
+        CHECK(distribution.by(charge_mAh) == Approx(expected).margin(1e-12));
+        const double of_other = summed(two_heaps(150, 0.5), charge_mAh - 100, 0);
+        CHECK(mixed.by(charge_mAh) == Approx(0.3 * expected + 0.7 * of_other).margin(1e-12));
       }
     }
   }
