@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
-// Documents as they are read against nlohmann's own parser, which knows no quick way.
+// Documents as they are read, built member by member, against nlohmann's own way of building them.
 #include <nlohmann/json.hpp>
 
 #include "server/json/field.hpp"
