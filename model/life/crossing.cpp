@@ -17,8 +17,7 @@ constexpr double most_z = 9;
 CrossingDistribution::CrossingDistribution(std::vector<Crossing> crossings, double survived_mAh) {
   const auto at = [](const Crossing& crossing) { return crossing.charge_mAh; };
   if (!std::ranges::is_sorted(crossings, {}, at)) std::ranges::sort(crossings, {}, at);
-  auto& order = in_order_.emplace();
-  order.survived_mAh = survived_mAh;
+  InOrder order{survived_mAh, 0, {}};
   order.weight_before.reserve(crossings.size() + 1);
   double before = 0;
   for (const auto& crossing : crossings) {
@@ -27,6 +26,7 @@ CrossingDistribution::CrossingDistribution(std::vector<Crossing> crossings, doub
     order.widest_sd_mAh = std::max(order.widest_sd_mAh, crossing.sd_mAh);
   }
   order.weight_before.push_back(before);
+  in_order_ = std::move(order);
   places_.reserve(crossings.size());
   seen_.reserve(crossings.size());
   for (const auto& [charge_mAh, sd_mAh, weight] : crossings) {

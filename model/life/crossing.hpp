@@ -56,7 +56,7 @@ class CrossingDistribution {
   Extent extent_;
   /// By charge, seen uncrossed at one charge: most places are nought or whole, and are not gone through one by one.
   struct InOrder {
-    double survived_mAh = 0, widest_sd_mAh = 0;
+    double survived_mAh, widest_sd_mAh;
     std::vector<double> weight_before;  ///< of the places before each one
   };
   std::optional<InOrder> in_order_;  ///< none: of two mixed
