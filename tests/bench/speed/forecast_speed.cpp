@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "model/life/forecast_with_tables.hpp"
+#include "model/life/running_set.hpp"
 #include "model/life/set_story.hpp"
 #include "server/commands/libraries.hpp"
 #include "server/heap.hpp"
