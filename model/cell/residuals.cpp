@@ -31,8 +31,8 @@ bool same_curve(const Discharge& a, const Discharge& b) {
 }
 
 /// d ln hours / d cut-off [1/V], negative, on the prior's mean curve.
-double log_slope(const Discharge& row, const Parameters& mean, const Curve& curve) {
-  const Circumstances how{mean[fixture_ohm], slow_share(row.regimen, std::exp(mean[log_tau_min])), 0};
+double log_slope(const Discharge& row, const Parameters& prior_mean, const Curve& curve) {
+  const Circumstances how{prior_mean[fixture_ohm], slow_share(row.regimen, std::exp(prior_mean[log_tau_min])), 0};
   constexpr double half_V = 0.01;
   const auto above = discharge(curve, row.load, row.cutoff_V + half_V, how);
   const auto below = discharge(curve, row.load, row.cutoff_V - half_V, how);

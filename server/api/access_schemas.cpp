@@ -5,7 +5,7 @@ namespace cellarer::api {
 
 namespace {
 
-constexpr const char* schemas = R"json({
+constexpr const char* ways_in = R"json({
   "Role": {"enum": ["household", "guest", "planner", "technician", "administrator", "operator"]},
   "ClockTime": {"type": "string", "pattern": "^([01][0-9]|2[0-3]):[0-5][0-9]$"},
   "Hours": {"type": "object", "required": ["from", "to"], "description": "by the household's clock; over midnight where to is not after from",
@@ -63,6 +63,6 @@ constexpr const char* schemas = R"json({
 
 }  // namespace
 
-nlohmann::json access_schemas() { return nlohmann::json::parse(schemas); }
+nlohmann::json access_schemas() { return nlohmann::json::parse(ways_in); }
 
 }  // namespace cellarer::api

@@ -5,7 +5,7 @@ namespace cellarer::api {
 
 namespace {
 
-constexpr const char* schemas = R"json({
+constexpr const char* desk = R"json({
   "Date": {"type": "string", "format": "date", "description": "2000 to 2099"},
   "DeskRow": {"type": "object", "required": ["row"]},
   "Board": {"type": "object", "required": ["as_of", "disclaimer", "computed", "of", "version", "next", "rows"], "properties": {
@@ -93,6 +93,6 @@ constexpr const char* schemas = R"json({
 
 }  // namespace
 
-nlohmann::json desk_schemas() { return nlohmann::json::parse(schemas); }
+nlohmann::json desk_schemas() { return nlohmann::json::parse(desk); }
 
 }  // namespace cellarer::api

@@ -10,8 +10,8 @@ namespace {
 using enum ProblemCode;
 using access::Permission;
 
-Route reads(const char* path, const char* name, const char* summary, Handler handler, const char* gives,
-            std::vector<const char*> query = {}, std::vector<ProblemCode> problems = {}) {
+Route observes(const char* path, const char* name, const char* summary, Handler handler, const char* gives,
+               std::vector<const char*> query = {}, std::vector<ProblemCode> problems = {}) {
   return {"GET",   path,    name,  summary, Permission::review, Runs::compute,      handler,
           nullptr, nullptr, gives, 200,     std::move(query),   std::move(problems)};
 }
@@ -26,30 +26,30 @@ Route records(const char* path, const char* name, const char* summary, Permissio
 
 std::vector<Route> review_routes() {
   return {
-      reads("/households/{household}/sides/{side}/history", "sideHistory",
-            "Every finished set of a side, observed against expected, with its charts", get_side_history, "SideHistory",
-            {}, {unknown_household, not_found}),
-      reads("/households/{household}/sides/{side}/history.csv", "sideHistoryTable", "The same as a table (text/csv)",
-            get_side_history_csv, "Table", {}, {unknown_household, not_found}),
+      observes("/households/{household}/sides/{side}/history", "sideHistory",
+               "Every finished set of a side, observed against expected, with its charts", get_side_history,
+               "SideHistory", {}, {unknown_household, not_found}),
+      observes("/households/{household}/sides/{side}/history.csv", "sideHistoryTable", "The same as a table (text/csv)",
+               get_side_history_csv, "Table", {}, {unknown_household, not_found}),
       records("/households/{household}/checks", "recordCheck", "Settings read off the unit, or hours noted",
               Permission::review, post_check, "BenchCheck", "Recorded", {unknown_household, future_date}),
       records("/households/{household}/parts", "recordPart", "A part that wears was put into use",
               Permission::record_setup, post_part, "Part", "Recorded", {unknown_household, future_date}),
-      reads("/units", "units", "Units of the agency, worst first", get_units, "Units"),
-      reads("/units/{serial}", "unit", "One unit: places, faults, bench values, sets", get_unit, "UnitHistory", {},
-            {unknown_unit}),
+      observes("/units", "units", "Units of the agency, worst first", get_units, "Units"),
+      observes("/units/{serial}", "unit", "One unit: places, faults, bench values, sets", get_unit, "UnitHistory", {},
+               {unknown_unit}),
       records("/units/{serial}/events", "recordUnitEvent", "A unit came to the workshop, failed, was mended, withdrawn",
               Permission::review, post_unit_event, "UnitEvent", "AgencyRecorded",
               {unknown_unit, unknown_entry, future_date}),
-      reads("/lots-in-use", "lotsInUse", "Lots as their sets used, worst first", get_lots_in_use, "LotsInUse"),
-      reads("/findings", "findings", "What somebody should look at, newest first", get_findings, "Findings",
-            {"state", "household"}),
+      observes("/lots-in-use", "lotsInUse", "Lots as their sets used, worst first", get_lots_in_use, "LotsInUse"),
+      observes("/findings", "findings", "What somebody should look at, newest first", get_findings, "Findings",
+               {"state", "household"}),
       records("/findings/state", "noteFinding", "A finding was seen, taken on, or closed with a reason",
               Permission::review, post_finding_state, "FindingState", "Finding", {unknown_finding, outdated}),
-      reads("/wear", "wear", "Worn parts: how long they last, and who is due", get_wear, "Wear"),
-      reads("/households/{household}/forecast-then", "forecastThen",
-            "The forecast of a past moment, with what was known then", get_forecast_then, "Forecast", {"at"},
-            {unknown_household}),
+      observes("/wear", "wear", "Worn parts: how long they last, and who is due", get_wear, "Wear"),
+      observes("/households/{household}/forecast-then", "forecastThen",
+               "The forecast of a past moment, with what was known then", get_forecast_then, "Forecast", {"at"},
+               {unknown_household}),
   };
 }
 
@@ -68,13 +68,13 @@ std::vector<Route> proposal_routes() {
       tries,
       records("/profile-proposals", "proposeProfile", "Proposes a profile", keep, post_proposal, "ProfileProposal",
               "Proposal", {}),
-      reads("/profile-proposals", "proposals", "Proposed profiles, newest first", get_proposals, "Proposals",
-            {"state"}),
-      reads("/profile-proposals/{proposal}", "proposal", "One proposal: residuals, and whose dates it would move",
-            get_proposal, "Proposal", {}, {unknown_profile}),
+      observes("/profile-proposals", "proposals", "Proposed profiles, newest first", get_proposals, "Proposals",
+               {"state"}),
+      observes("/profile-proposals/{proposal}", "proposal", "One proposal: residuals, and whose dates it would move",
+               get_proposal, "Proposal", {}, {unknown_profile}),
       decides,
-      reads("/profile-versions", "profileVersions", "Approved profiles, newest first", get_profile_versions,
-            "ProfileVersions"),
+      observes("/profile-versions", "profileVersions", "Approved profiles, newest first", get_profile_versions,
+               "ProfileVersions"),
   };
   for (Route& route : all) route.needs = keep;
   return all;

@@ -36,12 +36,12 @@ cell::Profile with_contacts(cell::Profile profile, double ohm) {
 
 /// Log hours by cut-off in hundredths of a volt, of one specimen at one current.
 std::map<int, double> log_hours_of(const cell::PublishedCell& cell, const std::string& specimen, double current_mA) {
-  std::map<int, double> hours;
+  std::map<int, double> found;
   for (const auto& row : rows_of(cell, specimen)) {
     if (cell::is_current(row, current_mA) && row.hours > 0)
-      hours[cell::centivolts(row.cutoff_V)] = std::log(*row.hours);
+      found[cell::centivolts(row.cutoff_V)] = std::log(*row.hours);
   }
-  return hours;
+  return found;
 }
 
 }  // namespace

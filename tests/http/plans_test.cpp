@@ -11,7 +11,7 @@ using nlohmann::json;
 
 namespace {
 
-constexpr long hour = 3600, day = 24 * hour;
+constexpr long hour = 3600, one_day = 24 * hour;
 
 bool asks(const json& side, const std::string& code) {
   for (const auto& question : side["questions"]) {
@@ -33,7 +33,7 @@ const json evening =
 
 TEST_CASE("an infection shortens what is left, is asked about, goes on, ends, and is taken back", "[http]") {
   Home at;
-  at.client.post(at_home + "/settings", settings_of("left", {{"from", from_now(-2 * day)}, {"paced", evening}}));
+  at.client.post(at_home + "/settings", settings_of("left", {{"from", from_now(-2 * one_day)}, {"paced", evening}}));
   const auto before = at.forecast()["sides"]["left"]["remaining_h"]["p50"].get<double>();
   const auto fever = at.client.post(
       at_home + "/paced-more",
@@ -66,7 +66,7 @@ TEST_CASE("an infection shortens what is left, is asked about, goes on, ends, an
 TEST_CASE("a visit brings change by forward, and back when it is taken back", "[http]") {
   Home at;
   const auto before = at.forecast()["sides"]["left"]["change_by"];
-  const auto visit = at.client.post(at_home + "/visits", {{"at", from_now(2 * day)}, {"sides", {"left"}}});
+  const auto visit = at.client.post(at_home + "/visits", {{"at", from_now(2 * one_day)}, {"sides", {"left"}}});
   REQUIRE(visit.status == 201);
   const auto left = visit.json()["forecast"]["sides"]["left"];
   CHECK(left["change_by"] != before);
@@ -170,12 +170,15 @@ TEST_CASE("what cannot be said about a plan is refused by its place, and stores 
        {{"from", from_now(-60)}, {"sides", json::array()}, {"hours_per_day", 24}},
        "out-of-range",
        "/sides"},
-      {"/paced-more", {{"from", from_now(day)}, {"sides", both_sides}, {"amplitude", 5}}, "future-date", "/from"},
+      {"/paced-more", {{"from", from_now(one_day)}, {"sides", both_sides}, {"amplitude", 5}}, "future-date", "/from"},
       {"/visits", {{"at", "tomorrow"}, {"sides", both_sides}}, "wrong-type", "/at"},
       {"/visits", {{"sides", both_sides}}, "missing", "/at"},
-      {"/stays", {{"from", from_now(day)}, {"to", from_now(2 * day)}, {"zone", "the sea"}}, "out-of-range", "/zone"},
       {"/stays",
-       {{"from", from_now(day)}, {"to", from_now(2 * day)}, {"changing_times", {"25:00"}}},
+       {{"from", from_now(one_day)}, {"to", from_now(2 * one_day)}, {"zone", "the sea"}},
+       "out-of-range",
+       "/zone"},
+      {"/stays",
+       {{"from", from_now(one_day)}, {"to", from_now(2 * one_day)}, {"changing_times", {"25:00"}}},
        "wrong-type",
        "/changing_times/0"},
       {"/hospital", json::object(), "missing", "/from"},
@@ -206,17 +209,19 @@ TEST_CASE("what cannot be said about a plan is refused by its place, and stores 
 TEST_CASE("plans go through the export to the same forecast, and hold to the schemas", "[http]") {
   Home at;
   at.client.post(at_home + "/settings",
-                 settings_of("left", {{"from", from_now(-2 * day)},
+                 settings_of("left", {{"from", from_now(-2 * one_day)},
                                       {"paced", evening},
                                       {"growth", {{"minutes_per_week", 60}, {"up_to_hours", 14}}}}));
-  at.client.post(at_home + "/paced-more", {{"from", from_now(-day)}, {"sides", {"right"}}, {"amplitude", 4.6}});
-  at.client.post(at_home + "/visits", {{"at", from_now(3 * day)}, {"sides", {"left", "right"}}, {"note", "clinic"}});
-  at.client.post(
-      at_home + "/stays",
-      {{"from", from_now(4 * day)}, {"to", from_now(8 * day)}, {"zone", "Asia/Tokyo"}, {"changing_times", {"20:00"}}});
+  at.client.post(at_home + "/paced-more", {{"from", from_now(-one_day)}, {"sides", {"right"}}, {"amplitude", 4.6}});
+  at.client.post(at_home + "/visits",
+                 {{"at", from_now(3 * one_day)}, {"sides", {"left", "right"}}, {"note", "clinic"}});
+  at.client.post(at_home + "/stays", {{"from", from_now(4 * one_day)},
+                                      {"to", from_now(8 * one_day)},
+                                      {"zone", "Asia/Tokyo"},
+                                      {"changing_times", {"20:00"}}});
   at.client.post(at_home + "/units", {{"serial", "u-2"},
                                       {"stimulator", "percent-power"},
-                                      {"from", from_now(2 * day)},
+                                      {"from", from_now(2 * one_day)},
                                       {"confirmed", {"future-date"}}});
   at.client.post(at_home + "/hospital", {{"from", from_now(-30 * hour)}});
   at.client.post(at_home + "/back-home",

@@ -8,12 +8,6 @@ using namespace cellarer;
 using namespace cellarer::service;
 using namespace cellarer::testing;
 
-namespace {
-
-const std::string first_wednesday = "north 2026-03-04";
-
-}  // namespace
-
 TEST_CASE("a confirmation that is sent twice is done once", "[desk]") {
   DeskWorld at;
   const auto home = at.household("h-1");

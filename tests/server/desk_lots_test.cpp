@@ -11,8 +11,6 @@ using namespace cellarer::testing;
 
 namespace {
 
-const std::string first_wednesday = "north 2026-03-04";
-
 /// Numbers and packs of the agency's own lots, as its board has them.
 std::map<std::string, int> stored(DeskWorld& at) {
   std::map<std::string, int> packs;

@@ -8,12 +8,6 @@ using namespace cellarer;
 using namespace cellarer::service;
 using namespace cellarer::testing;
 
-namespace {
-
-const std::string first_wednesday = "north 2026-03-04";
-
-}  // namespace
-
 TEST_CASE("what is on order stands beside what is there, until it is received or counted", "[desk]") {
   DeskWorld at;  // 1 March 2026
   const auto book = [&](const char* what, const char* lot, int packs, const char* arrives = nullptr) {

@@ -10,8 +10,8 @@ using namespace cellarer::testing;
 
 namespace {
 
-struct Agency {
-  Agency() {
+struct EmptiedAgency {
+  EmptiedAgency() {
     for (const char* name : {"h-1", "h-2"}) {
       const nlohmann::json document{{"household", name}, {"zone", "Europe/Oslo"}, {"changing_times", {"21:30"}}};
       store->create_household({std::string("north/") + name, document.dump(), name, noon});
@@ -76,7 +76,7 @@ struct NoForecaster final : api::Forecaster {
 
 TEST_CASE("an agency's stock is received = used + discarded + unaccounted + in homes, before and after an erasure",
           "[erase]") {
-  Agency agency;
+  EmptiedAgency agency;
   const auto before = agency.line();
   CHECK(before.received == 24 + 8);
   CHECK(before.used == 3 * 2);
@@ -108,7 +108,7 @@ TEST_CASE("an agency's stock is received = used + discarded + unaccounted + in h
 }
 
 TEST_CASE("what was kept of an erased household is not shown for one that comes under its name", "[erase]") {
-  Agency agency;
+  EmptiedAgency agency;
   const NoForecaster forecaster;
   api::ForecastCache forecasts(agency.households, forecaster);
   agency.add("north/h-1", kind::reading, -1, {{"at", text(after_h(-1))}, {"side", "left"}, {"percent", 50}});
@@ -123,7 +123,7 @@ TEST_CASE("what was kept of an erased household is not shown for one that comes 
 
 TEST_CASE("a clock before the newest entry: no forecast, until it is right again or the entry is taken back",
           "[clock]") {
-  Agency agency;
+  EmptiedAgency agency;
   const NoForecaster forecaster;
   api::ForecastCache forecasts(agency.households, forecaster);
   const auto refused = [&] {

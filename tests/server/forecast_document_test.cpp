@@ -18,8 +18,8 @@ struct Home {
   testing::World world;
   std::vector<stock::Event> stock;
 
-  void count(int cells, const char* lot, std::chrono::year_month expires) {
-    stock.push_back({world.start - 1h, stock::Happened::counted, {"cells", lot, cells, expires, "hall cupboard"}});
+  void count(int how_many, const char* lot, std::chrono::year_month expires) {
+    stock.push_back({world.start - 1h, stock::Happened::counted, {"cells", lot, how_many, expires, "hall cupboard"}});
   }
 
   nlohmann::ordered_json at(Instant as_of) const {

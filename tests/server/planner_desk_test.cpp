@@ -13,8 +13,6 @@ using namespace cellarer::testing;
 
 namespace {
 
-const std::string first_wednesday = "north 2026-03-04";
-
 int packs_on(const Draft& draft, const std::string& round) {
   int packs = 0;
   for (const auto& stop : draft->plan.stops)

@@ -17,7 +17,7 @@ namespace {
 
 const std::string contact = "mailto:operator@example.org";
 
-struct Way {
+struct TlsWay {
   Sent send(const PushService& service, const CertificateFiles& trusted) const {
     const Sender sender(Vapid::kept_in(folder.path() / "push-key.pem"),
                         {contact, service.origin(), trusted.certificate.string()});
@@ -38,7 +38,7 @@ struct Way {
 }  // namespace
 
 TEST_CASE("a message goes over TLS to a push service whose certificate is vouched for", "[push]") {
-  const Way way;
+  const TlsWay way;
   const auto own = way.certificate("own");
   PushService service(own);
   const auto sent = way.send(service, own);
@@ -53,7 +53,7 @@ TEST_CASE("a message goes over TLS to a push service whose certificate is vouche
 
 TEST_CASE("in the clear a message goes to the one origin that a test's configuration allows, and to no other",
           "[push]") {
-  const Way way;
+  const TlsWay way;
   PushService allowed, other;
   const Sender sender(Vapid::kept_in(way.folder.path() / "push-key.pem"), {contact, allowed.origin()});
   const auto sent = [&](const PushService& service) {
@@ -67,7 +67,7 @@ TEST_CASE("in the clear a message goes to the one origin that a test's configura
 }
 
 TEST_CASE("nothing is told to a push service whose certificate is nobody's, another name's, or over", "[push]") {
-  const Way way;
+  const TlsWay way;
   const auto expect_nothing = [&](const CertificateFiles& shown, const CertificateFiles& trusted) {
     PushService service(shown);
     const auto sent = way.send(service, trusted);

@@ -12,6 +12,9 @@ namespace cellarer::testing {
 
 using Json = nlohmann::json;
 
+/// The round of the world's first Wednesday.
+inline const std::string first_wednesday = "north 2026-03-04";
+
 struct DeskWorld {
   DeskWorld() { calendar(); }
 

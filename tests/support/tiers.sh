@@ -2,7 +2,7 @@
 # SPDX-License-Identifier: MIT
 # How tests/run runs a tier and counts its cases. Sourced after demo/steps.sh.
 
-cpp_tiers=(quantities numerics cell duty life stock review rounds access server reference faults)
+cpp_tiers=(quantities numerics cell duty life stock review rounds access server faults)
 passed=0 failed=0
 declare -A counted # tiers whose cases are counted already
 
@@ -243,7 +243,7 @@ check_layout() {
 # What clang-tidy looks at: with --long everything, otherwise what the commits of the newest three days touched, the
 # newest first, for as long as `tidy_budget_s` lets it begin with another file. The whole takes a machine of two cores a
 # quarter of an hour and more.
-tidy_budget_s=180
+tidy_budget_s=90
 tidied_files() {
   local newest
   if [ "${CELLARER_LONG:-}" ] || ! newest=$(git -C "$root" log -1 --format=%ct 2>/dev/null); then

@@ -16,7 +16,7 @@ using namespace cellarer::bench;
 
 namespace {
 
-double normal_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
+double chance_below(double z) { return 0.5 * std::erfc(-z / std::numbers::sqrt2); }
 
 /// Cut-off comes at any hour of twenty days alike.
 class EvenlyOverTwentyDays final : public RuleOnly {
@@ -29,10 +29,10 @@ class EvenlyOverTwentyDays final : public RuleOnly {
 
 TEST_CASE("CRPS of a normal forecast is the closed form") {
   // Gneiting and Raftery (2007), eq. 21: sigma (z (2 Phi(z) - 1) + 2 phi(z) - 1 / sqrt(pi)).
-  CHECK(crps(normal_below, 0, -8, 8, 400) == Approx(0.233695).epsilon(1e-5));
-  CHECK(crps(normal_below, 1, -8, 8, 400) == Approx(0.602441).epsilon(1e-5));
+  CHECK(crps(chance_below, 0, -8, 8, 400) == Approx(0.233695).epsilon(1e-5));
+  CHECK(crps(chance_below, 1, -8, 8, 400) == Approx(0.602441).epsilon(1e-5));
   // Scale: of N(0, 3^2) three times as much.
-  const auto wide = [](double x) { return normal_below(x / 3); };
+  const auto wide = [](double x) { return chance_below(x / 3); };
   CHECK(crps(wide, 3, -24, 24, 400) == Approx(3 * 0.602441).epsilon(1e-5));
 }
 
@@ -65,9 +65,9 @@ TEST_CASE("a uniform transform is covered as often as the intervals say") {
   for (int i = 0; i < places; ++i) {
     const double z = -8 + 16 * (i + 0.5) / places;
     const auto times = std::lround(1000 * std::exp(-0.5 * z * z));
-    for (long k = 0; k < times; ++k) narrow.add(normal_below(2 * z));
+    for (long k = 0; k < times; ++k) narrow.add(chance_below(2 * z));
   }
-  CHECK(narrow.share(Coverage::ninety) == Approx(2 * normal_below(1.6449 / 2) - 1).margin(0.003));
+  CHECK(narrow.share(Coverage::ninety) == Approx(2 * chance_below(1.6449 / 2) - 1).margin(0.003));
 }
 
 TEST_CASE("an atom of the belief is spread by chance") {

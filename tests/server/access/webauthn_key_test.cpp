@@ -35,7 +35,7 @@ struct Ed25519Case {
 const char* const p256_x = "60fed4ba255a9d31c961eb74c6356d68c049b8923b61fa6ce669622e60f29fb6";
 const char* const p256_y = "7903fe1008b8bc99a41ae9e95628bc64f2f1b20c2d7e9f5177a3c294d4462299";
 
-std::string refusal(const std::string& cose) {
+std::string refusal_of_key(const std::string& cose) {
   try {
     access::read_public_key(access::cbor::read(cose));
   } catch (const access::PasskeyRefused& error) {
@@ -118,14 +118,14 @@ TEST_CASE("a key is read from COSE, or refused with its reason") {
 
   std::string off_curve = y;
   off_curve.back() = static_cast<char>(off_curve.back() ^ 1);
-  CHECK(refusal(p256_cose(x, off_curve)) == "malformed-key");
-  CHECK(refusal(p256_cose(std::string(32, '\0'), std::string(32, '\0'))) == "malformed-key");
-  CHECK(refusal(from_hex("a5010203262001214102") + from_hex("225820") + y) == "malformed-key");
-  CHECK(refusal(from_hex("a4010203262001215820") + x) == "malformed-key");                               // y missing
-  CHECK(refusal(from_hex("a5010203262001215820") + x + from_hex("22f5")) == "malformed-key");            // y compressed
-  CHECK(refusal(from_hex("a501020338222002215820") + x + from_hex("225820") + y) == "unsupported-key");  // ES384
-  CHECK(refusal(from_hex("a5010203262002215820") + x + from_hex("225820") + y) == "unsupported-key");    // P-384
-  CHECK(refusal(from_hex("a401030339010020430102032143010001")) == "unsupported-key");                   // RSA
-  CHECK(refusal(from_hex("a0")) == "unsupported-key");
-  CHECK(refusal(from_hex("80")) == "unsupported-key");
+  CHECK(refusal_of_key(p256_cose(x, off_curve)) == "malformed-key");
+  CHECK(refusal_of_key(p256_cose(std::string(32, '\0'), std::string(32, '\0'))) == "malformed-key");
+  CHECK(refusal_of_key(from_hex("a5010203262001214102") + from_hex("225820") + y) == "malformed-key");
+  CHECK(refusal_of_key(from_hex("a4010203262001215820") + x) == "malformed-key");                     // y missing
+  CHECK(refusal_of_key(from_hex("a5010203262001215820") + x + from_hex("22f5")) == "malformed-key");  // y compressed
+  CHECK(refusal_of_key(from_hex("a501020338222002215820") + x + from_hex("225820") + y) == "unsupported-key");  // ES384
+  CHECK(refusal_of_key(from_hex("a5010203262002215820") + x + from_hex("225820") + y) == "unsupported-key");    // P-384
+  CHECK(refusal_of_key(from_hex("a401030339010020430102032143010001")) == "unsupported-key");                   // RSA
+  CHECK(refusal_of_key(from_hex("a0")) == "unsupported-key");
+  CHECK(refusal_of_key(from_hex("80")) == "unsupported-key");
 }
