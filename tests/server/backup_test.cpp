@@ -10,15 +10,15 @@
 #include "server/store/files.hpp"
 #include "server/store/sqlite_store.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/noon.hpp"
 #include "tests/support/temporary_folder.hpp"
 
 using namespace cellarer;
+using cellarer::testing::noon;
 using namespace cellarer::store;
 namespace fs = std::filesystem;
 
 namespace {
-
-const Instant noon{std::chrono::seconds(1'772'366'400)};  // 2026-03-01 12:00 UTC
 
 std::string content(const fs::path& file) {
   std::ifstream stream(file, std::ios::binary);

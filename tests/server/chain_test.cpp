@@ -8,14 +8,14 @@
 #include "server/store/maintenance.hpp"
 #include "server/store/sqlite_store.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/noon.hpp"
 #include "tests/support/temporary_folder.hpp"
 
 using namespace cellarer;
+using cellarer::testing::noon;
 using namespace cellarer::store;
 
 namespace {
-
-const Instant noon{std::chrono::seconds(1'800'000'000)};
 
 /// A store of two agencies with three households, closed.
 struct Kept {

@@ -27,7 +27,7 @@ TEST_CASE("whoever listens to a household hears of it alone, until he is gone; s
 }
 
 TEST_CASE("streams are counted by address, of IPv6 by the network that a home has, and in all", "[api]") {
-  Limits limits;
+  cellarer::Limits limits;
   limits.event_streams = 4;
   limits.address_event_streams = 2;
   api::EventPlaces places(limits);

@@ -7,13 +7,13 @@
 #include "server/store/memory_store.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/fake_libraries.hpp"
+#include "tests/support/noon.hpp"
 
 namespace {
 
 using namespace cellarer;
+using cellarer::testing::noon;
 using std::chrono::minutes;
-
-const Instant noon{std::chrono::seconds(1'772'366'400)};
 
 /// Counts what it is asked for.
 class CountingForecaster final : public api::Forecaster {
@@ -39,8 +39,8 @@ class CountingForecaster final : public api::Forecaster {
   Instant next_changing_time = noon + minutes(600);
 };
 
-struct World {
-  World() {
+struct CachedHome {
+  CachedHome() {
     store->create_household({"h-1", R"({"household":"h-1","zone":"UTC","changing_times":["21:30"]})", "k", noon});
   }
   void read(const char* key) {
@@ -57,7 +57,7 @@ struct World {
 }  // namespace
 
 TEST_CASE("a forecast is computed once and kept for ten minutes", "[cache]") {
-  World world;
+  CachedHome world;
   CHECK(world.cache.ready("h-1") == nullptr);
   const auto first = world.cache.get("h-1");
   world.clock.advance(minutes(9));
@@ -71,7 +71,7 @@ TEST_CASE("a forecast is computed once and kept for ten minutes", "[cache]") {
 }
 
 TEST_CASE("a write puts a kept forecast out of date at once", "[cache]") {
-  World world;
+  CachedHome world;
   CHECK(*world.cache.get("h-1")->forecast == "h-1 with 0 readings");
   world.read("a");
   CHECK(world.cache.ready("h-1") == nullptr);
@@ -79,7 +79,7 @@ TEST_CASE("a write puts a kept forecast out of date at once", "[cache]") {
 }
 
 TEST_CASE("charts are made once somebody asks, as of the forecast that they belong to", "[cache]") {
-  World world;
+  CachedHome world;
   const auto charts_at = [](const char* readings, Instant as_of) {
     return "left, " + std::string(readings) + " readings at " + std::to_string(as_of.time_since_epoch().count());
   };
@@ -102,7 +102,7 @@ TEST_CASE("charts are made once somebody asks, as of the forecast that they belo
 }
 
 TEST_CASE("at the next changing time tonight is another night", "[cache]") {
-  World world;
+  CachedHome world;
   world.forecaster.next_changing_time = noon + minutes(3);
   world.cache.get("h-1");
   world.clock.advance(minutes(2));
@@ -112,14 +112,14 @@ TEST_CASE("at the next changing time tonight is another night", "[cache]") {
 }
 
 TEST_CASE("a clock that was set back does not keep a forecast of the future", "[cache]") {
-  World world;
+  CachedHome world;
   world.cache.get("h-1");
   world.clock.set(noon - minutes(60));
   CHECK(world.cache.ready("h-1") == nullptr);
 }
 
 TEST_CASE("many who ask at once get one computation, and a write between is seen", "[cache]") {
-  World world;
+  CachedHome world;
   std::vector<std::thread> askers;
   for (int i = 0; i < 8; ++i) askers.emplace_back([&] { world.cache.get("h-1"); });
   world.read("a");
@@ -129,7 +129,7 @@ TEST_CASE("many who ask at once get one computation, and a write between is seen
 }
 
 TEST_CASE("an unknown household is a problem, not a forecast", "[cache]") {
-  World world;
+  CachedHome world;
   CHECK_THROWS_AS(world.cache.ready("nobody"), Problem);
   CHECK_THROWS_AS(world.cache.get("nobody"), Problem);
 }

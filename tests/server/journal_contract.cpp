@@ -20,7 +20,7 @@ NewAgencyEntry recall(const std::string& lot, const std::string& key, std::optio
   return {"north", "recall", lot, at_second(0), R"({"why":"short"})", key, "a-1", follows};
 }
 
-NewEntry reading(const std::string& household, const std::string& key) {
+NewEntry reading_of(const std::string& household, const std::string& key) {
   return {household, "reading", at_second(10), at_second(20), "kitchen phone", R"({"percent":62})", key};
 }
 
@@ -75,7 +75,7 @@ TEMPLATE_TEST_CASE("what is written together is stored whole or not at all", "[s
   engine.store->create_household({"north/h-1", "{}", "a", at_second(0)});
   Batch batch;
   batch.households.push_back({"north/h-2", "{}", "b", at_second(0)});
-  batch.entries = {reading("north/h-1", "r1"), reading("north/h-2", "r1"), reading("north/h-9", "r1")};
+  batch.entries = {reading_of("north/h-1", "r1"), reading_of("north/h-2", "r1"), reading_of("north/h-9", "r1")};
   batch.agency_entries.push_back(recall("A1", "k1"));
   const auto refused = engine.store->write_together(batch);
   CHECK(refused.outcome == Outcome::unknown_household);

@@ -19,8 +19,8 @@ using namespace cellarer::testing;
 namespace {
 
 /// A home whose cells went in at hour 0, asked about at hour 48.
-struct Desk : BenchWorld {
-  Desk() {
+struct ProfileDesk : BenchWorld {
+  ProfileDesk() {
     settle("north/h-1", "u-1");
     sets("north/h-1", "left", 0, {});
     sets("north/h-1", "right", 0, {});
@@ -48,7 +48,7 @@ struct Desk : BenchWorld {
 }  // namespace
 
 TEST_CASE("an approved profile moves cells that are in to the safer side alone, and all that come after") {
-  Desk desk;
+  ProfileDesk desk;
   const auto before = desk.change_by(48);
   desk.approve_cell(1.3);
   CHECK(desk.change_by(48) == before);  // it would be later: not for these
@@ -66,7 +66,7 @@ TEST_CASE("an approved profile moves cells that are in to the safer side alone, 
 }
 
 TEST_CASE("what was not approved is not in force; versions are counted; another agency has none of it") {
-  Desk desk;
+  ProfileDesk desk;
   const auto before = desk.change_by(48);
   desk.propose("cell/lr6-family", {{"id", "lr6-family"}, {"holds", 0.7}});
   CHECK(desk.change_by(48) == before);
@@ -82,7 +82,7 @@ TEST_CASE("what was not approved is not in force; versions are counted; another 
 }
 
 TEST_CASE("an old forecast is made again with what was known then") {
-  Desk desk;
+  ProfileDesk desk;
   const auto then = desk.change_by(48);
   desk.clock.set(after_h(60));
   desk.approve_cell(0.7);
@@ -94,7 +94,7 @@ TEST_CASE("an old forecast is made again with what was known then") {
 }
 
 TEST_CASE("measured values of a serial number go before those of its model") {
-  Desk desk;
+  ProfileDesk desk;
   const auto before = desk.change_by(48);
   auto measured = desk.libraries.stimulator("two-cells").value();
   measured.left.burst_slope_mA *= 1.3;
@@ -106,7 +106,7 @@ TEST_CASE("measured values of a serial number go before those of its model") {
 }
 
 TEST_CASE("whose dates a proposal would move is told, and that later ones wait") {
-  Desk desk;
+  ProfileDesk desk;
   service::EffectBook book(desk.households);
   desk.propose("cell/lr6-family", {{"id", "lr6-family"}, {"holds", 1.3}});
   desk.propose("cell/lr6-example", {{"id", "lr6-example"}, {"holds", 0.5}});
@@ -125,7 +125,7 @@ TEST_CASE("whose dates a proposal would move is told, and that later ones wait")
 TEST_CASE(
     "of a large agency it is known whose dates a proposal would move only once that was worked out beside the "
     "service") {
-  Desk desk;
+  ProfileDesk desk;
   for (std::size_t home = 0; home < service::small_agency; ++home) {
     const auto name = std::to_string(100 + home);
     desk.settle("north/h-" + name, "u-" + name);
@@ -143,7 +143,7 @@ TEST_CASE(
 
 TEST_CASE(
     "a model's new profile moves no unit that has measured values of its own, and a home that comes later is told") {
-  Desk desk;
+  ProfileDesk desk;
   auto measured = desk.libraries.stimulator("two-cells").value();
   desk.approve(desk.propose("unit/u-1", service::stimulator_file(measured)));
   measured.left.burst_slope_mA *= 1.3;

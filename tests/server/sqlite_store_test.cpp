@@ -9,14 +9,14 @@
 #include "server/store/migrations.hpp"
 #include "server/store/sqlite_store.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/noon.hpp"
 #include "tests/support/temporary_folder.hpp"
 
 using namespace cellarer;
+using cellarer::testing::noon;
 using namespace cellarer::store;
 
-namespace {
-const Instant noon{std::chrono::seconds(1'800'000'000)};
-}
+namespace {}
 
 TEST_CASE("what was stored is there when the file is opened again", "[store]") {
   const cellarer::testing::TemporaryFolder folder;

@@ -4,13 +4,13 @@
 #include "server/service/fold.hpp"
 #include "server/store/memory_store.hpp"
 #include "tests/support/fake_libraries.hpp"
+#include "tests/support/noon.hpp"
 
 /// A household in memory, for tests of what entries fold to.
 namespace cellarer::testing {
 
 using namespace cellarer::service;
 
-inline const Instant noon{std::chrono::seconds(1'772'366'400)};  // 2026-03-01 12:00 UTC
 inline Instant after_h(double hours) { return hours_after(noon, hours); }
 inline std::string text(Instant at) { return json::rfc3339(at, nullptr); }
 
