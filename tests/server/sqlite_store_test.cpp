@@ -16,8 +16,6 @@ using namespace cellarer;
 using cellarer::testing::noon;
 using namespace cellarer::store;
 
-namespace {}
-
 TEST_CASE("what was stored is there when the file is opened again", "[store]") {
   const cellarer::testing::TemporaryFolder folder;
   const auto file = folder.path() / file_name;
