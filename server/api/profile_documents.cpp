@@ -76,13 +76,13 @@ nlohmann::json parameters_document(const cell::FitSummary& fit) {
 nlohmann::json fit_document(const ReadProposal& read) {
   if (!read.fit) return nullptr;
   const auto& fit = *read.fit;
-  auto reasons = nlohmann::json::array();
-  if (!fit.usable) reasons.push_back(fit.why_not);
-  for (const auto& caution : fit.cautions) reasons.push_back(caution);
+  auto why = nlohmann::json::array();
+  if (!fit.usable) why.push_back(fit.why_not);
+  for (const auto& caution : fit.cautions) why.push_back(caution);
   double error = 0;
   for (const auto& point : fit.points) error += std::abs(std::expm1(point.log_residual));
   return {{"usable", fit.usable},
-          {"reasons", std::move(reasons)},
+          {"reasons", std::move(why)},
           {"parameters", parameters_document(fit)},
           {"range_text", json::three_digits(fit.range.lowest_mA) + " to " + json::three_digits(fit.range.highest_mA) +
                              " mA, to cut-offs of " + json::three_digits(fit.range.lowest_cutoff_V) + " to " +

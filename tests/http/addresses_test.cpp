@@ -16,7 +16,7 @@ std::string upper(std::string text) {
   return text;
 }
 
-std::string next_week() { return from_now(7 * 86400L).substr(0, 10); }
+std::string next_week() { return from_now(7 * day_s).substr(0, 10); }
 
 /// So that there is a round.
 void add_calendar(HttpClient& client) {

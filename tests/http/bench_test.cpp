@@ -8,7 +8,7 @@ using nlohmann::json;
 
 namespace {
 
-constexpr long day = 86400, set_days = 10, sets = 18;
+constexpr long set_days = 10, sets = 18;
 
 /// A household `h-9` whose left side has used more since its eleventh set; everything recorded by the administrator.
 struct Workshop {
@@ -19,11 +19,11 @@ struct Workshop {
   Workshop() {
     record("/households", {{"household", "h-9"}, {"zone", "Europe/Oslo"}, {"changing_times", {"21:30"}}});
     const json nights{{"days", {"mon", "tue", "wed", "thu", "fri", "sat", "sun"}}, {"from", "21:00"}, {"to", "07:30"}};
-    const long start = -(sets * set_days + 6) * day;
+    const long start = -(sets * set_days + 6) * day_s;
     record("/households/h-9/units",
-           {{"serial", "u-9"}, {"stimulator", "percent-power"}, {"from", from_now(start - day)}});
+           {{"serial", "u-9"}, {"stimulator", "percent-power"}, {"from", from_now(start - day_s)}});
     for (const char* side : {"left", "right"}) {
-      record("/households/h-9/settings", {{"from", from_now(start - day)},
+      record("/households/h-9/settings", {{"from", from_now(start - day_s)},
                                           {"side", side},
                                           {"rate_per_min", 12},
                                           {"inspiratory_fraction", 0.28},
@@ -31,7 +31,7 @@ struct Workshop {
                                           {"paced", {nights}}});
       const bool left = side == std::string("left");
       for (long set = 0; set <= sets; ++set) {
-        const long in = start + set * set_days * day + (left ? 0 : 5 * day);
+        const long in = start + set * set_days * day_s + (left ? 0 : 5 * day_s);
         record("/households/h-9/cell-changes", {{"at", from_now(in)},
                                                 {"side", side},
                                                 {"reason", "planned"},
@@ -40,7 +40,7 @@ struct Workshop {
         if (set == sets) break;
         const int percent = (set % 2 == 0 ? 41 : 39) - (left && set >= 10 ? 18 : 0);
         record("/households/h-9/readings",
-               {{"at", from_now(in + set_days * day - 7200)}, {"side", side}, {"percent", percent}});
+               {{"at", from_now(in + set_days * day_s - 7200)}, {"side", side}, {"percent", percent}});
       }
     }
   }
@@ -129,8 +129,9 @@ TEST_CASE("a unit has places, faults and sets; parts that wear are due", "[http]
   CHECK(at.technician.get(api + "/lots-in-use").json()["lots"][0]["lot"] == "=A1");
 
   const auto part = [&](long days_ago, const char* why) {
-    return at.technician.post(api + "/households/h-9/parts",
-                              {{"part", "antenna"}, {"side", "left"}, {"at", from_now(-days_ago * day)}, {"why", why}});
+    return at.technician.post(
+        api + "/households/h-9/parts",
+        {{"part", "antenna"}, {"side", "left"}, {"at", from_now(-days_ago * day_s)}, {"why", why}});
   };
   CHECK(part(100, "first").status == 201);
   CHECK(part(70, "worn_out").status == 201);

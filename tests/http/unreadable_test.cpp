@@ -10,8 +10,6 @@ using nlohmann::json;
 
 namespace {
 
-constexpr long day_s = 86400;
-
 json left_out_of(const Answer& answer) { return answer.json().value("left_out", json("none said")); }
 
 }  // namespace

@@ -5,7 +5,7 @@
 
 namespace cellarer::testing {
 
-inline std::string day(long days_from_now) { return from_now(days_from_now * 86400).substr(0, 10); }
+inline std::string day(long days_from_now) { return from_now(days_from_now * day_s).substr(0, 10); }
 
 inline std::string in_path(std::string name) {
   for (auto at = name.find(' '); at != std::string::npos; at = name.find(' ')) name.replace(at, 1, "%20");

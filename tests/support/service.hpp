@@ -77,5 +77,6 @@ struct Home {
 
 /// RFC 3339 in UTC, so many seconds from now.
 std::string from_now(long seconds);
+inline constexpr long day_s = 86400;
 
 }  // namespace cellarer::testing
