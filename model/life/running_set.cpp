@@ -38,7 +38,7 @@ std::string basis_of(const SetStorySetup& setup, const Stint& stint, std::size_t
 
 }  // namespace
 
-SetStory RunningSet::up_to(const SetStorySetup& setup, const Stint& stint) {
+const SetStory& RunningSet::up_to(const SetStorySetup& setup, const Stint& stint) {
   const bool goes_on =
       walk_ && walk_->is_of_one_mind() && taken_ <= stint.readings.size() && basis_ == basis_of(setup, stint, taken_);
   if (goes_on) {
@@ -50,8 +50,11 @@ SetStory RunningSet::up_to(const SetStorySetup& setup, const Stint& stint) {
   }
   const bool newer = !goes_on || taken_ < stint.readings.size();
   for (; taken_ < stint.readings.size(); ++taken_) walk_->take(stint.readings[taken_]);
-  if (newer) basis_ = basis_of(setup, stint, taken_);
-  return walk_->story();
+  if (newer) {
+    basis_ = basis_of(setup, stint, taken_);
+    story_ = walk_->story();
+  }
+  return story_;
 }
 
 }  // namespace cellarer::life

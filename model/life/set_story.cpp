@@ -23,6 +23,10 @@ double years_until(std::chrono::year_month expires, Instant at) {
 
 }  // namespace
 
+Quantiles<double> quantiles(const CrossingDistribution& crossing) {
+  return {crossing.charge(0.05), crossing.charge(0.50), crossing.charge(0.95)};
+}
+
 SetPosterior::Setup SetWalk::main_setup() const {
   SetPosterior::Setup setup;
   setup.course = setup_.course;
@@ -159,6 +163,8 @@ SetStory SetWalk::story() const {
   story.posterior = main_;
   story.cutoff = crossing(Crossed::cutoff);
   story.warning = crossing(Crossed::warning);
+  story.cutoff_mAh = quantiles(story.cutoff);
+  story.warning_mAh = quantiles(story.warning);
   story.perhaps_changed = perhaps_changed();
   return story;
 }

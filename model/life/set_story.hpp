@@ -27,9 +27,13 @@ struct Storage {
 };
 Storage storage(const std::optional<std::chrono::year_month>& expires, Instant at);
 
+/// The charges by which it is crossed with these probabilities.
+Quantiles<double> quantiles(const CrossingDistribution& crossing);
+
 /// What the readings of one set, taken in one after the other, come to.
 struct SetStory {
-  CrossingDistribution cutoff, warning;  ///< in reference charge since the set went in
+  CrossingDistribution cutoff, warning;       ///< in reference charge since the set went in
+  Quantiles<double> cutoff_mAh, warning_mAh;  ///< of the same; while the set is in
   SetPrior prior;
   SetLesson lesson;  ///< of the set's use, its channel's bias and its offset
   std::shared_ptr<const SetPosterior> posterior;

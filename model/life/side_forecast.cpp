@@ -71,9 +71,9 @@ Quantiles<double> hours_to(const Quantiles<Instant>& at, Instant as_of) {
   return {left(at.p05), left(at.p50), left(at.p95)};
 }
 
-Quantiles<Instant> moments(const CrossingDistribution& crossing, const Course& course) {
-  const auto at = [&](double probability) { return course.when(std::max(crossing.charge(probability), 0.0)); };
-  return {at(0.05), at(0.50), at(0.95)};
+Quantiles<Instant> moments(const Quantiles<double>& crossed_mAh, const Course& course) {
+  const auto at = [&](double charge_mAh) { return course.when(std::max(charge_mAh, 0.0)); };
+  return {at(crossed_mAh.p05), at(crossed_mAh.p50), at(crossed_mAh.p95)};
 }
 
 /// The gauge as expected from the change to the end, for the range chart.
@@ -121,7 +121,7 @@ void foresee_next_set(SideForecast& forecast, const Household& household, const 
   setup.tables = &tables;
   setup.prior = learning.prior(course, cell, 0, days_since(last_lesson, as_of));
   const auto cutoff = SetPosterior(setup).cutoff();
-  const auto at = moments(cutoff, course);
+  const auto at = moments(quantiles(cutoff), course);
   const auto life = hours_to(at, as_of);
   if (!(life.p50 > 0 && life.p05 > 0)) return;
   constexpr double z_between_05_and_95 = 2 * 1.6449;
@@ -212,9 +212,11 @@ SideForecast side_forecast(const Household& household, Side side, Instant as_of,
   setup.tables = &tables;
   setup.prior = prior;
   setup.carried_mAh = carried_charge_mAh(household, as_of, stint);
-  const auto story = running != nullptr ? running->up_to(setup, stint) : follow(setup, stint);
-  forecast.cutoff_at = moments(story.cutoff, course);
-  forecast.warning_at = moments(story.warning, course);
+  std::optional<SetStory> anew;
+  if (running == nullptr) anew = follow(setup, stint);
+  const SetStory& story = anew ? *anew : running->up_to(setup, stint);
+  forecast.cutoff_at = moments(story.cutoff_mAh, course);
+  forecast.warning_at = moments(story.warning_mAh, course);
   // A gauge that errs high may warn late in the model; the page never promises a warning after the end.
   auto& warning = *forecast.warning_at;
   warning = {std::min(warning.p05, forecast.cutoff_at->p05), std::min(warning.p50, forecast.cutoff_at->p50),

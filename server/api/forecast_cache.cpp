@@ -120,6 +120,7 @@ Finished ForecastCache::compute(const std::string& household) {
     forgotten = forgotten_;
   }
   const auto snapshot = households_.snapshot(household);
+  households_.looked_at(*snapshot);
   const Instant as_of = households_.clock().now();
   auto finished = finish(forecaster_.make(snapshot->record, as_of), *snapshot, as_of);
   const std::lock_guard lock(mutex_);

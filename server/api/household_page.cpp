@@ -3,6 +3,7 @@
 
 #include <set>
 
+#include "model/life/stint.hpp"
 #include "server/api/help_document.hpp"
 #include "server/api/household_document.hpp"
 #include "server/api/plan_document.hpp"
@@ -41,6 +42,23 @@ nlohmann::json current_settings(const HouseholdRecord& record, Instant now) {
   return settings;
 }
 
+/// The cells that each side was recorded to have, by side, in hospital too; null where nobody recorded any.
+nlohmann::json current_cells(const HouseholdRecord& record, Instant now) {
+  nlohmann::json cells{{"left", nullptr}, {"right", nullptr}};
+  for (const auto side : both_sides) {
+    const auto stints = life::stints(record.life, side, now);
+    if (stints.empty()) continue;
+    const auto& in = stints.back().in;
+    const bool recorded = in.cells.profile || in.cells.lot || in.cells.age == life::CellAge::fresh;
+    if (!recorded) continue;
+    auto& document = cells[name_of(side)];
+    document["profile"] = in.cells.profile ? nlohmann::json(*in.cells.profile) : nlohmann::json();
+    document["lot"] = in.cells.lot ? nlohmann::json(*in.cells.lot) : nlohmann::json();
+    document["since"] = rfc3339(in.at, record.life.zone);
+  }
+  return cells;
+}
+
 std::string stimulator_in_use(const HouseholdRecord& record, Instant now) {
   std::string found;
   for (const auto& unit : record.units) {
@@ -77,6 +95,7 @@ nlohmann::json household_page(const HouseholdRecord& record, const service::Libr
   nlohmann::json page = household_head(record);
   page["units"] = units_document(record, libraries);
   page["settings"] = current_settings(record, now);
+  page["cells"] = current_cells(record, now);
   page["in_hospital"] = nlohmann::json::parse(in_hospital_document(record, now).dump());
   page["stays"] = nlohmann::json::array();
   for (const auto& stay : record.stays) page["stays"].push_back(stay_document(stay, record.life.zone));

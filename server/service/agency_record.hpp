@@ -14,8 +14,8 @@
 namespace cellarer::service {
 
 /// A round's way: open (in the calendar, nobody's stop is confirmed), planned, loaded, left, done; or cancelled before
-/// it left. The next confirmation of a cancelled round plans it again. One that was marked as left by mistake is loaded
-/// again.
+/// it left: then nothing is planned for it any more, as nobody drives it. One that was marked as left by mistake is
+/// loaded again.
 enum class RoundState { open, planned, loaded, left, done, cancelled };
 const char* name_of(RoundState state);
 /// Of the words that a planner may say: "loaded", "left", "done", "cancelled".

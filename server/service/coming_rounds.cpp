@@ -26,7 +26,7 @@ ComingRounds coming_rounds(const AgencyRecord& agency, rounds::Date today) {
 
 bool is_plannable(const AgencyRecord& agency, const std::string& round) {
   const auto state = agency.state_of(round);
-  return state == RoundState::open || state == RoundState::planned || state == RoundState::cancelled;
+  return state == RoundState::open || state == RoundState::planned;
 }
 
 const char* name_of(DeliveryState state) {

@@ -237,7 +237,7 @@ std::shared_ptr<const Snapshot> HouseholdService::snapshot(const std::string& ho
   if (erasures != erasures_) return snapshot;
   if (snapshots_.size() >= most_homes_folded) snapshots_.erase(snapshots_.begin());
   auto& kept = snapshots_[household];
-  if (kept && kept->last_entry < snapshot->last_entry) recent_.recorded(snapshot->record.lessons);
+  if (kept && kept->last_entry < snapshot->last_entry) recent_.came(snapshot->record.lessons);
   if (!kept || kept->agency != agency || kept->profiles != profiles || kept->lots != lots ||
       kept->last_entry <= snapshot->last_entry)
     kept = snapshot;

@@ -85,6 +85,11 @@ class HouseholdService {
 
   /// Throws `unknown-household`.
   std::shared_ptr<const Snapshot> snapshot(const std::string& household);
+  /// Somebody looks at this household: what he asks for next is made sooner (recent_homes.hpp).
+  void looked_at(const Snapshot& household) {
+    const std::lock_guard lock(mutex_);
+    recent_.came(household.record.lessons);
+  }
   /// Whoever goes through all households and comes back to none keeps no snapshot of them.
   void let_go(const std::string& household) {
     const std::lock_guard lock(mutex_);

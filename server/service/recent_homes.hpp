@@ -8,12 +8,12 @@
 
 namespace cellarer::service {
 
-/// The homes of which something was recorded last. Who records looks at the forecast, records of the other side, looks
-/// again; the planner's row follows: for these few the sets that are in are kept as they were followed, some 300 KB
-/// each. Not for several threads.
+/// The homes of which something was recorded, or whose forecast somebody asked for, last. Who looks records, of one
+/// side and of the other, and looks again; the planner's row follows: for these few the sets that are in are kept as
+/// they were followed, some 300 KB each. Not for several threads.
 class RecentHomes {
  public:
-  void recorded(const std::shared_ptr<KeptLessons>& home) {
+  void came(const std::shared_ptr<KeptLessons>& home) {
     const auto known = std::find_if(homes_.begin(), homes_.end(), [&](const auto& one) { return one.lock() == home; });
     if (known != homes_.end()) homes_.erase(known);
     homes_.push_back(home);

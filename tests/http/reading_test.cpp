@@ -65,6 +65,23 @@ TEST_CASE("households come in pages in the order of their references", "[http]")
   CHECK(rest["next"].is_null());
 }
 
+TEST_CASE("a household tells which cells each side was recorded to have, in hospital too, and of which none were",
+          "[http]") {
+  Home at;
+  const auto cells_of = [&](const std::string& path) { return at.client.get(path).json()["cells"]; };
+  at.client.post("/api/v1/households", {{"household", "h-new"}, {"zone", "UTC"}, {"changing_times", {"21:30"}}});
+  CHECK(cells_of("/api/v1/households/h-new") == json{{"left", nullptr}, {"right", nullptr}});
+  const json change{{"at", from_now(-7200)}, {"side", "left"}, {"reason", "planned"}, {"cells", {{"lot", "B2"}}}};
+  REQUIRE(at.client.post(at_home + "/cell-changes", change).status == 201);
+  REQUIRE(at.client.post(at_home + "/hospital", {{"from", from_now(-3600)}}).status == 201);
+  const auto cells = cells_of(at_home);
+  CHECK(cells["left"]["lot"] == "B2");
+  CHECK(cells["left"]["profile"].is_null());  // nobody noted it
+  CHECK(cells["left"]["since"].is_string());
+  CHECK(cells["right"]["lot"] == "A1");
+  CHECK(cells["right"]["profile"] == "lr6-family");
+}
+
 TEST_CASE("a household tells what its forms need, in its own zone", "[http]") {
   Home at;
   const auto page = at.client.get(at_home).json();

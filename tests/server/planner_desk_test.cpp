@@ -78,6 +78,20 @@ TEST_CASE("what is under way is not planned again, and does not count as stock",
   CHECK(at.row(home)["items"][0]["in_house"] == 2);
 }
 
+TEST_CASE("nothing is planned any more for a round that was cancelled: who was on it is planned with another",
+          "[desk]") {
+  DeskWorld at;
+  at.count(at.household("h-1"), 2);
+  const auto before = at.desk.plan("agency");
+  const auto number = at.desk.confirm(at.doing(), before->tag, {first_wednesday}).rounds[0].number;
+  at.desk.set_round_state(at.doing(), first_wednesday, RoundState::cancelled, number);
+  const auto after = at.desk.plan("agency");
+  CHECK(packs_on(after, first_wednesday) == 0);
+  CHECK(changed_rounds(*after).count(first_wednesday) == 0);
+  CHECK(after->material.input.households.at(0).needs.size() == before->material.input.households.at(0).needs.size());
+  CHECK(!after->plan.left.empty());  // its tape does not reach the next one: that is said, not hidden
+}
+
 TEST_CASE("what is under way for a later day does not hide that a home falls short before", "[desk]") {
   DeskWorld at;
   const auto home = at.household("h-1");

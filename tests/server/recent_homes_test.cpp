@@ -16,21 +16,21 @@ bool keeps_running(service::KeptLessons& home) {
 
 }  // namespace
 
-TEST_CASE("the sets that are in are kept for the homes recorded last, and let go for those before them") {
+TEST_CASE("the sets that are in are kept for the homes that came last, and let go for those before them") {
   constexpr std::size_t kept = 96;
   service::RecentHomes recent;
   std::vector<std::shared_ptr<service::KeptLessons>> homes;
   for (std::size_t k = 0; k < kept; ++k) {
     homes.push_back(std::make_shared<service::KeptLessons>());
     CHECK_FALSE(keeps_running(*homes.back()));
-    recent.recorded(homes.back());
+    recent.came(homes.back());
     CHECK(keeps_running(*homes.back()));
   }
-  recent.recorded(homes.front());  // once more: it is the newest now
-  homes[2].reset();                // gone by itself
+  recent.came(homes.front());  // once more: it is the newest now
+  homes[2].reset();            // gone by itself
   for (std::size_t k = 0; k < 2; ++k) {
     homes.push_back(std::make_shared<service::KeptLessons>());
-    recent.recorded(homes.back());
+    recent.came(homes.back());
   }
   CHECK(keeps_running(*homes.front()));
   CHECK_FALSE(keeps_running(*homes[1]));

@@ -2,7 +2,7 @@
 // What every form has around its fields: the way back, what was refused, what will be recorded, the question asked
 // once more, and the one button that sends.
 import type { ComponentChildren } from "preact";
-import { useRef } from "preact/hooks";
+import { useEffect, useRef } from "preact/hooks";
 import { alarm_first, disclaimer } from "../words/cautions";
 import { side_name } from "../words/names";
 import { moment_words } from "../words/moments";
@@ -19,25 +19,36 @@ interface Props {
   children: ComponentChildren;
 }
 
+/// The answers come into sight with the question: below a small screen's edge it would look as if all was recorded.
+function Question({ heading, children }: { heading: string; children: ComponentChildren }) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => box.current?.scrollIntoView({ block: "start" }), []);
+  return (
+    <div class="ask" role="alert" ref={box}>
+      <h2 tabIndex={-1}>{heading}</h2>
+      <p class="strong">{tell("frame.not_recorded_yet")}</p>
+      {children}
+    </div>
+  );
+}
+
 function Ask({ form }: { form: Form }) {
   const { model, context, now } = form;
   if (form.asking === "future") {
     return (
-      <div class="ask" role="alert">
-        <h2 tabIndex={-1}>{tell("frame.that_time_has_not_come_yet")}</h2>
+      <Question key="future" heading={tell("frame.that_time_has_not_come_yet")}>
         <p>{model.summary}</p>
         <p>{tell("frame.it_would_count_only_once_its")}</p>
         <Answers form={form} yes={tell("frame.yes_record_it")} no={tell("frame.no_mend_the_time")} />
-      </div>
+      </Question>
     );
   }
   if (form.asking === "beyond") {
     return (
-      <div class="ask" role="alert">
-        <h2 tabIndex={-1}>{tell("frame.beyond")}</h2>
+      <Question key="beyond" heading={tell("frame.beyond")}>
         {model.beyond?.map((line) => <p key={line}>{line}</p>)}
         <Answers form={form} yes={tell("frame.as_the_clinician_gave_them")} no={tell("frame.no_mend_them")} />
-      </div>
+      </Question>
     );
   }
   if (form.asking !== "not_due") return null;
@@ -48,12 +59,11 @@ function Ask({ form }: { form: Form }) {
     return by ? tell("frame.change_by", { side: side_name[side], moment: moment_words(new Date(by), now, context.zone) }) : "";
   });
   return (
-    <div class="ask" role="alert">
-      <h2 tabIndex={-1}>{tell("frame.the_side_is_not_due_was", { name })}</h2>
+    <Question key="not_due" heading={tell("frame.the_side_is_not_due_was", { name })}>
       {due.filter(Boolean).map((line) => <p key={line}>{line}</p>)}
       {due.some(Boolean) && <p>{disclaimer}</p>}
       <Answers form={form} yes={tell("frame.yes_the_cells", { name })} no={tell("frame.no_choose_again")} />
-    </div>
+    </Question>
   );
 }
 

@@ -105,13 +105,13 @@ export function Card({ desk, done }: FormProps) {
       </p>
       <section class="card printed fridge" aria-label={tell("card.the_card")}>
         <h2>{tell("card.cells_of_household", { name: desk.name })}</h2>
-        <p>{tell("card.printed_on_not_after", { on: dated_words(now, zone), year: wall_time(now, zone).year, last: dated_words(new Date(told.not_after), zone) })}</p>
+        <p>{tell("card.printed_on_not_after", { on: dated_words(now, zone, now), year: wall_time(now, zone).year, last: dated_words(new Date(told.not_after), zone, now) })}</p>
         <dl>
           {both_sides.map((side) => (
             <div key={side}>
               <dt>{side_name[side]}</dt>
               <dd>
-                {tell("card.change_by")}{" "}<b>{dated_words(new Date(told.dates[side]), zone)}</b>
+                {tell("card.change_by")}{" "}<b>{dated_words(new Date(told.dates[side]), zone, now)}</b>
                 {take && <p>{take_words(take, side)}</p>}
               </dd>
             </div>

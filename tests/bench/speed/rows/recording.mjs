@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 // A write answered with its new forecast: readings that each side's own forecast expects, with the time of the write, to
 // homes that get a few each. First as people send them, each on his own, as many as a million homes do and more than one
-// core can answer, then by clients that never pause. The time at the server is that of its log: from a request read whole
+// core can answer, then by clients that never pause. And as a home's other phone does, which hears of a reading and asks for
+// the forecast. The time at the server is that of its log: from a request read whole
 // to its answer handed over.
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -13,6 +14,7 @@ import { loadHomes, serve } from '../service.mjs';
 const connections = 32;
 const calm_writes_a_second = 25; // a million homes that record twice a day send 23
 const writes_a_second = 200;
+const parts = 5; // of the homes, one a series
 const sides = ['left', 'right'];
 
 /** [{ household, side, reading }], of the sides whose forecast expects something. */
@@ -42,14 +44,14 @@ export async function rows({ rounds, seconds, homes: count, patience_s }) {
   const folder = freshFolder();
   const data = join(folder, 'data');
   mkdirSync(data);
-  const homes = loadHomes(data, 4 * count, 4 * count);
+  const homes = loadHomes(data, parts * count, parts * count);
   run(cellarer, homes.loads[0]);
   const asked = await serve(data);
   const readings = await readingsOf(asked, homes.references);
   await asked.stop();
-  const quarter = homes.references.length / 4;
+  const each = homes.references.length / parts;
   const of = (part) => {
-    const those = new Set(homes.references.slice(part * quarter, (part + 1) * quarter));
+    const those = new Set(homes.references.slice(part * each, (part + 1) * each));
     return readings.filter(({ household }) => those.has(household));
   };
   const bySide = (all) => sides.flatMap((side) => all.filter((one) => one.side === side)); // a home comes again after all others
@@ -57,18 +59,18 @@ export async function rows({ rounds, seconds, homes: count, patience_s }) {
   await untilIdle(service.pid, patience_s);
 
   let key = 0;
-  const series = (name, list, { pause_ms, looks, time }) => {
+  const series = (name, list, { pause_ms, looks, time, asks = 'POST \\S+/readings', status = 201 }) => {
     const file = join(folder, name);
     writeFileSync(file, list.map(line).join(''));
     const kept = { p50: [], p99: [], p50_client: [], p99_client: [], a_second: [], core_ms: [] };
     let done = 0;
     return { kept, more: async () => {
       const before = processorSeconds(service.pid);
-      const { times_ms, did: measured } = await timesAtServer(service, { asks: 'POST \\S+/readings', status: 201 }, () => wrk({
+      const { times_ms, did: measured } = await timesAtServer(service, { asks, status }, () => wrk({
         connections, seconds: time, url: service.url, script: 'expected.lua',
-        scriptArguments: [`${name}-${key += 1}`, service.cookie, file, String(pause_ms), looks ? 'yes' : 'no', String(done)],
+        scriptArguments: [`${name}-${key += 1}`, service.cookie, file, String(pause_ms), looks, String(done)],
       }));
-      done += times_ms.length;
+      done += times_ms.length; // a reading is sent for each that is timed
       kept.p50.push(quantile(times_ms, 0.5));
       kept.p99.push(quantile(times_ms, 0.99));
       kept.p50_client.push(measured.p50_ms);
@@ -79,12 +81,13 @@ export async function rows({ rounds, seconds, homes: count, patience_s }) {
   };
   const pause_between = (a_second) => (1000 * connections) / a_second;
   const pause_ms = pause_between(writes_a_second);
-  const calm = series('calm', of(3), { pause_ms: pause_between(calm_writes_a_second) / 2, looks: true, time: 3 * seconds });
-  const opened = series('opened', of(0), { pause_ms: pause_ms / 2, looks: true, time: 3 * seconds });
-  const untouched = series('untouched', bySide(of(1)), { pause_ms, looks: false, time: 3 * seconds });
-  const hurried = series('hurried', bySide(of(2)), { pause_ms: 0, looks: false, time: seconds });
+  const calm = series('calm', of(3), { pause_ms: pause_between(calm_writes_a_second) / 2, looks: 'before', time: 3 * seconds });
+  const opened = series('opened', of(0), { pause_ms: pause_ms / 2, looks: 'before', time: 3 * seconds });
+  const fetched = series('fetched', bySide(of(4)), { pause_ms: pause_between(calm_writes_a_second) / 2, looks: 'after', time: 3 * seconds, asks: 'GET \\S+/forecast', status: 200 });
+  const untouched = series('untouched', bySide(of(1)), { pause_ms, looks: 'no', time: 3 * seconds });
+  const hurried = series('hurried', bySide(of(2)), { pause_ms: 0, looks: 'no', time: seconds });
   for (let round = 0; round < rounds; round += 1) {
-    for (const one of [calm, opened, untouched]) await one.more();
+    for (const one of [calm, fetched, opened, untouched]) await one.more();
   }
   for (let round = 0; round < rounds; round += 1) await hurried.more();
   await service.stop();
@@ -99,6 +102,7 @@ export async function rows({ rounds, seconds, homes: count, patience_s }) {
   const rate = ({ kept }) => `${Math.round(median(kept.a_second))} a second`;
   const { kept } = hurried;
   return [
+    ...within(fetched.kept.p50, fetched.kept.p99, `a forecast asked for after something was recorded, ${connections} clients, ${rate(fetched)}, at the server`),
     ...within(calm.kept.p50, calm.kept.p99, `a write answered with its new forecast, ${connections} clients, ${rate(calm)}, each home's page opened just before, at the server`),
     ...within(opened.kept.p50, opened.kept.p99, `the same, ${rate(opened)}, at the server`),
     ...within(untouched.kept.p50, untouched.kept.p99, `the same, ${rate(untouched)}, to homes that nobody opened lately, at the server`),

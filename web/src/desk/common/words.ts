@@ -21,7 +21,7 @@ export const state_words: Record<RoundState, string> = {
 };
 
 export const delivery_words: Record<DeliveryState, string> = {
-  planned: "planned", loaded: "loaded", left: "left, no answer yet", no_answer: "no answer for a day", received: "received", not_received: "not received",
+  planned: "confirmed", loaded: "loaded", left: "on its way, no answer yet", no_answer: "no answer for a day", received: "received", not_received: "not received",
 };
 
 export const count_of = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;

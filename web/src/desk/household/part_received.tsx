@@ -80,7 +80,11 @@ function Lines({ first, busy, problem, keep, leave }: Pick<Props, "busy" | "prob
           </div>
         </fieldset>
       ))}
-      {drafts.length > 0 && came.length === 0 && <p>Nothing of it came? Then answer “not received”.</p>}
+      {drafts.filter((one) => one.planned !== null && is_whole(one.pieces) && Number(one.pieces) > one.planned).map((one) => (
+        <p key={one.item + one.lot} class="strong" role="status">{`${cap(one.item)}: ${of_item(one.planned ?? 0, one.item)} were planned. Count once more: what is recorded counts as stock of the home at once.`}</p>
+      ))}
+      {drafts.some((one) => one.pieces.trim() && !is_whole(one.pieces)) && <p role="status">Pieces are a whole number, such as 12.</p>}
+      {drafts.length > 0 && came.length === 0 && drafts.every((one) => is_whole(one.pieces)) && <p>Nothing of it came? Then answer “not received”.</p>}
       <div class="answers">
         <button type="submit" class="main" disabled={busy || !ready}>
           Record what came

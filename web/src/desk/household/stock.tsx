@@ -12,7 +12,7 @@ export function Stock({ desk, forecast }: { desk: HouseholdDesk; forecast: Forec
     <section aria-labelledby="stock-name">
       <h3 id="stock-name">In the house</h3>
       {forecast?.stock.map((one) => one.sentence && <p key={one.item}>{`${item_name(one.item)}: ${one.sentence}`}</p>)}
-      {stock.length === 0 && <p>Nothing was received or counted yet.</p>}
+      {stock.length === 0 && <p>{desk.row.last_count_at ? "Nothing that was counted or received is left, as reckoned." : "Nothing was received or counted yet."}</p>}
       {stock.length > 0 && (
         <details>
           <summary>By lot and place</summary>

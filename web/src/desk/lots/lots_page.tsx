@@ -11,6 +11,9 @@ import type { Correction, LotLine, Lots } from "../lot_types";
 import { Correcting } from "./correcting";
 import { Recalling } from "./recalling";
 
+/// A number as it is typed: who looks for a lot means it in small letters too, and with a blank for a hyphen.
+const bare = (lot: string): string => lot.toUpperCase().replace(/[^\p{L}\p{N}]/gu, "");
+
 export const to_lot = (lot: string, item: string): string => `#desk/lot?${new URLSearchParams({ lot, item })}`;
 
 function Line({ one, today }: { one: LotLine; today: string }) {
@@ -35,8 +38,8 @@ function Find({ known }: { known: readonly LotLine[] }) {
   const go = (event: Event): void => {
     event.preventDefault();
     const lot = text.trim();
-    const one = known.find((other) => other.lot === lot || other.written_as.includes(lot));
-    if (lot) open_screen("desk/lot", { lot, item: one?.item ?? "cells" });
+    const one = known.find((other) => other.lot === lot || other.written_as.includes(lot)) ?? known.find((other) => [other.lot, ...other.written_as].some((name) => bare(name) === bare(lot)));
+    if (lot) open_screen("desk/lot", { lot: one?.lot ?? lot, item: one?.item ?? "cells" });
   };
   return (
     <form class="filters" onSubmit={go}>
