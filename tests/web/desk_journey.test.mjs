@@ -64,11 +64,11 @@ describe("a planner's morning at the service", () => {
     await at(page, `desk/plan?${new URLSearchParams({ round })}`);
     await page.getByRole("button", { name: `Move ${stop}`, exact: true }).click();
     await page.getByLabel(`Move ${stop} to`).selectOption({ label: "No round: leave it out" });
-    assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
+    assert.equal(await page.getByRole("button", { name: "Yes, do so" }).count(), 0);
     await press(page, "Show what follows");
     await page.getByRole("heading", { name: "What follows" }).waitFor();
     assert.equal((await service.ask("GET", "/plan")).rounds.find((one) => one.round === round).stops.some((one) => one.pinned), false);
-    await press(page, "Keep it");
+    await press(page, "Yes, do so");
     await page.getByText(`${stop} is left out of ${round}.`).waitFor();
     await beside(page).getByRole("button", { name: `Move ${stop}`, exact: true }).waitFor({ state: "detached" });
   }

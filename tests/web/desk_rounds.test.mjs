@@ -19,11 +19,11 @@ describe("rounds at the desk", () => {
     await at(to(round), async (page) => {
       await page.getByRole("button", { name: `Move ${stops[0].stop}` }).click();
       await page.getByLabel(`Move ${stops[0].stop} to`).selectOption({ label: "No round: leave it out" });
-      assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
+      assert.equal(await page.getByRole("button", { name: "Yes, do so" }).count(), 0);
       await press(page, "Show what follows");
       await page.getByText("These would fall short").waitFor();
       assert.equal(there.fake.desk.decisions.length, 0);
-      await press(page, "Keep it");
+      await press(page, "Yes, do so");
       await page.getByText(`${stops[0].stop} is left out of ${round}.`).waitFor();
       assert.equal(there.fake.desk.decisions.length, 1);
       await press(page, "Undo");
@@ -73,11 +73,11 @@ describe("rounds at the desk", () => {
       there.fake.desk.restart();
       await press(page, "Show what follows");
       await page.getByText("This plan was worked out before the service restarted").waitFor();
-      assert.equal(await page.getByRole("button", { name: "Keep it" }).count(), 0);
+      assert.equal(await page.getByRole("button", { name: "Yes, do so" }).count(), 0);
       await press(page, "Work it out again");
       await page.getByText("This plan was worked out before").waitFor({ state: "detached" });
       await press(page, "Show what follows");
-      await page.getByRole("button", { name: "Keep it" }).waitFor();
+      await page.getByRole("button", { name: "Yes, do so" }).waitFor();
       assert.equal(there.fake.desk.decisions.length, 0);
     })();
   });

@@ -66,9 +66,13 @@ export function stock_model(draft: Draft, context: Context, now: Date): Model {
   const known = lots_of(context, item).find((one) => one.lot === lot);
   const expires = draft.expires || known?.expires;
   const words = `${pieces(quantity, item)}, ${lot_words(lot)}, ${place}: ${happened[what].toLowerCase()}`;
+  // A count of what has no number leaves what has one as it was booked.
+  const numbered = what === "counted" && !lot ? lots_of(context, item).filter((one) => one.lot && one.quantity > 0 && (one.place ?? "home") === place) : [];
+  const booked = numbered.reduce((sum, one) => sum + one.quantity, 0);
+  const beside = booked > 0 ? tell("stock_model.beside_numbered", { booked: pieces(booked, item), all: pieces(booked + quantity, item) }) : "";
   return {
     errors,
-    summary: `${item_name(words)}${expires && draft.expires ? tell("stock_model.expires", { expires }) : ""}.`,
+    summary: `${item_name(words)}${expires && draft.expires ? tell("stock_model.expires", { expires }) : ""}.${beside}`,
     posts: [{
       path: paths[what], about: "stock", words: item_name(words),
       body: { at: rfc3339(now, context.zone), item, quantity, place, ...(lot && { lot }), ...(expires && { expires }) },

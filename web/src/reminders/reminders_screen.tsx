@@ -40,6 +40,7 @@ function RemindersScreen({ desk, done }: FormProps) {
           {may_perhaps(session, "record-plans") && (
             <>
               <h2 class="part">{tell("remind.wishes")}</h2>
+              {!told.push.offered && <p class="strong">{tell("remind.nobody_is_told")}</p>}
               <SettingsPart household={desk.name} settings={told.settings} kept={() => void load()} />
             </>
           )}

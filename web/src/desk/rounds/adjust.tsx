@@ -116,7 +116,7 @@ function Weighing({ change, words, again, done }: FollowsProps) {
       <div class="answers">
         {shown ? (
           <button type="button" class="main" disabled={keeping.busy} onClick={() => void keep()}>
-            Keep it
+            Yes, do so
           </button>
         ) : (
           <button type="button" disabled={asking.busy} onClick={() => void ask()}>
@@ -124,7 +124,7 @@ function Weighing({ change, words, again, done }: FollowsProps) {
           </button>
         )}
         <button type="button" onClick={done}>
-          Leave it as it is
+          No, leave it as it is
         </button>
       </div>
     </>
