@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 // What is typed into a form, kept when the form is left and when the tab is reloaded. The side, the time and that something
-// came by another way than planned are not kept, nor what was seen of that side then and why its cells were changed: a form
-// that is opened again asks for them again, unless it came back because it was refused.
+// came by another way than planned are not kept, nor why cells were changed: a form that is opened again asks for them again,
+// unless it came back because it was refused.
 import { useState } from "preact/hooks";
 import { wall_text, wall_time } from "../time/zone";
 import type { FormName, Intention } from "./intention";
@@ -17,8 +17,7 @@ interface Stored {
 }
 
 const keep_ms = 15 * 60_000;
-/// A number that was meant for one side must not wait for the other.
-const of_a_side_then = /^(side|when|other|another_way|percent|step|set_V|cell_V_\d+|reason)$/;
+const asked_again: readonly string[] = ["side", "when", "other", "another_way", "reason"];
 
 const name_of = (household: string, form: FormName): string => `draft:${household}:${form}`;
 
@@ -26,7 +25,7 @@ function stored_draft(household: string, form: FormName): Pick<Stored, "draft" |
   const stored = kept_in_tab.get<Stored>(name_of(household, form));
   if (!stored || Date.now() - stored.stored_ms > keep_ms) return { draft: {} };
   if (stored.refused) return stored;
-  return { draft: Object.fromEntries(Object.entries(stored.draft).filter(([field]) => !of_a_side_then.test(field))) };
+  return { draft: Object.fromEntries(Object.entries(stored.draft).filter(([field]) => !asked_again.includes(field))) };
 }
 
 export function store_draft(household: string, form: FormName, draft: Draft | null, refused?: string): void {
